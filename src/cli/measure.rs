@@ -1,0 +1,102 @@
+//! `measure`: charts and lessons as numbers; a single chart also as coloured cells.
+
+use crate::assess;
+use crate::chart::Chart;
+use crate::cli::Outcome;
+use crate::cli::args::MeasureArgs;
+use crate::cli::screen::Screen;
+use crate::cli::table::Table;
+use crate::pipeline::{self, BareOptions};
+use crate::read::Wanted;
+
+pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
+    let options = BareOptions {
+        gauge: args.gauge,
+        limit_stitches: args.limit_stitches.map(usize::from),
+        limit_mm: args.limit_mm,
+    };
+    let loaded = match screen.load(&args.paths) {
+        Ok(loaded) => loaded,
+        Err(outcome) => return outcome,
+    };
+    let bare_only = |wanted: &Wanted| matches!(wanted, Wanted::Chart(_) | Wanted::Nothing);
+    if options.any() && !loaded.iter().all(|one| bare_only(&one.wanted)) {
+        screen.report("error: --gauge, --limit-stitches and --limit-mm are for chart files only");
+        return Outcome::CouldNotRun;
+    }
+    let mut outcome = Outcome::Done;
+    for one in &loaded {
+        screen.faults(&one.faults, &one.sources);
+        if one.has_errors() {
+            outcome = Outcome::Faults;
+        }
+    }
+    if args.json {
+        screen.json(&pipeline::measure(&loaded, options), false);
+        return outcome;
+    }
+    let heads = ["what", ">rows", ">longest", ">limit", ">over", ">colours", ">looks", ">rest", ">looks busy", ">grade"];
+    let mut table = Table::new(&heads);
+    for one in &loaded {
+        let lessons = one.course.lessons.iter().filter(|l| match &one.wanted {
+            Wanted::All => true,
+            Wanted::Lesson(id) => *id == l.id,
+            _ => false,
+        });
+        for lesson in lessons {
+            add(&mut table, &lesson.id, &assess::lesson(lesson, &one.course));
+        }
+        let charts = one.course.charts.iter().filter(|(id, _)| match &one.wanted {
+            Wanted::All => true,
+            Wanted::Chart(wanted) => wanted == *id,
+            _ => false,
+        });
+        for (id, chart) in charts {
+            let assessed = pipeline::assess_bare(chart, options, &one.course);
+            add(&mut table, id, &assessed);
+            if matches!(one.wanted, Wanted::Chart(_)) {
+                screen.say(&picture(chart, screen.colour()));
+            }
+        }
+    }
+    screen.say(&table.text());
+    outcome
+}
+
+fn add(table: &mut Table, id: &str, a: &assess::Assessed<'_>) {
+    let (m, tenth) = (&a.measures, crate::cli::grade::tenth);
+    table.row(vec![
+        id.to_owned(),
+        a.work.rows.len().to_string(),
+        format!("{} ({:.0} mm)", m.floats.longest, m.floats.longest_mm),
+        m.floats.limit.to_string(),
+        m.floats.rows_over.to_string(),
+        m.colours.most.to_string(),
+        tenth(m.reading.looks_16),
+        m.relief.rows.to_string(),
+        tenth(m.busyness),
+        tenth(a.grade.grade),
+    ]);
+}
+
+/// A chart as drawn: on a terminal in cells of colour, elsewhere as its letters; rows numbered at the right.
+fn picture(chart: &Chart, colour: bool) -> String {
+    let mut lines = Vec::new();
+    for row in (0..chart.height).rev() {
+        let cells: String = if colour {
+            chart.row(row).iter().rev().map(|&ink| shade(ink, chart.inks.len())).collect::<String>() + "\x1b[0m"
+        } else {
+            chart.drawn_line(row)
+        };
+        lines.push(format!("  {cells} {}", row + 1));
+    }
+    lines.push(String::new());
+    lines.join("\n")
+}
+
+/// A cell two characters wide; colours of a bare chart are roles, so steps of grey with the letter's order stand in.
+fn shade(ink: u8, inks: usize) -> String {
+    let steps = inks.max(2) - 1;
+    let level = 236 + usize::from(ink) * 18 / steps;
+    format!("\x1b[48;5;{level}m  ")
+}

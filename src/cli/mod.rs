@@ -1,0 +1,75 @@
+//! Talks to people: one small file a command. The only place that prints.
+
+mod args;
+mod begin;
+mod explain;
+mod grade;
+mod measure;
+mod order;
+mod pack;
+mod proof;
+mod screen;
+mod table;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::{CommandFactory, Parser};
+
+use crate::cli::args::{Cli, Command};
+use crate::cli::screen::Screen;
+
+/// How a command ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Outcome {
+    /// Done.
+    Done,
+    /// Faults were found.
+    Faults,
+    /// Could not run.
+    CouldNotRun,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        match outcome {
+            Outcome::Done => Self::SUCCESS,
+            Outcome::Faults => Self::from(1),
+            Outcome::CouldNotRun => Self::from(2),
+        }
+    }
+}
+
+/// Runs the program with these arguments and returns its exit code.
+pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
+    let cli = match Cli::try_parse_from(arguments) {
+        Ok(cli) => cli,
+        Err(error) => {
+            // Help and version go to stdout with code 0, wrong usage to stderr with code 2.
+            let code = if error.use_stderr() { Outcome::CouldNotRun } else { Outcome::Done };
+            let _ = error.print();
+            return code.into();
+        }
+    };
+    let mut screen = Screen::new();
+    let outcome = match cli.command {
+        Command::Begin(args) => begin::run(&args, &mut screen),
+        Command::Proof(args) => proof::run(&args, &mut screen),
+        Command::Measure(args) => measure::run(&args, &mut screen),
+        Command::Grade(args) => grade::run(&args, &mut screen),
+        Command::Order(args) => order::run(&args, &mut screen),
+        Command::Pack(args) => pack::run(&args, &mut screen),
+        Command::Explain(args) => explain::run(&args, &mut screen),
+        Command::Schema => {
+            screen.json(&crate::read::schema(), true);
+            Outcome::Done
+        }
+        Command::Completions(args) => {
+            let mut script = Vec::new();
+            clap_complete::generate(args.shell, &mut Cli::command(), "yokeward", &mut script);
+            screen.say(String::from_utf8_lossy(&script).trim_end());
+            Outcome::Done
+        }
+    };
+    outcome.into()
+}

@@ -1,0 +1,89 @@
+//! Standard output and error, and what differs on a terminal.
+
+use std::io::{self, IsTerminal, Write};
+use std::path::Path;
+
+use serde::Serialize;
+
+use crate::cli::Outcome;
+use crate::fault::{self, Fault, Form, SourceMap};
+use crate::read::{Loaded, load_paths};
+
+/// Where a command speaks: asked-for data to stdout, reports and progress to stderr.
+pub(super) struct Screen {
+    out_is_terminal: bool,
+    err_is_terminal: bool,
+}
+
+impl Screen {
+    pub(super) fn new() -> Self {
+        // NO_COLOR is the open convention for "no colour, please".
+        let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
+        Self {
+            out_is_terminal: io::stdout().is_terminal() && !plain,
+            err_is_terminal: io::stderr().is_terminal() && !plain,
+        }
+    }
+
+    /// Whether colour may be written to stdout.
+    pub(super) fn colour(&self) -> bool {
+        self.out_is_terminal
+    }
+
+    /// A line of asked-for data. A reader that has gone away is no fault of ours.
+    pub(super) fn say(&mut self, text: &str) {
+        let _ = writeln!(io::stdout().lock(), "{text}");
+    }
+
+    /// A line of report.
+    pub(super) fn report(&mut self, text: &str) {
+        let _ = writeln!(io::stderr().lock(), "{text}");
+    }
+
+    /// A line of progress that the next one overwrites; nothing unless a person is watching.
+    pub(super) fn progress(&mut self, text: &str) {
+        if self.err_is_terminal {
+            let mut err = io::stderr().lock();
+            let _ = write!(err, "\r\x1b[K{text}");
+            let _ = err.flush();
+        }
+    }
+
+    /// A JSON document on one line, or spread out.
+    pub(super) fn json(&mut self, value: &impl Serialize, spread: bool) {
+        let text = if spread { serde_json::to_string_pretty(value) } else { serde_json::to_string(value) };
+        if let Ok(text) = text {
+            self.say(&text);
+        }
+    }
+
+    /// All faults, then how many of each kind.
+    pub(super) fn faults(&mut self, faults: &[Fault], sources: &SourceMap) {
+        if faults.is_empty() {
+            return;
+        }
+        let form = if self.err_is_terminal { Form::Coloured } else { Form::Plain };
+        self.report(&fault::render(faults, sources, form));
+        self.report(&tally(faults));
+    }
+
+    /// Loads paths, reporting what cannot be read at all.
+    pub(super) fn load(&mut self, paths: &[impl AsRef<Path>]) -> Result<Vec<Loaded>, Outcome> {
+        let paths: Vec<_> = paths.iter().map(|path| path.as_ref().to_owned()).collect();
+        load_paths(&paths).map_err(|error| {
+            self.report(&format!("error: {error}"));
+            Outcome::CouldNotRun
+        })
+    }
+}
+
+/// `2 errors, 1 warning`, with the way to an explanation.
+fn tally(faults: &[Fault]) -> String {
+    let errors = faults.iter().filter(|fault| fault.is_error()).count();
+    let count = |n: usize, word: &str| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
+    let mut text = format!("{}, {}", count(errors, "error"), count(faults.len() - errors, "warning"));
+    if let Some(first) = faults.iter().find(|fault| fault.is_error()).or(faults.first()) {
+        text.push_str(&format!("; `yokeward explain {}` says more", first.code.name()));
+    }
+    text
+}

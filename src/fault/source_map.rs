@@ -1,0 +1,88 @@
+//! The texts of a run and the one place where byte offsets become lines and columns.
+
+/// Which file of the [`SourceMap`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FileId(usize);
+
+/// A stretch of bytes in a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Span {
+    /// The file.
+    pub file: FileId,
+    /// First byte.
+    pub start: usize,
+    /// One past the last byte.
+    pub end: usize,
+}
+
+/// A file's name as shown, and its text.
+#[derive(Debug)]
+struct SourceFile {
+    path: String,
+    text: String,
+}
+
+/// All texts read in a run, filled from disk by the program and from strings by tests.
+#[derive(Debug, Default)]
+pub struct SourceMap {
+    files: Vec<SourceFile>,
+}
+
+impl SourceMap {
+    /// Adds a text under the name it is to be reported by.
+    pub fn add(&mut self, path: impl Into<String>, text: impl Into<String>) -> FileId {
+        self.files.push(SourceFile {
+            path: path.into(),
+            text: text.into(),
+        });
+        FileId(self.files.len() - 1)
+    }
+
+    /// The name of a file, with forward slashes.
+    #[must_use]
+    pub fn path(&self, file: FileId) -> &str {
+        self.files.get(file.0).map_or("", |f| &f.path)
+    }
+
+    /// The text of a file.
+    #[must_use]
+    pub fn text(&self, file: FileId) -> &str {
+        self.files.get(file.0).map_or("", |f| &f.text)
+    }
+
+    /// The text under a span; empty if the span does not fit the file.
+    #[must_use]
+    pub fn slice(&self, span: Span) -> &str {
+        self.text(span.file).get(span.start..span.end).unwrap_or("")
+    }
+
+    /// Line and column of a span's start, both counted from 1, the column in characters.
+    #[must_use]
+    pub fn line_column(&self, span: Span) -> (usize, usize) {
+        let text = self.text(span.file);
+        let before = text.get(..span.start.min(text.len())).unwrap_or(text);
+        let line_start = before.rfind('\n').map_or(0, |i| i + 1);
+        let line = before.matches('\n').count() + 1;
+        let column = before[line_start..].chars().count() + 1;
+        (line, column)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_count_characters() {
+        let mut map = SourceMap::default();
+        let file = map.add("a.yaml", "title: Ä\nrows: é x\n");
+        let start = map.text(file).find('x').unwrap_or(0);
+        let span = Span {
+            file,
+            start,
+            end: start + 1,
+        };
+        assert_eq!(map.line_column(span), (2, 9));
+        assert_eq!(map.slice(span), "x");
+    }
+}

@@ -1,0 +1,76 @@
+//! A chart file's tree to a [`Chart`].
+
+use crate::chart::{self, Chart, Line, RawChart, Spanned, Worked};
+use crate::fault::{Fault, SourceMap, Span};
+use crate::read::keys::CHART;
+use crate::read::shape::{Shape, check, parse_range};
+use crate::read::yaml::Node;
+
+/// Understands a chart file. `None` when it has errors; all of them are in `faults`.
+pub fn read_chart(id: &str, node: &Node, sources: &SourceMap, faults: &mut Vec<Fault>) -> Option<Chart> {
+    let mut found = Vec::new();
+    check(node, &Shape::Map(CHART), "a chart", &mut found);
+    let shape_is_right = !found.iter().any(Fault::is_error);
+    faults.append(&mut found);
+    let chart = chart::build(raw_chart(id, node, sources)?, faults)?;
+    shape_is_right.then_some(chart)
+}
+
+/// The place that stands for the whole file: its title, or its first key.
+pub fn head_span(node: &Node) -> Span {
+    node.get("title")
+        .map(|title| title.span)
+        .or_else(|| node.entries().first().map(|(key, _)| key.span))
+        .unwrap_or(node.span)
+}
+
+/// `worked`, round when missing.
+pub fn worked(node: &Node) -> Worked {
+    match node.get("worked").and_then(Node::text) {
+        Some("flat") => Worked::Flat,
+        _ => Worked::Round,
+    }
+}
+
+fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
+    let text = |key: &str| node.get(key).and_then(Node::text).map(str::to_owned);
+    let lines = |key: &str| {
+        let value = node.get(key).filter(|n| n.text().is_some())?;
+        let lines = value.lines(sources);
+        Some(lines.into_iter().map(|(text, span, exact)| clean_line(text, span, exact)).collect())
+    };
+    let range = |key: &str| {
+        let value = node.get("repeat")?.get(key)?;
+        let range = parse_range(value.text()?)?;
+        Some(Spanned { value: range, span: value.span })
+    };
+    let colours = node.get("colours")?.entries().iter().filter_map(|(key, value)| {
+        let letter = Spanned { value: key.text()?.to_owned(), span: key.span };
+        Some((letter, value.text()?.to_owned()))
+    });
+    Some(RawChart {
+        id: id.to_owned(),
+        title: text("title").unwrap_or_default(),
+        worked: worked(node),
+        colours: colours.collect(),
+        rows: lines("rows")?,
+        shaping: lines("shaping"),
+        repeat_stitches: range("stitches"),
+        repeat_rows: range("rows"),
+        rights: node.get("rights").and_then(|n| {
+            Some(Spanned { value: n.text()?.to_owned(), span: n.span })
+        }),
+        from: text("from"),
+        scope: text("scope"),
+        source: text("source"),
+        span: head_span(node),
+    })
+}
+
+/// Blanks at a line's end are invisible and mean nothing.
+fn clean_line(text: String, span: Span, exact: bool) -> Line {
+    let kept = text.trim_end().len();
+    let cut = text.len() - kept;
+    let span = if exact { Span { end: span.end - cut, ..span } } else { span };
+    Line { text: text.get(..kept).unwrap_or("").to_owned(), span, exact }
+}

@@ -1,0 +1,182 @@
+//! course.yaml to the settings of a [`Course`].
+
+use std::collections::BTreeMap;
+
+use crate::body::{self, Body, Source};
+use crate::fault::{Code, Fault};
+use crate::lesson::{Budget, Course, Levels, Paper, Part, Sessions, Terms, Units, Weights};
+use crate::read::keys::COURSE;
+use crate::read::shape::{Shape, check};
+use crate::read::yaml::Node;
+use crate::units::{FloatLimit, Length};
+
+/// Sizes by name: the built-in ones, corrected and added to by the course. Girths in the order head, hand, chest.
+#[derive(Clone, Debug, Default)]
+pub struct Sizes {
+    own: BTreeMap<String, [Option<Length>; 3]>,
+}
+
+impl Sizes {
+    /// The body of this name, with a list of girths that the course does not give (of a size it adds).
+    pub fn find(&self, name: &str) -> Option<(Body, Vec<&'static str>)> {
+        let built_in = body::TABLE.iter().find(|row| row.id == name).map(body::Row::body);
+        let Some(own) = self.own.get(name) else {
+            return built_in.map(|body| (body, Vec::new()));
+        };
+        let mut missing = Vec::new();
+        let is_new = built_in.is_none();
+        let mut body = built_in.or_else(|| {
+            let stand_in = body::TABLE.iter().find(|row| row.id == "adult-medium")?.body();
+            let grown = own[2].is_none_or(|chest| chest.to_mm() >= 820.0);
+            Some(Body { id: name.to_owned(), label: name.to_owned(), adult: grown, ..stand_in })
+        })?;
+        for (given, place, what) in [
+            (own[0], &mut body.head, "head"),
+            (own[1], &mut body.hand, "hand"),
+            (own[2], &mut body.chest, "chest"),
+        ] {
+            match given {
+                Some(length) => *place = (length, Source::Course),
+                None if is_new => missing.push(what),
+                None => {}
+            }
+        }
+        Some((body, missing))
+    }
+
+    /// All names, for suggestions.
+    pub fn names(&self) -> Vec<&str> {
+        let built_in = crate::read::keys::size_ids();
+        built_in.into_iter().chain(self.own.keys().map(String::as_str)).collect()
+    }
+}
+
+/// A course with default settings, as for files that lie outside any course.
+pub fn default_course(id: &str) -> Course {
+    Course {
+        id: id.to_owned(),
+        title: id.to_owned(),
+        guild: None,
+        footer: None,
+        units: Units::default(),
+        paper: Paper::default(),
+        terms: Terms::default(),
+        limit: FloatLimit::default(),
+        weights: Weights::default(),
+        levels: Levels::default(),
+        budget: Budget::default(),
+        sessions: None,
+        lessons: Vec::new(),
+        charts: BTreeMap::new(),
+        cards: BTreeMap::new(),
+        templates: BTreeMap::new(),
+    }
+}
+
+/// Understands course.yaml; what is wrong keeps its default.
+pub fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) -> (Course, Sizes) {
+    check(node, &Shape::Map(COURSE), "a course", faults);
+    let text = |key: &str| node.get(key).and_then(Node::text).map(str::to_owned);
+    let id = text("id").filter(|id| crate::read::shape::is_id(id));
+    let mut course = default_course(id.as_deref().unwrap_or(folder));
+    course.title = text("title").unwrap_or_else(|| course.id.clone());
+    course.guild = text("guild");
+    course.footer = text("footer");
+    course.units = match text("units").as_deref() {
+        Some("imperial") => Units::Imperial,
+        Some("both") => Units::Both,
+        _ => Units::Metric,
+    };
+    course.paper = if text("paper").as_deref() == Some("letter") { Paper::Letter } else { Paper::A4 };
+    course.terms = if text("terms").as_deref() == Some("us") { Terms::Us } else { Terms::Uk };
+    course.limit = read_limit(node, FloatLimit::default());
+    course.weights = read_weights(node, faults);
+    course.levels = read_levels(node, faults);
+    let budget = Budget::default();
+    course.budget = Budget {
+        step: number(node, "budget", "step").unwrap_or(budget.step),
+        doorstep: number(node, "budget", "doorstep").unwrap_or(budget.doorstep),
+        techniques: whole(node, "budget", "techniques").map_or(budget.techniques, |n| n as usize),
+    };
+    course.sessions = node.get("sessions").map(|_| Sessions {
+        count: whole(node, "sessions", "count").unwrap_or(6),
+        hours: number(node, "sessions", "hours").unwrap_or(2.0),
+        weeks_between: number(node, "sessions", "weeks_between").unwrap_or(1.0),
+        teaching_share: number(node, "sessions", "teaching_share").unwrap_or(0.4),
+        learners: whole(node, "sessions", "learners").unwrap_or(12),
+    });
+    (course, read_sizes(node))
+}
+
+fn field<'a>(node: &'a Node, group: &str, key: &str) -> Option<&'a str> {
+    node.get(group)?.get(key)?.text()
+}
+
+/// A number inside a group.
+pub fn number(node: &Node, group: &str, key: &str) -> Option<f64> {
+    field(node, group, key)?.parse().ok().filter(|v: &f64| v.is_finite())
+}
+
+/// A whole number inside a group.
+pub fn whole(node: &Node, group: &str, key: &str) -> Option<u32> {
+    field(node, group, key)?.parse().ok()
+}
+
+/// `limit`, each key on its own.
+pub fn read_limit(node: &Node, otherwise: FloatLimit) -> FloatLimit {
+    FloatLimit {
+        stitches: whole(node, "limit", "stitches").map_or(otherwise.stitches, |n| n as usize),
+        length: field(node, "limit", "length").and_then(Length::parse).unwrap_or(otherwise.length),
+    }
+}
+
+fn read_weights(node: &Node, faults: &mut Vec<Fault>) -> Weights {
+    let mut weights = Weights::default();
+    for part in Part::ALL {
+        if let Some(value) = number(node, "weights", part.name()) {
+            weights.0[part.index()] = value;
+        }
+    }
+    let sum: f64 = weights.0.iter().sum();
+    if let Some(at) = node.get("weights")
+        && (sum - 100.0).abs() > 1e-9
+    {
+        let title = format!("the weights sum to {}, not 100", crate::units::plain_number(sum, 4));
+        faults.push(
+            Fault::new(Code::WeightsSum, title, at.span, "must sum to 100")
+                .help("a part left out keeps its default: floats 30, colours 20, reading 20, relief 15, handling 15"),
+        );
+        return Weights::default();
+    }
+    weights
+}
+
+fn read_levels(node: &Node, faults: &mut Vec<Fault>) -> Levels {
+    let mut levels = Levels::default();
+    for (i, key) in ["easy", "intermediate", "complex"].into_iter().enumerate() {
+        if let Some(value) = number(node, "levels", key) {
+            levels.0[i] = value;
+        }
+    }
+    if let Some(at) = node.get("levels")
+        && !(levels.0[0] <= levels.0[1] && levels.0[1] <= levels.0[2])
+    {
+        faults.push(
+            Fault::new(Code::LevelsOrder, "the levels do not rise", at.span, "easy ≤ intermediate ≤ complex")
+                .help("defaults: easy 15, intermediate 35, complex 60"),
+        );
+        return Levels::default();
+    }
+    levels
+}
+
+fn read_sizes(node: &Node) -> Sizes {
+    let mut sizes = Sizes::default();
+    for (name, girths) in node.get("bodies").map(Node::entries).unwrap_or_default() {
+        let girth = |key: &str| Length::parse(girths.get(key)?.text()?);
+        if let Some(name) = name.text() {
+            sizes.own.insert(name.to_owned(), [girth("head"), girth("hand"), girth("chest")]);
+        }
+    }
+    sizes
+}

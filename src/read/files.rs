@@ -1,0 +1,100 @@
+//! The only disk reads: a course folder or a single file to texts.
+
+use std::fmt;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// A file's path as shown, its place inside the course folder, and its bytes as text.
+#[derive(Clone, Debug)]
+pub struct Text {
+    /// The path as the person wrote it, with forward slashes.
+    pub shown: String,
+    /// Path below the course folder, such as `charts/pebble.yaml`.
+    pub inside: String,
+    /// The text; `None` when the bytes are not UTF-8.
+    pub text: Option<String>,
+}
+
+/// A path that cannot be read at all: the run cannot go on.
+#[derive(Debug)]
+pub struct ReadError {
+    path: PathBuf,
+    error: io::Error,
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "cannot read {}: {}", shown(&self.path), self.error)
+    }
+}
+
+impl std::error::Error for ReadError {}
+
+fn shown(path: &Path) -> String {
+    path.display().to_string().replace('\\', "/")
+}
+
+/// Reads one file.
+///
+/// # Errors
+/// When the file is missing or cannot be opened.
+pub fn read_file(path: &Path, inside: &str) -> Result<Text, ReadError> {
+    let bytes = fs::read(path).map_err(|error| ReadError { path: path.to_owned(), error })?;
+    let text = String::from_utf8(bytes).ok();
+    // A byte order mark is not part of the text.
+    let text = text.map(|t| t.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(t));
+    Ok(Text { shown: shown(path), inside: inside.to_owned(), text })
+}
+
+/// Reads all files of a course folder, by path: `*.yaml` in it and in `charts/`, cards in `techniques/`,
+/// templates in `templates/`.
+///
+/// # Errors
+/// When the folder or one of these files cannot be opened.
+pub fn read_folder(root: &Path) -> Result<Vec<Text>, ReadError> {
+    let mut texts = Vec::new();
+    for (folder, endings) in
+        [("", YAML), ("charts", YAML), ("techniques", &["md"]), ("templates", &["md", "html", "css"])]
+    {
+        let path = if folder.is_empty() { root.to_owned() } else { root.join(folder) };
+        if !folder.is_empty() && !path.is_dir() {
+            continue;
+        }
+        for name in names_in(&path)? {
+            let file = path.join(&name);
+            let ending = file.extension().and_then(|e| e.to_str()).unwrap_or("");
+            if name.starts_with('.') || !endings.contains(&ending) || !file.is_file() {
+                continue;
+            }
+            let inside = if folder.is_empty() { name.clone() } else { format!("{folder}/{name}") };
+            texts.push(read_file(&file, &inside)?);
+        }
+    }
+    Ok(texts)
+}
+
+const YAML: &[&str] = &["yaml", "yml"];
+
+fn names_in(path: &Path) -> Result<Vec<String>, ReadError> {
+    let fail = |error| ReadError { path: path.to_owned(), error };
+    let mut names = Vec::new();
+    for entry in fs::read_dir(path).map_err(fail)? {
+        let entry = entry.map_err(fail)?;
+        if let Ok(name) = entry.file_name().into_string() {
+            names.push(name);
+        }
+    }
+    names.sort();
+    Ok(names)
+}
+
+/// The course folder that a file belongs to: its own folder or the one above, if it holds `course.yaml`.
+#[must_use]
+pub fn course_of(file: &Path) -> Option<PathBuf> {
+    let folder = file.parent()?;
+    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let above = if folder == Path::new(".") { PathBuf::from("..") } else { folder.join("..") };
+    let above = folder.parent().filter(|p| !p.as_os_str().is_empty()).map_or(above, Path::to_owned);
+    [folder.to_owned(), above].into_iter().find(|f| f.join("course.yaml").is_file())
+}

@@ -1,0 +1,18 @@
+//! Files to a resolved course, with every fault of the run.
+//!
+//! `files` is the only place that reads the disk; `yaml` the only one that names the YAML crate; `keys` holds the
+//! formats as one table that checking, messages and the JSON Schema share.
+
+mod chart_file;
+mod course_file;
+mod files;
+mod keys;
+mod lesson_file;
+mod load;
+mod schema;
+mod shape;
+mod yaml;
+
+pub use files::{ReadError, Text, read_file, read_folder};
+pub use load::{Loaded, Wanted, load_paths, load_texts};
+pub use schema::schema;

@@ -1,0 +1,37 @@
+//! The JSON of `measure`, `grade` and `order`. Numbers are rounded here, when written, and nowhere before.
+
+mod grades;
+mod measures;
+mod orders;
+
+pub use grades::{GradeEntry, GradeReport, cause_entries};
+pub use measures::{Entry, MeasureReport, entry};
+pub use orders::OrderReport;
+
+use serde::Serializer;
+
+use crate::lesson::Part;
+use crate::units::round_half_up;
+
+/// Grade, points, busyness, step: one decimal.
+fn tenth<S: Serializer>(value: &f64, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_f64(round_half_up(*value, 1))
+}
+
+/// Every other fraction: four decimals.
+fn fraction<S: Serializer>(value: &f64, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_f64(round_half_up(*value, 4))
+}
+
+/// The five parts by name, in their order.
+#[derive(Clone, Copy, Debug)]
+struct Parts {
+    values: [f64; 5],
+    digits: u32,
+}
+
+impl serde::Serialize for Parts {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(Part::ALL.map(|p| (p.name(), round_half_up(self.values[p.index()], self.digits))))
+    }
+}

@@ -1,0 +1,177 @@
+//! Why a part is as high as it is, in plain words, and what would lower it.
+
+use crate::course::{Gap, Placed};
+use crate::grade::{Cause, Fact, HandlingReason};
+use crate::lesson::{Budget, Part};
+use crate::units::plain_number;
+use crate::words::{RowNames, count, join_and, number_word, technique_title};
+
+/// A verdict and the fact under it, as they stand beside a measure bar.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PartWords {
+    /// The part's name.
+    pub name: &'static str,
+    /// A verdict in two to four words.
+    pub verdict: String,
+    /// The fact.
+    pub fact: String,
+}
+
+/// The name of a part on pages.
+#[must_use]
+pub fn part_title(part: Part) -> &'static str {
+    match part {
+        Part::Floats => "Floats",
+        Part::Colours => "Colours",
+        Part::Reading => "Reading",
+        Part::Relief => "Relief",
+        Part::Handling => "Handling",
+    }
+}
+
+/// Verdict and fact of a part.
+#[must_use]
+pub fn part_words(part: Part, value: f64, cause: &Cause, names: &RowNames) -> PartWords {
+    PartWords { name: part_title(part), verdict: verdict(part, value, cause), fact: cause_text(part, cause, names) }
+}
+
+fn verdict(part: Part, value: f64, cause: &Cause) -> String {
+    let words = match (part, &cause.fact) {
+        (Part::Floats, Fact::None) => "Nothing floats",
+        (Part::Floats, Fact::LongestFloat { carried: true, .. }) => "Carried inside, nothing hangs free",
+        (Part::Floats, Fact::LongestFloat { rows_over: 0, .. }) => "Short: nothing to catch",
+        (Part::Floats, Fact::LongestFloat { rows_over: 1, .. }) => "Short, but one to catch",
+        (Part::Floats, _) if value < 0.6 => "Some to catch",
+        (Part::Floats, _) => "Long, and many to catch",
+        (Part::Colours, Fact::ColoursAtOnce { most: 0 | 1, .. }) => "One at a time",
+        (Part::Colours, Fact::ColoursAtOnce { most: 2, .. }) => "Two at a time",
+        (Part::Colours, _) => "Three or more at a time",
+        (Part::Reading, Fact::None) => "Nothing to read",
+        (Part::Reading, _) if value < 0.25 => "Easy to remember",
+        (Part::Reading, _) if value < 0.5 => "Look up now and then",
+        (Part::Reading, _) if value < 0.75 => "Keep the chart beside you",
+        (Part::Reading, _) => "Eyes on the chart",
+        (Part::Relief, Fact::None) => "All of it is rest",
+        (Part::Relief, _) if value < 0.4 => "Rest comes often",
+        (Part::Relief, _) if value < 0.7 => "A rest now and then",
+        (Part::Relief, _) => "Hardly a rest",
+        (Part::Handling, Fact::Handling(_)) => "More than knitting on",
+        (Part::Handling, _) => "Nothing besides",
+    };
+    words.to_owned()
+}
+
+/// The cause of a part in one sentence without a full stop.
+#[must_use]
+pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
+    let (line, lines) = (names.line, names.lines);
+    let at = cause.row.map(|row| format!(", first in {line} {row}")).unwrap_or_default();
+    match &cause.fact {
+        Fact::LongestFloat { stitches, mm, limit, rows_over, colour, carried } => {
+            let strand = names.colour(*colour);
+            let length = plain_number(*mm, 0);
+            let longest = format!("{strand} passes {} ({length} mm){at}", count(*stitches, "stitch", "stitches"));
+            match rows_over {
+                _ if *carried => format!("{longest}, worked over"),
+                0 => format!("{longest}; up to {limit} may float"),
+                _ => format!("{longest}; {} over the limit of {limit}", count(*rows_over, line, lines)),
+            }
+        }
+        Fact::ColoursAtOnce { most, ends } => {
+            let ends = count(*ends, "end", "ends");
+            format!("At most {} in a {line}{at}; {ends} to weave in", number_word(*most))
+        }
+        Fact::Looks { looks, chunks } => {
+            let blocks = count(*chunks, "block of colour", "blocks of colour");
+            format!("{} at the chart{at}: {blocks} to a unit", count(*looks, "look", "looks"))
+        }
+        Fact::Stretch { rows, relief, endless } => {
+            if *endless {
+                format!("No {line} of one colour: it goes on without rest")
+            } else {
+                let plain = count(*relief, &format!("plain {line}"), &format!("plain {lines}"));
+                let from = cause.row.map(|row| format!(" from {line} {row}")).unwrap_or_default();
+                format!("{plain}; at most {rows} without one{from}")
+            }
+        }
+        Fact::Handling(reasons) => {
+            let reasons: Vec<&str> = reasons.iter().map(|reason| handling_words(*reason)).collect();
+            let mut text = join_and(&reasons);
+            if let Some(first) = text.get_mut(..1) {
+                first.make_ascii_uppercase();
+            }
+            text
+        }
+        Fact::None => match part {
+            Part::Floats => format!("No {line} has two colours"),
+            Part::Reading => format!("Every {line} is plain, or like the one beneath"),
+            Part::Relief => format!("Every {line} is of one colour"),
+            _ => format!("Plain work, {line} after {line}"),
+        },
+    }
+}
+
+fn handling_words(reason: HandlingReason) -> &'static str {
+    match reason {
+        HandlingReason::PurlingBack => "purling back in two colours",
+        HandlingReason::Shaping => "shaping inside the pattern",
+        HandlingReason::Yoke => "body and sleeves on one needle",
+        HandlingReason::NarrowTube => "a tube under 30 cm round",
+        HandlingReason::Steek => "a steek",
+    }
+}
+
+/// What would lower a part; `None` where nothing is to be lowered.
+#[must_use]
+pub fn lower_text(part: Part, value: f64, cause: &Cause, names: &RowNames) -> Option<String> {
+    if value <= 0.0 {
+        return None;
+    }
+    let line = names.line;
+    let text = match &cause.fact {
+        Fact::LongestFloat { carried: true, .. } => "a motif with shorter runs of one colour".to_owned(),
+        Fact::LongestFloat { stitches, limit, rows_over, .. } if *rows_over > 0 => format!(
+            "a stitch of the resting colour inside each run of more than {limit} (the longest is {stitches})"
+        ),
+        Fact::LongestFloat { .. } => "shorter runs of one colour, or thinner yarn".to_owned(),
+        Fact::ColoursAtOnce { most, .. } if *most > 2 => {
+            format!("the third colour in {}s of its own, two at a time", line)
+        }
+        Fact::ColoursAtOnce { .. } => format!("more {}s of one colour, fewer changes of yarn", line),
+        Fact::Looks { .. } => "a shorter repeat, or rows that repeat the one beneath".to_owned(),
+        Fact::Stretch { .. } => format!("a plain {line} inside the longest stretch"),
+        Fact::Handling(reasons) if reasons.contains(&HandlingReason::PurlingBack) => {
+            "working in the round, so that every row is a right-side row".to_owned()
+        }
+        Fact::Handling(_) | Fact::None => return None,
+    };
+    let _ = part;
+    Some(text)
+}
+
+/// Why a step is over its budget.
+#[must_use]
+pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
+    let mut causes = Vec::new();
+    if gap.too_large {
+        let raised = &placed.step.raised;
+        let most = Part::ALL.into_iter().max_by(|a, b| raised[a.index()].total_cmp(&raised[b.index()]));
+        let part = most.filter(|part| raised[part.index()] > 0.0);
+        let of = part.map_or_else(
+            || "all of it new techniques".to_owned(),
+            |part| format!("{} alone raise it by {}", part.name(), plain_number(raised[part.index()], 1)),
+        );
+        let step = plain_number(placed.step.size, 1);
+        causes.push(format!("a step of {step} where {} is allowed; {of}", plain_number(gap.budget, 1)));
+    }
+    if gap.too_many {
+        let new: Vec<String> = placed.step.new_techniques.iter().map(|t| technique_title(t)).collect();
+        causes.push(format!(
+            "{} new techniques where {} are allowed: {}",
+            number_word(new.len()),
+            number_word(budget.techniques),
+            join_and(&new)
+        ));
+    }
+    causes.join("; ")
+}

@@ -1,0 +1,9 @@
+//! Facts to sentences: all maker-facing wording that is formed in Rust, so that outputs cannot disagree.
+
+mod causes;
+mod rows;
+mod terms;
+
+pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_words};
+pub use rows::{RowNames, row_words};
+pub use terms::{Wording, count, join_and, list_and, number_word, technique_title};

@@ -1,0 +1,129 @@
+//! Rows of a chart in words, enough to work from without sight of the chart.
+
+use crate::chart::{Chart, Mark, Worked};
+use crate::lesson::{Craft, Lesson};
+
+/// What a line of work is called, and what its colours are called.
+#[derive(Clone, Debug)]
+pub struct RowNames {
+    /// `round` or `row`.
+    pub line: &'static str,
+    /// `rounds` or `rows`.
+    pub lines: &'static str,
+    /// Name of each colour, by the index of the measured cells.
+    pub colours: Vec<String>,
+    /// The craft.
+    pub craft: Craft,
+}
+
+impl RowNames {
+    /// Of a lesson: its yarns' names.
+    #[must_use]
+    pub fn of_lesson(lesson: &Lesson) -> Self {
+        let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
+        Self::new(lesson.worked, names, lesson.craft)
+    }
+
+    /// Of a bare chart: its roles.
+    #[must_use]
+    pub fn of_chart(chart: &Chart) -> Self {
+        Self::new(chart.worked, chart.inks.iter().map(|ink| ink.role.clone()).collect(), Craft::Knit)
+    }
+
+    fn new(worked: Worked, colours: Vec<String>, craft: Craft) -> Self {
+        let (line, lines) = match worked {
+            Worked::Round => ("round", "rounds"),
+            Worked::Flat => ("row", "rows"),
+        };
+        Self { line, lines, colours, craft }
+    }
+
+    /// The name of a colour.
+    #[must_use]
+    pub fn colour(&self, index: u8) -> &str {
+        self.colours.get(usize::from(index)).map_or("?", String::as_str)
+    }
+
+    /// `Round` or `Row`.
+    #[must_use]
+    pub fn line_title(&self) -> &'static str {
+        if self.line == "round" { "Round" } else { "Row" }
+    }
+}
+
+/// One row of a chart in words: `*1 Peat, 3 Fleece; repeat from *`. `yarn` names the yarn of each ink.
+///
+/// Stitches outside the repeat are named before and after it; a flat even row is read from the left. Marks are put
+/// into words; where no stitch stands nothing is said.
+#[must_use]
+pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) -> String) -> String {
+    let backwards = worked == Worked::Flat && row % 2 == 1;
+    let repeat = chart.repeat_stitches.clone();
+    let say = |from: usize, to: usize| {
+        let mut columns: Vec<usize> = (from..to).collect();
+        if backwards {
+            columns.reverse();
+        }
+        runs(chart, row, &columns, yarn)
+    };
+    let (right, middle, left) = (say(0, repeat.start), say(repeat.start, repeat.end), say(repeat.end, chart.width));
+    let (before, after) = if backwards { (left, right) } else { (right, left) };
+    let all = [&before, &middle, &after];
+    if let Some(colour) = single_colour(chart, row)
+        && !(0..chart.width).any(|column| !matches!(chart.mark(row, column), Mark::Plain | Mark::NoStitch))
+    {
+        return format!("all {}", yarn(colour));
+    }
+    if !chart.has_edges() && !chart.declares_stitches && worked == Worked::Flat {
+        return all.iter().filter(|part| !part.is_empty()).map(|part| part.join(", ")).collect::<Vec<_>>().join(", ");
+    }
+    let mut text = String::new();
+    if !before.is_empty() {
+        text.push_str(&before.join(", "));
+        text.push_str(", ");
+    }
+    text.push('*');
+    text.push_str(&middle.join(", "));
+    text.push_str("; repeat from *");
+    if !after.is_empty() {
+        text.push_str(", ");
+        text.push_str(&after.join(", "));
+    }
+    text
+}
+
+fn single_colour(chart: &Chart, row: usize) -> Option<u8> {
+    let mut live = (0..chart.width).filter(|&c| chart.mark(row, c) != Mark::NoStitch);
+    let first = chart.row(row).get(live.next()?).copied()?;
+    live.all(|c| chart.row(row).get(c) == Some(&first)).then_some(first)
+}
+
+/// Runs of one colour and mark, in the order worked.
+fn runs(chart: &Chart, row: usize, columns: &[usize], yarn: &dyn Fn(u8) -> String) -> Vec<String> {
+    let mut runs: Vec<(u8, Mark, usize)> = Vec::new();
+    for &column in columns {
+        let mark = chart.mark(row, column);
+        if mark == Mark::NoStitch {
+            continue;
+        }
+        let cell = chart.row(row).get(column).copied().unwrap_or(0);
+        match runs.last_mut() {
+            Some((c, m, n)) if *c == cell && *m == mark => *n += 1,
+            _ => runs.push((cell, mark, 1)),
+        }
+    }
+    runs.into_iter()
+        .map(|(cell, mark, n)| {
+            let name = yarn(cell);
+            let each = |one: &str| if n == 1 { format!("{one} in {name}") } else { format!("{n} × ({one}) in {name}") };
+            match mark {
+                Mark::RightDecrease => each("decrease leaning right"),
+                Mark::LeftDecrease => each("decrease leaning left"),
+                Mark::DoubleDecrease => each("three together"),
+                Mark::MakeOne => each("make one"),
+                Mark::Purl => format!("purl {n} {name}"),
+                Mark::Plain | Mark::NoStitch => format!("{n} {name}"),
+            }
+        })
+        .collect()
+}

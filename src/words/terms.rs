@@ -1,0 +1,108 @@
+//! Trade words on both sides of the ocean, names of techniques, numbers in sentences.
+
+use std::collections::BTreeMap;
+
+use crate::lesson::Terms;
+
+/// The words that differ, by the key templates use (`{{ t.cast_off }}`).
+#[derive(Clone, Debug)]
+pub struct Wording {
+    /// Key -> word.
+    pub words: BTreeMap<&'static str, &'static str>,
+}
+
+impl Wording {
+    /// The words of one side.
+    #[must_use]
+    pub fn of(terms: Terms) -> Self {
+        let pairs = [
+            ("cast_off", "cast off", "bind off"),
+            ("tension", "tension", "gauge"),
+            ("dc", "double crochet", "single crochet"),
+            ("colour", "colour", "color"),
+            ("colours", "colours", "colors"),
+            ("grey", "grey", "gray"),
+        ];
+        let words = pairs.map(|(key, uk, us)| (key, if terms == Terms::Us { us } else { uk }));
+        Self { words: words.into_iter().collect() }
+    }
+}
+
+/// The name of a technique on pages. Unknown ones are shown as written, hyphens as blanks.
+#[must_use]
+pub fn technique_title(id: &str) -> String {
+    let (craft, name) = match id.split_once('/') {
+        Some((craft, name)) => (Some(craft), name),
+        None => (None, id),
+    };
+    let plain = sentence_case(name);
+    let title = match name {
+        "stripes" => "Stripes",
+        "joining-colours" => "Joining a colour",
+        "two-colours" => "Two colours in a round",
+        "three-colours" => "Three colours in a round",
+        "catching" => "Catching a float",
+        "staggered-catches" => "Staggering the catches",
+        "long-unit" => "A long unit",
+        "purl-in-colour" => "Purling in two colours",
+        "shaping-in-colour" => "Shaping in colour",
+        "narrow-tube" => "Working a narrow tube",
+        "crown-decreases" => "Closing a crown",
+        "thumb" => "A thumb",
+        "joining-sleeves" => "Joining the sleeves",
+        "underarm" => "The underarm",
+        "short-rows" => "Short rows",
+        "duplicate-stitch" => "Stitches worked over",
+        "steek" => "A steek",
+        _ => &plain,
+    };
+    match craft {
+        Some(craft) => {
+            let mut chars = title.chars();
+            let first: String = chars.next().map(|c| c.to_lowercase().collect()).unwrap_or_default();
+            format!("{}: {first}{}", sentence_case(craft), chars.as_str())
+        }
+        None => title.to_owned(),
+    }
+}
+
+fn sentence_case(id: &str) -> String {
+    let text = id.replace('-', " ");
+    let mut chars = text.chars();
+    let first: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
+    first + chars.as_str()
+}
+
+/// `1 stitch`, `5 stitches`.
+#[must_use]
+pub fn count(n: usize, one: &str, many: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+}
+
+/// Small numbers as words.
+#[must_use]
+pub fn number_word(n: usize) -> String {
+    const WORDS: [&str; 13] = [
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    ];
+    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// `a`, `a and b`, `a, b and c`.
+#[must_use]
+pub fn join_and<S: AsRef<str>>(items: &[S]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [most @ .., last] => {
+            let most: Vec<&str> = most.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", most.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// Numbers as a list: `4 and 9`.
+#[must_use]
+pub fn list_and(numbers: &[u32]) -> String {
+    join_and(&numbers.iter().map(u32::to_string).collect::<Vec<_>>())
+}
