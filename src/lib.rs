@@ -11,6 +11,7 @@
 //! 6. [`store`] replaces the whole set on disk at once; [`pipeline`] joins the steps; [`cli`] talks to people.
 
 pub mod units;
+pub mod colour;
 pub mod fault;
 pub mod chart;
 pub mod body;
@@ -24,5 +25,11 @@ pub mod course;
 pub mod assess;
 pub mod words;
 pub mod report;
+pub mod sizing;
+pub mod picture;
+pub mod handout;
+pub mod render;
+pub mod pack;
+pub mod store;
 pub mod pipeline;
 pub mod cli;

@@ -4,8 +4,12 @@ use rayon::prelude::*;
 
 use crate::assess::{self, Assessed, AssessedCourse};
 use crate::chart::Chart;
-use crate::lesson::Course;
+use crate::fault::{Code, Fault, Span};
+use crate::lesson::{Course, Lesson, Paper};
+use crate::pack::{self, Files, Inputs};
 use crate::read::{Loaded, Wanted};
+use crate::render::blocks::{self, Problem};
+use crate::render::{TemplateError, Templates};
 use crate::report::{Entry, GradeEntry, GradeReport, MeasureReport, OrderReport, entry};
 use crate::units::{FloatLimit, Gauge};
 use crate::worked::BareSettings;
@@ -87,6 +91,75 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
         }
     }
     MeasureReport::new(lessons, charts)
+}
+
+/// Adds the faults that only show when texts and templates are read: links and pictures that do not come out,
+/// templates that are not valid. Nothing is written.
+pub fn proof_texts(loaded: &mut Loaded) {
+    let mut found = Vec::new();
+    for lesson in &loaded.course.lessons {
+        for (range, problem) in blocks::problems(&lesson.text) {
+            let (title, help) = match problem {
+                Problem::Link(href) => (
+                    format!("the link to `{href}` is not printed"),
+                    "only http, https and mailto addresses are; its words stay",
+                ),
+                Problem::Image(href) => (
+                    format!("the picture `{href}` is not printed"),
+                    "handouts hold only pictures drawn from charts; its description stays",
+                ),
+            };
+            if let Some(span) = place_in_text(lesson, range.start) {
+                found.push(Fault::new(Code::UnsafeLink, title, span, "").help(help));
+            }
+        }
+    }
+    if let Err(error) = Templates::new(&loaded.course.templates) {
+        found.push(template_fault(&error, loaded));
+    }
+    loaded.faults.extend(found);
+}
+
+/// The place of a byte of a lesson's text in its file.
+fn place_in_text(lesson: &Lesson, offset: usize) -> Option<Span> {
+    let mut start = 0;
+    for (line, span) in lesson.text.split('\n').zip(&lesson.text_lines) {
+        if offset <= start + line.len() {
+            let column = offset - start;
+            let exact = span.end - span.start == line.len();
+            let from = if exact { span.start + column } else { span.start };
+            return Some(Span { start: from, ..*span });
+        }
+        start += line.len() + 1;
+    }
+    lesson.text_lines.last().copied()
+}
+
+/// A fault at the template that an error names, else at the first one of the course.
+fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
+    let text = error.to_string();
+    let names = loaded.course.templates.keys();
+    let name = names.clone().find(|name| text.contains(name.as_str())).or(names.clone().next());
+    let span = name.and_then(|name| loaded.sources.find(&format!("templates/{name}")));
+    let span = span.unwrap_or_else(|| loaded.sources.anywhere());
+    let title = text.lines().next().unwrap_or("the template is not valid").to_owned();
+    let label = text.lines().skip(1).find(|l| !l.trim().is_empty()).unwrap_or("").trim().to_owned();
+    Fault::new(Code::BrokenTemplate, title, span, label).help("compare it with the built-in template of the same name")
+}
+
+/// Builds the pack of a course in memory.
+///
+/// # Errors
+/// A fault when a template cannot be rendered.
+pub fn pack(loaded: &Loaded, paper: Option<Paper>, progress: &(dyn Fn(&str) + Sync)) -> Result<Files, Box<Fault>> {
+    let assessed = assess_course(&loaded.course);
+    let inputs = Inputs {
+        grades: grade(&assessed),
+        order: order(&assessed),
+        paper: paper.unwrap_or(loaded.course.paper),
+        assessed: &assessed,
+    };
+    pack::build(&inputs, progress).map_err(|error| Box::new(template_fault(&error, loaded)))
 }
 
 /// The grades of a course's lessons, by id.

@@ -18,15 +18,15 @@ Start here:
   yokeward pack my-course         make the handouts
 
 Exit codes: 0 done, 1 faults found, 2 could not run.")]
-pub struct Cli {
+pub(super) struct Cli {
     /// What to do.
     #[command(subcommand)]
-    pub command: Command,
+    pub(super) command: Command,
 }
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {
+pub(super) enum Command {
     /// Lay out a small course that packs without a fault.
     Begin(BeginArgs),
     /// Report every fault of a course; write nothing.
@@ -49,35 +49,35 @@ pub enum Command {
 
 /// A course folder and the form of the answer.
 #[derive(Args, Debug)]
-pub struct CourseArgs {
+pub(super) struct CourseArgs {
     /// The course folder.
     #[arg(default_value = "lessons")]
-    pub course: PathBuf,
+    pub(super) course: PathBuf,
     /// Answer in JSON.
     #[arg(long)]
-    pub json: bool,
+    pub(super) json: bool,
 }
 
 /// Arguments of `begin`.
 #[derive(Args, Debug)]
 #[command(after_help = "The folder must be new or empty. Afterwards: yokeward pack DIR")]
-pub struct BeginArgs {
+pub(super) struct BeginArgs {
     /// Where to lay the course out.
-    pub dir: PathBuf,
+    pub(super) dir: PathBuf,
 }
 
 /// Arguments of `proof`.
 #[derive(Args, Debug)]
-pub struct ProofArgs {
+pub(super) struct ProofArgs {
     /// The course folder.
     #[arg(default_value = "lessons")]
-    pub course: PathBuf,
+    pub(super) course: PathBuf,
     /// Answer in JSON.
     #[arg(long)]
-    pub json: bool,
+    pub(super) json: bool,
     /// One line a fault: file:line:column.
     #[arg(long, conflicts_with = "json")]
-    pub concise: bool,
+    pub(super) concise: bool,
 }
 
 /// Arguments of `measure`.
@@ -87,22 +87,22 @@ A bare chart is measured at 20 stitches and 26 rows to 10 cm on a round of 96 st
 its middle size. The three options below are for bare charts only.
 
   yokeward measure lessons/charts/pebble.yaml --gauge 14     the same chart in bulky yarn")]
-pub struct MeasureArgs {
+pub(super) struct MeasureArgs {
     /// Chart files, lesson files or course folders.
     #[arg(default_value = "lessons")]
-    pub paths: Vec<PathBuf>,
+    pub(super) paths: Vec<PathBuf>,
     /// Answer in JSON, with every row.
     #[arg(long)]
-    pub json: bool,
+    pub(super) json: bool,
     /// Stitches to 10 cm (bare charts only).
     #[arg(long, value_name = "N", value_parser = positive)]
-    pub gauge: Option<f64>,
+    pub(super) gauge: Option<f64>,
     /// Most stitches a float may pass (bare charts only).
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
-    pub limit_stitches: Option<u16>,
+    pub(super) limit_stitches: Option<u16>,
     /// Longest free strand in mm (bare charts only).
     #[arg(long, value_name = "MM", value_parser = positive)]
-    pub limit_mm: Option<f64>,
+    pub(super) limit_mm: Option<f64>,
 }
 
 fn positive(text: &str) -> Result<f64, String> {
@@ -117,28 +117,28 @@ fn positive(text: &str) -> Result<f64, String> {
 #[command(after_help = "\
 The set is built in memory and swapped in at once: a run that fails or is interrupted leaves the old set whole.
 Files that you put beside ours in the set's folder are carried over.")]
-pub struct PackArgs {
+pub(super) struct PackArgs {
     /// The course folder.
     #[arg(default_value = "lessons")]
-    pub course: PathBuf,
+    pub(super) course: PathBuf,
     /// Folder that the set's own folder is made in.
     #[arg(long, value_name = "DIR", default_value = "out")]
-    pub to: PathBuf,
+    pub(super) to: PathBuf,
     /// Paper, instead of the course's.
     #[arg(long, value_parser = ["a4", "letter"])]
-    pub paper: Option<String>,
+    pub(super) paper: Option<String>,
 }
 
 /// Arguments of `explain`.
 #[derive(Args, Debug)]
-pub struct ExplainArgs {
+pub(super) struct ExplainArgs {
     /// The code in brackets of a fault; without it, all codes are listed.
-    pub code: Option<String>,
+    pub(super) code: Option<String>,
 }
 
 /// Arguments of `completions`.
 #[derive(Args, Debug)]
-pub struct CompletionsArgs {
+pub(super) struct CompletionsArgs {
     /// The shell.
-    pub shell: Shell,
+    pub(super) shell: Shell,
 }

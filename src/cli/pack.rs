@@ -1,5 +1,67 @@
-//! stub
+//! `pack`: the whole set of handouts, built in memory and swapped in at once.
+
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::Mutex;
+
 use crate::cli::Outcome;
 use crate::cli::args::PackArgs;
 use crate::cli::screen::Screen;
-pub(super) fn run(_args: &PackArgs, _screen: &mut Screen) -> Outcome { Outcome::Done }
+use crate::lesson::Paper;
+use crate::pipeline;
+use crate::store;
+use crate::words::count;
+
+pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
+    let mut loaded = match screen.load(&[&args.course]) {
+        Ok(loaded) => loaded,
+        Err(outcome) => return outcome,
+    };
+    let Some(one) = loaded.first_mut() else { return Outcome::CouldNotRun };
+    pipeline::proof_texts(one);
+    screen.faults(&one.faults, &one.sources);
+    if one.has_errors() {
+        screen.report("nothing was written; the old set is as it was");
+        return Outcome::Faults;
+    }
+    let paper = args.paper.as_deref().map(|paper| if paper == "letter" { Paper::Letter } else { Paper::A4 });
+    let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
+    let watched = Mutex::new(screen);
+    let files = pipeline::pack(one, paper, &|title| {
+        let n = done.fetch_add(1, Ordering::Relaxed) + 1;
+        if let Ok(mut screen) = watched.lock() {
+            screen.progress(&format!("handout {n} of {all}: {title}"));
+        }
+    });
+    let screen = match watched.into_inner() {
+        Ok(screen) => screen,
+        Err(poisoned) => poisoned.into_inner(),
+    };
+    screen.progress("");
+    let files = match files {
+        Ok(files) => files,
+        Err(fault) => {
+            screen.faults(&[*fault], &one.sources);
+            screen.report("nothing was written; the old set is as it was");
+            return Outcome::Faults;
+        }
+    };
+    match store::replace_set(&args.to, &one.course.id, &files) {
+        Ok(replaced) => {
+            let folder = args.to.join(&one.course.id);
+            for name in files.keys().filter(|name| !name.ends_with(".svg")) {
+                screen.say(&format!("{}/{name}", folder.display()));
+            }
+            for name in &replaced.kept {
+                screen.report(&format!("kept your own {name}"));
+            }
+            let size: usize = files.values().map(Vec::len).sum();
+            let files = count(files.len(), "file", "files");
+            screen.report(&format!("{files}, {} kB, in {}", size / 1000, folder.display()));
+            Outcome::Done
+        }
+        Err(error) => {
+            screen.report(&format!("error: {error}"));
+            Outcome::CouldNotRun
+        }
+    }
+}

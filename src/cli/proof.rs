@@ -4,15 +4,17 @@ use crate::cli::Outcome;
 use crate::cli::args::ProofArgs;
 use crate::cli::screen::Screen;
 use crate::fault::{self, Form};
+use crate::pipeline;
 use crate::words::count;
 
 pub(super) fn run(args: &ProofArgs, screen: &mut Screen) -> Outcome {
-    let loaded = match screen.load(&[&args.course]) {
+    let mut loaded = match screen.load(&[&args.course]) {
         Ok(loaded) => loaded,
         Err(outcome) => return outcome,
     };
     let mut outcome = Outcome::Done;
-    for one in &loaded {
+    for one in &mut loaded {
+        pipeline::proof_texts(one);
         if args.json {
             screen.json(&fault::render_json(&one.faults, &one.sources), false);
         } else if args.concise {

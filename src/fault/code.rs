@@ -72,7 +72,6 @@ codes! {
     EmptyBands "empty-bands" Error "A lesson in which nothing is worked.",
     Unreadable "unreadable" Error "A file that cannot be read as text.",
     UnsafeLink "unsafe-link" Warning "A link or picture that is not printed.",
-    UnknownDirective "unknown-directive" Warning "A fenced block that looks like a directive but is none.",
     BrokenTemplate "broken-template" Error "A template that cannot be rendered.",
 }
 

@@ -56,6 +56,19 @@ impl SourceMap {
         self.text(span.file).get(span.start..span.end).unwrap_or("")
     }
 
+    /// The beginning of the file whose shown path ends so.
+    #[must_use]
+    pub fn find(&self, ending: &str) -> Option<Span> {
+        let file = self.files.iter().position(|f| f.path.ends_with(ending))?;
+        Some(Span { file: FileId(file), start: 0, end: 0 })
+    }
+
+    /// The beginning of the first file, for faults without a better place.
+    #[must_use]
+    pub fn anywhere(&self) -> Span {
+        Span { file: FileId(0), start: 0, end: 0 }
+    }
+
     /// Line and column of a span's start, both counted from 1, the column in characters.
     #[must_use]
     pub fn line_column(&self, span: Span) -> (usize, usize) {

@@ -8,6 +8,7 @@ pub use course::{Budget, Course, Levels, Paper, Part, Sessions, Terms, Units, We
 
 use crate::body::{self, Body, Makes};
 use crate::chart::{Chart, Worked};
+use crate::fault::Span;
 use crate::units::{FloatLimit, Gauge, Length};
 
 /// The craft of a lesson.
@@ -203,6 +204,8 @@ pub struct Lesson {
     pub techniques: Vec<String>,
     /// The teacher's Markdown.
     pub text: String,
+    /// Where each line of the text stands, for faults.
+    pub text_lines: Vec<Span>,
 }
 
 impl Lesson {

@@ -7,7 +7,7 @@ use crate::read::shape::{Shape, check, parse_range};
 use crate::read::yaml::Node;
 
 /// Understands a chart file. `None` when it has errors; all of them are in `faults`.
-pub fn read_chart(id: &str, node: &Node, sources: &SourceMap, faults: &mut Vec<Fault>) -> Option<Chart> {
+pub(super) fn read_chart(id: &str, node: &Node, sources: &SourceMap, faults: &mut Vec<Fault>) -> Option<Chart> {
     let mut found = Vec::new();
     check(node, &Shape::Map(CHART), "a chart", &mut found);
     let shape_is_right = !found.iter().any(Fault::is_error);
@@ -17,7 +17,7 @@ pub fn read_chart(id: &str, node: &Node, sources: &SourceMap, faults: &mut Vec<F
 }
 
 /// The place that stands for the whole file: its title, or its first key.
-pub fn head_span(node: &Node) -> Span {
+pub(super) fn head_span(node: &Node) -> Span {
     node.get("title")
         .map(|title| title.span)
         .or_else(|| node.entries().first().map(|(key, _)| key.span))
@@ -25,7 +25,7 @@ pub fn head_span(node: &Node) -> Span {
 }
 
 /// `worked`, round when missing.
-pub fn worked(node: &Node) -> Worked {
+pub(super) fn worked(node: &Node) -> Worked {
     match node.get("worked").and_then(Node::text) {
         Some("flat") => Worked::Flat,
         _ => Worked::Round,

@@ -12,13 +12,13 @@ use crate::units::{FloatLimit, Length};
 
 /// Sizes by name: the built-in ones, corrected and added to by the course. Girths in the order head, hand, chest.
 #[derive(Clone, Debug, Default)]
-pub struct Sizes {
+pub(super) struct Sizes {
     own: BTreeMap<String, [Option<Length>; 3]>,
 }
 
 impl Sizes {
     /// The body of this name, with a list of girths that the course does not give (of a size it adds).
-    pub fn find(&self, name: &str) -> Option<(Body, Vec<&'static str>)> {
+    pub(super) fn find(&self, name: &str) -> Option<(Body, Vec<&'static str>)> {
         let built_in = body::TABLE.iter().find(|row| row.id == name).map(body::Row::body);
         let Some(own) = self.own.get(name) else {
             return built_in.map(|body| (body, Vec::new()));
@@ -45,14 +45,14 @@ impl Sizes {
     }
 
     /// All names, for suggestions.
-    pub fn names(&self) -> Vec<&str> {
+    pub(super) fn names(&self) -> Vec<&str> {
         let built_in = crate::read::keys::size_ids();
         built_in.into_iter().chain(self.own.keys().map(String::as_str)).collect()
     }
 }
 
 /// A course with default settings, as for files that lie outside any course.
-pub fn default_course(id: &str) -> Course {
+pub(super) fn default_course(id: &str) -> Course {
     Course {
         id: id.to_owned(),
         title: id.to_owned(),
@@ -74,7 +74,7 @@ pub fn default_course(id: &str) -> Course {
 }
 
 /// Understands course.yaml; what is wrong keeps its default.
-pub fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) -> (Course, Sizes) {
+pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) -> (Course, Sizes) {
     check(node, &Shape::Map(COURSE), "a course", faults);
     let text = |key: &str| node.get(key).and_then(Node::text).map(str::to_owned);
     let id = text("id").filter(|id| crate::read::shape::is_id(id));
@@ -113,17 +113,17 @@ fn field<'a>(node: &'a Node, group: &str, key: &str) -> Option<&'a str> {
 }
 
 /// A number inside a group.
-pub fn number(node: &Node, group: &str, key: &str) -> Option<f64> {
+pub(super) fn number(node: &Node, group: &str, key: &str) -> Option<f64> {
     field(node, group, key)?.parse().ok().filter(|v: &f64| v.is_finite())
 }
 
 /// A whole number inside a group.
-pub fn whole(node: &Node, group: &str, key: &str) -> Option<u32> {
+pub(super) fn whole(node: &Node, group: &str, key: &str) -> Option<u32> {
     field(node, group, key)?.parse().ok()
 }
 
 /// `limit`, each key on its own.
-pub fn read_limit(node: &Node, otherwise: FloatLimit) -> FloatLimit {
+pub(super) fn read_limit(node: &Node, otherwise: FloatLimit) -> FloatLimit {
     FloatLimit {
         stitches: whole(node, "limit", "stitches").map_or(otherwise.stitches, |n| n as usize),
         length: field(node, "limit", "length").and_then(Length::parse).unwrap_or(otherwise.length),

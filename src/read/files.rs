@@ -91,7 +91,7 @@ fn names_in(path: &Path) -> Result<Vec<String>, ReadError> {
 
 /// The course folder that a file belongs to: its own folder or the one above, if it holds `course.yaml`.
 #[must_use]
-pub fn course_of(file: &Path) -> Option<PathBuf> {
+pub(super) fn course_of(file: &Path) -> Option<PathBuf> {
     let folder = file.parent()?;
     let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     let above = if folder == Path::new(".") { PathBuf::from("..") } else { folder.join("..") };

@@ -8,14 +8,14 @@ const POSITIVE: Shape = Shape::Number(0.0, 1000.0);
 const ROWS: Shape = Shape::Whole(1, 2000);
 
 /// Where the makers of things and their crafts are named once.
-pub const MAKES: &[&str] = &["swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke"];
+pub(super) const MAKES: &[&str] = &["swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke"];
 /// Crafts.
-pub const CRAFTS: &[&str] = &["knit", "crochet", "tunisian", "counted-thread"];
+pub(super) const CRAFTS: &[&str] = &["knit", "crochet", "tunisian", "counted-thread"];
 /// Levels of permission to copy.
-pub const RIGHTS: &[&str] = &["own", "public-domain", "permission", "reference-only"];
+pub(super) const RIGHTS: &[&str] = &["own", "public-domain", "permission", "reference-only"];
 
 /// A chart file.
-pub const CHART: &[Key] = &[
+pub(super) const CHART: &[Key] = &[
     Key::must("title", Shape::Text, "the chart's name on pages"),
     Key::may("worked", WORKED, "round (default) or flat"),
     Key::must("colours", Shape::Named(&Shape::Text), "one visible character -> a colour role"),
@@ -34,7 +34,7 @@ const REPEAT: &[Key] = &[
 ];
 
 /// A lesson file.
-pub const LESSON: &[Key] = &[
+pub(super) const LESSON: &[Key] = &[
     Key::must("title", Shape::Text, "the lesson's name on pages"),
     Key::must("makes", Shape::Word(MAKES), "what comes off the needles"),
     Key::may("craft", Shape::Word(CRAFTS), "knit (default), crochet, tunisian or counted-thread"),
@@ -116,7 +116,7 @@ const PART: &[Key] = &[
 ];
 
 /// A course file.
-pub const COURSE: &[Key] = &[
+pub(super) const COURSE: &[Key] = &[
     Key::may("id", Shape::Id, "name of the output folder; default: the folder's name"),
     Key::must("title", Shape::Text, "the course's name on pages"),
     Key::may("guild", Shape::Text, "who gives it"),
@@ -164,6 +164,6 @@ const BODY: &[Key] = &[
 
 /// The size ids of the built-in body table.
 #[must_use]
-pub fn size_ids() -> Vec<&'static str> {
+pub(super) fn size_ids() -> Vec<&'static str> {
     body::TABLE.iter().map(|row| row.id).collect()
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::body::Makes;
 use crate::chart::Chart;
-use crate::fault::{Code, Fault, Span, did_you_mean};
+use crate::fault::{Code, Fault, SourceMap, Span, did_you_mean};
 use crate::lesson::{Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn};
 use crate::read::chart_file::{head_span, worked};
 use crate::read::course_file::{Sizes, number, read_limit, whole};
@@ -15,19 +15,21 @@ use crate::read::yaml::Node;
 use crate::units::{FloatLimit, Gauge, Length};
 
 /// What a lesson is read against.
-pub struct Known<'a> {
+pub(super) struct Known<'a> {
     /// Charts without errors.
     pub charts: &'a BTreeMap<String, Arc<Chart>>,
     /// Charts that exist but have errors: a lesson on one is left out without a fault of its own.
     pub faulty: &'a BTreeSet<String>,
     /// Body sizes.
     pub sizes: &'a Sizes,
+    /// The texts, for the places of lines.
+    pub sources: &'a SourceMap,
     /// The course's limit.
     pub limit: FloatLimit,
 }
 
 /// Understands a lesson file. `None` when it, or a chart it uses, has errors.
-pub fn read_lesson(id: &str, node: &Node, known: &Known<'_>, faults: &mut Vec<Fault>) -> Option<Lesson> {
+pub(super) fn read_lesson(id: &str, node: &Node, known: &Known<'_>, faults: &mut Vec<Fault>) -> Option<Lesson> {
     let mut reader = Reader { node, known, faults: Vec::new(), yarns: Vec::new(), uses_faulty: false };
     check(node, &Shape::Map(LESSON), "a lesson", &mut reader.faults);
     let lesson = reader.lesson(id);
@@ -84,6 +86,10 @@ impl Reader<'_> {
             needs: list("needs"),
             techniques: list("techniques"),
             text: text("text").unwrap_or_default().to_owned(),
+            text_lines: node
+                .get("text")
+                .map(|t| t.lines(self.known.sources).into_iter().map(|(_, span, _)| span).collect())
+                .unwrap_or_default(),
         })
     }
 

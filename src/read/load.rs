@@ -199,7 +199,7 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
             }
         }
     }
-    add_lessons(&mut course, &lessons, &faulty, left_out, &sizes, &mut faults);
+    add_lessons(&mut course, &lessons, &faulty, left_out, (&sizes, &sources), &mut faults);
     sort_by_place(&mut faults);
     Loaded { sources, course, faults, wanted: Wanted::All }
 }
@@ -292,12 +292,12 @@ fn add_lessons(
     entries: &[Entry],
     faulty: &BTreeSet<String>,
     mut left_out: BTreeSet<String>,
-    sizes: &Sizes,
+    (sizes, sources): (&Sizes, &SourceMap),
     faults: &mut Vec<Fault>,
 ) {
     let mut lessons = Vec::new();
     for entry in entries {
-        let known = Known { charts: &course.charts, faulty, sizes, limit: course.limit };
+        let known = Known { charts: &course.charts, faulty, sizes, sources, limit: course.limit };
         match read_lesson(&entry.id, &entry.node, &known, faults) {
             Some(lesson) => lessons.push(lesson),
             None => {

@@ -6,7 +6,7 @@ use crate::units::Length;
 
 /// What may stand in a place.
 #[derive(Clone, Copy, Debug)]
-pub enum Shape {
+pub(super) enum Shape {
     /// Any text.
     Text,
     /// Lines of chart cells or of an overlay.
@@ -43,7 +43,7 @@ pub enum Shape {
 
 /// A key of a group.
 #[derive(Clone, Copy, Debug)]
-pub struct Key {
+pub(super) struct Key {
     /// Its name in the file.
     pub name: &'static str,
     /// What stands behind it.
@@ -57,20 +57,20 @@ pub struct Key {
 impl Key {
     /// A key that must be there.
     #[must_use]
-    pub const fn must(name: &'static str, shape: Shape, about: &'static str) -> Self {
+    pub(super) const fn must(name: &'static str, shape: Shape, about: &'static str) -> Self {
         Self { name, shape, required: true, about }
     }
 
     /// A key that may be left out.
     #[must_use]
-    pub const fn may(name: &'static str, shape: Shape, about: &'static str) -> Self {
+    pub(super) const fn may(name: &'static str, shape: Shape, about: &'static str) -> Self {
         Self { name, shape, required: false, about }
     }
 }
 
 /// Whether `text` can be an id.
 #[must_use]
-pub fn is_id(text: &str) -> bool {
+pub(super) fn is_id(text: &str) -> bool {
     !text.is_empty()
         && text.len() <= 80
         && !text.starts_with('-')
@@ -79,7 +79,7 @@ pub fn is_id(text: &str) -> bool {
 
 /// Reads `3-10` as (3, 10); `None` unless 1 ≤ first ≤ second.
 #[must_use]
-pub fn parse_range(text: &str) -> Option<(usize, usize)> {
+pub(super) fn parse_range(text: &str) -> Option<(usize, usize)> {
     let (a, b) = text.split_once('-')?;
     let (a, b) = (a.trim().parse().ok()?, b.trim().parse().ok()?);
     (a >= 1 && a <= b).then_some((a, b))
@@ -87,7 +87,7 @@ pub fn parse_range(text: &str) -> Option<(usize, usize)> {
 
 /// Reads `#rrggbb`.
 #[must_use]
-pub fn parse_hex(text: &str) -> Option<[u8; 3]> {
+pub(super) fn parse_hex(text: &str) -> Option<[u8; 3]> {
     let digits = text.strip_prefix('#')?;
     if digits.len() != 6 || !digits.bytes().all(|b| b.is_ascii_hexdigit()) {
         return None;
@@ -98,7 +98,7 @@ pub fn parse_hex(text: &str) -> Option<[u8; 3]> {
 }
 
 /// Checks `node` against `shape` and reports every disagreement.
-pub fn check(node: &Node, shape: &Shape, what: &str, faults: &mut Vec<Fault>) {
+pub(super) fn check(node: &Node, shape: &Shape, what: &str, faults: &mut Vec<Fault>) {
     match shape {
         Shape::Either(first, second) => {
             let single = matches!(node.kind, Kind::Scalar { .. });

@@ -16,7 +16,7 @@ const MAX_NODES: usize = 250_000;
 
 /// A YAML value and where it stands.
 #[derive(Clone, Debug)]
-pub struct Node {
+pub(super) struct Node {
     /// From the value's first byte to its last; for a block scalar, from its `|`.
     pub span: Span,
     /// What it is.
@@ -25,7 +25,7 @@ pub struct Node {
 
 /// The three kinds of YAML node.
 #[derive(Clone, Debug)]
-pub enum Kind {
+pub(super) enum Kind {
     /// A piece of text; `plain` when written without quotes or a block sign.
     Scalar {
         /// The text after YAML's own unfolding.
@@ -44,7 +44,7 @@ pub enum Kind {
 impl Node {
     /// The text of a scalar.
     #[must_use]
-    pub fn text(&self) -> Option<&str> {
+    pub(super) fn text(&self) -> Option<&str> {
         match &self.kind {
             Kind::Scalar { text, .. } => Some(text),
             _ => None,
@@ -53,13 +53,13 @@ impl Node {
 
     /// Whether this is YAML's empty value.
     #[must_use]
-    pub fn is_empty(&self) -> bool {
+    pub(super) fn is_empty(&self) -> bool {
         matches!(&self.kind, Kind::Scalar { text, plain: true, .. } if matches!(text.as_str(), "" | "~" | "null"))
     }
 
     /// The value of `key` in a map.
     #[must_use]
-    pub fn get(&self, key: &str) -> Option<&Self> {
+    pub(super) fn get(&self, key: &str) -> Option<&Self> {
         self.entries()
             .iter()
             .find(|(k, _)| k.text() == Some(key))
@@ -68,7 +68,7 @@ impl Node {
 
     /// The entries of a map; none for another kind.
     #[must_use]
-    pub fn entries(&self) -> &[(Self, Self)] {
+    pub(super) fn entries(&self) -> &[(Self, Self)] {
         match &self.kind {
             Kind::Map(entries) => entries,
             _ => &[],
@@ -77,7 +77,7 @@ impl Node {
 
     /// The items of a list; none for another kind.
     #[must_use]
-    pub fn items(&self) -> &[Self] {
+    pub(super) fn items(&self) -> &[Self] {
         match &self.kind {
             Kind::List(items) => items,
             _ => &[],
@@ -86,7 +86,7 @@ impl Node {
 
     /// What a person calls this kind of value.
     #[must_use]
-    pub fn kind_name(&self) -> &'static str {
+    pub(super) fn kind_name(&self) -> &'static str {
         match &self.kind {
             _ if self.is_empty() => "nothing",
             Kind::Scalar { .. } => "a single value",
@@ -98,7 +98,7 @@ impl Node {
     /// The lines of a scalar with the span of each. For a literal block these are the file's own lines
     /// without their indentation; for other styles every line points at the whole scalar.
     #[must_use]
-    pub fn lines(&self, sources: &SourceMap) -> Vec<(String, Span, bool)> {
+    pub(super) fn lines(&self, sources: &SourceMap) -> Vec<(String, Span, bool)> {
         let Kind::Scalar { text, literal, .. } = &self.kind else {
             return Vec::new();
         };
@@ -136,7 +136,7 @@ impl Node {
 /// # Errors
 /// One fault: broken YAML, a YAML feature our files do not use, or a file beyond the bounds above.
 /// Duplicate keys are pushed to `faults` and the first one kept.
-pub fn read(sources: &SourceMap, file: FileId, faults: &mut Vec<Fault>) -> Result<Node, Box<Fault>> {
+pub(super) fn read(sources: &SourceMap, file: FileId, faults: &mut Vec<Fault>) -> Result<Node, Box<Fault>> {
     let text = sources.text(file);
     if text.len() > MAX_BYTES {
         let title = format!("the file has {} bytes; {MAX_BYTES} are read at most", text.len());

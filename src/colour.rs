@@ -1,0 +1,67 @@
+//! Lightness and contrast of yarn colours: what decides symbols and their tint.
+
+use palette::{FromColor, Lab, Srgb};
+
+/// Red, green, blue, 0 to 255.
+pub type Rgb = [u8; 3];
+
+/// CIE lightness L* (D65), 0 to 100.
+#[must_use]
+pub fn lightness(rgb: Rgb) -> f64 {
+    let [r, g, b] = rgb.map(|v| f64::from(v) / 255.0);
+    let lab: Lab<palette::white_point::D65, f64> = Lab::from_color(Srgb::new(r, g, b).into_linear());
+    lab.l
+}
+
+/// Relative luminance of WCAG 2, 0 to 1.
+#[must_use]
+pub fn luminance(rgb: Rgb) -> f64 {
+    let channel = |v: u8| {
+        let c = f64::from(v) / 255.0;
+        if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+    };
+    0.2126 * channel(rgb[0]) + 0.7152 * channel(rgb[1]) + 0.0722 * channel(rgb[2])
+}
+
+/// Contrast ratio of WCAG 2, 1 to 21.
+#[must_use]
+pub fn contrast(a: Rgb, b: Rgb) -> f64 {
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+/// `a` moved towards `b` by `share`.
+#[must_use]
+pub fn mix(a: Rgb, b: Rgb, share: f64) -> Rgb {
+    let mut out = [0; 3];
+    for ((out, a), b) in out.iter_mut().zip(a).zip(b) {
+        let value = f64::from(a) + (f64::from(b) - f64::from(a)) * share.clamp(0.0, 1.0);
+        // The value lies between two bytes.
+        *out = (value + 0.5) as u8;
+    }
+    out
+}
+
+/// `rgb` made darker by `share` of its way to black.
+#[must_use]
+pub fn darker(rgb: Rgb, share: f64) -> Rgb {
+    mix(rgb, [0, 0, 0], share)
+}
+
+/// The colour of a mark on `ground`: ink if that has a contrast of 4.5, else the ground tinted lighter until it has 5.
+#[must_use]
+pub fn mark_on(ground: Rgb, ink: Rgb) -> Rgb {
+    if contrast(ground, ink) >= 4.5 {
+        return ink;
+    }
+    (0..=100)
+        .map(|step| mix(ground, [255, 255, 255], f64::from(step) / 100.0))
+        .find(|tint| contrast(*tint, ground) >= 5.0)
+        .unwrap_or([255, 255, 255])
+}
+
+/// `#rrggbb`.
+#[must_use]
+pub fn hex(rgb: Rgb) -> String {
+    format!("#{:02x}{:02x}{:02x}", rgb[0], rgb[1], rgb[2])
+}

@@ -1,0 +1,57 @@
+//! Cautions where someone can be hurt: the measured trigger first, others' rules last.
+
+use crate::assess::Assessed;
+use crate::body::Makes;
+use crate::lesson::{Craft, Lesson};
+use crate::units::plain_number;
+
+/// The cautions of a lesson; the last one defers to local rules and professionals.
+#[must_use]
+pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    let measures = &assessed.measures;
+    let infants = lesson.sizes.iter().any(|size| size.infant);
+    let children = lesson.sizes.iter().any(|size| !size.adult);
+    if lesson.fingers_catch() && measures.floats.longest > 0 && !lesson.craft.carries_inside() {
+        let limit = measures.floats.limit;
+        let free = plain_number(assessed.work.gauge.width(limit.min(measures.floats.longest) as f64).to_mm(), 0);
+        let who = if infants { "a baby's fingers and toes" } else { "fingers" };
+        found.push(format!(
+            "**Strands inside.** Here no strand may run free for longer than {free} mm, so that {who} do not catch. \
+             Turn the piece inside out and look for loose ends before it is worn."
+        ));
+    }
+    if infants {
+        found.push(
+            "**Under three years.** No cords, buttons, beads or pompons. Look inside for loose threads before each \
+             wearing: a thread can tie itself round a toe or finger."
+                .to_owned(),
+        );
+    }
+    if children && lesson.makes == Makes::Hat {
+        found.push("**Small children.** No cords on a hat, no loose pompon. Take it off for sleep and in a car seat.".to_owned());
+    }
+    if children && matches!(lesson.makes, Makes::Mitts | Makes::Mittens) {
+        found.push("**Small children.** No string through the sleeves to hold the pair together.".to_owned());
+    }
+    if children && matches!(lesson.makes, Makes::Yoke | Makes::Cowl) {
+        found.push(format!(
+            "**Over the head.** Before you {cast_off}, pull the neck over the wearer's head. No cords at the neck of a \
+             child's garment."
+        ));
+    }
+    if lesson.techniques.iter().any(|t| t == "steek") {
+        found.push(
+            "**Before you cut.** Only in a wool that grips itself, secured on both sides of the cut. If in doubt, try \
+             it on a swatch with somebody who has done it."
+                .to_owned(),
+        );
+    }
+    let hands = if lesson.craft == Craft::Crochet { "hook" } else { "needles" };
+    found.push(format!(
+        "**Your hands.** Two colours are harder on them than one. Put the {hands} down for five minutes in every \
+         half-hour; stop if it hurts, and ask a professional if it stays."
+    ));
+    found.push("Rules where you live, and your doctor or health visitor, come first.".to_owned());
+    found
+}

@@ -1,0 +1,177 @@
+//! Charts of a handout: picture, rows in words, and silence where the right to copy is missing.
+
+use crate::assess::Assessed;
+use crate::catches::Catch;
+use crate::chart::{Chart, Mark, Rights, Worked};
+use crate::handout::ChartSheet;
+use crate::lesson::{ChartUse, Lesson};
+use crate::picture::{ChartPicture, InkLook, Strand};
+use crate::words::{RowNames, count, list_and, row_words};
+
+/// The sheets of a lesson's charts.
+pub(super) fn sheets<'a>(lesson: &'a Lesson, assessed: &Assessed<'_>) -> Vec<ChartSheet<'a>> {
+    lesson.charts().into_iter().map(|what| sheet(lesson, what, assessed)).collect()
+}
+
+fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) -> ChartSheet<'a> {
+    let chart = &*what.chart;
+    let names = RowNames::of_lesson(lesson);
+    let rights = rights_text(chart);
+    let (from, side) = match lesson.worked {
+        Worked::Round => ("Start at the bottom right. Read **every round** from right to left, then go up to the next line.", ""),
+        Worked::Flat => (
+            "Start at the bottom right. Read odd rows (the right side) from right to left, even rows from left to right.",
+            " A number stands at the side where its row begins.",
+        ),
+    };
+    let mut sheet = ChartSheet {
+        id: chart.id.clone(),
+        title: chart.title.clone(),
+        picture: None,
+        rows: Vec::new(),
+        reading: format!("{from}{side}"),
+        has_catches: false,
+        has_relief: (0..chart.height).any(|row| colours_in(chart, row) == 1),
+        rights,
+    };
+    if !chart.rights.may_print() {
+        return sheet;
+    }
+    let rows = first_rows(what, lesson, assessed);
+    let catches: Vec<(usize, usize)> = rows
+        .iter()
+        .flat_map(|(row, index)| {
+            let plan = assessed.plan.get(*index).map(Vec::as_slice).unwrap_or_default();
+            plan.iter().map(move |c| (*row, c.stitch.saturating_sub(1) as usize))
+        })
+        .collect();
+    sheet.has_catches = !catches.is_empty();
+    sheet.rows = (0..chart.height)
+        .map(|row| {
+            let yarn = |ink: u8| {
+                let yarn = what.yarns.get(usize::from(ink)).and_then(|&i| lesson.yarns.get(i));
+                yarn.map(|y| y.name.clone()).unwrap_or_default()
+            };
+            let mut words = row_words(chart, row, lesson.worked, &yarn);
+            let plan = rows.iter().find(|(r, _)| *r == row).and_then(|(_, index)| assessed.plan.get(*index));
+            if let Some(plan) = plan.filter(|plan| !plan.is_empty()) {
+                words.push_str(&catch_words(plan, &names));
+            }
+            (format!("{} {}", names.line_title(), row + 1), words)
+        })
+        .collect();
+    sheet.picture = Some(ChartPicture {
+        chart,
+        looks: looks(what, lesson),
+        aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
+        worked: lesson.worked,
+        catches,
+        strands: strands(&rows, assessed),
+        fills: true,
+        alt: alt(chart, what, lesson, &names),
+    });
+    sheet
+}
+
+/// Where each row of the chart is first worked in the lesson: chart row and index among the measured rows.
+fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<(usize, usize)> {
+    let work = &assessed.work;
+    let band = lesson.bands.iter().position(|band| match band {
+        crate::lesson::Band::Chart { what: used, .. } => used.chart.id == what.chart.id && used.yarns == what.yarns,
+        _ => false,
+    });
+    let Some(band) = band else { return Vec::new() };
+    let mut found: Vec<(usize, usize)> = Vec::new();
+    for (index, row) in work.rows.iter().enumerate() {
+        let chart_row = row.origin.chart_row;
+        if row.origin.band == band + 1 && chart_row > 0 && !found.iter().any(|(r, _)| *r == chart_row - 1) {
+            found.push((chart_row - 1, index));
+        }
+    }
+    found
+}
+
+fn strands(rows: &[(usize, usize)], assessed: &Assessed<'_>) -> Vec<Strand> {
+    let work = &assessed.work;
+    let mut found: Vec<Strand> = Vec::new();
+    for (chart_row, index) in rows {
+        let (Some(row), Some(measures)) = (work.rows.get(*index), assessed.measures.rows.get(*index)) else { continue };
+        let drawn = work.drawn(row);
+        let over = |stitches: usize| stitches > work.limit && !work.craft.carries_inside();
+        for float in measures.floats.iter().filter(|f| over(f.stitches)) {
+            // From the stitch before the float to the one after it.
+            let first = float.from + drawn.len() - 1;
+            let columns = (0..float.stitches + 2)
+                .filter_map(|i| drawn.get((first + i) % drawn.len()).map(|d| d.saturating_sub(1) as usize))
+                .collect();
+            let strand = Strand { row: *chart_row, columns };
+            if !found.contains(&strand) {
+                found.push(strand);
+            }
+        }
+    }
+    found
+}
+
+/// `; catch Fleece behind stitches 4 and 9`.
+fn catch_words(plan: &[Catch], names: &RowNames) -> String {
+    let mut colours: Vec<u8> = plan.iter().map(|c| c.colour).collect();
+    colours.sort_unstable();
+    colours.dedup();
+    colours
+        .into_iter()
+        .map(|colour| {
+            let mut stitches: Vec<u32> = plan.iter().filter(|c| c.colour == colour).map(|c| c.stitch).collect();
+            stitches.dedup();
+            let word = if stitches.len() == 1 { "stitch" } else { "stitches" };
+            format!(". Catch {} behind {word} {}", names.colour(colour), list_and(&stitches))
+        })
+        .collect()
+}
+
+fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
+    what.yarns
+        .iter()
+        .map(|&yarn| lesson.yarns.get(yarn))
+        .map(|yarn| InkLook {
+            name: yarn.map(|y| y.name.clone()).unwrap_or_default(),
+            rgb: yarn.map(|y| y.rgb).unwrap_or_default(),
+        })
+        .collect()
+}
+
+fn colours_in(chart: &Chart, row: usize) -> usize {
+    let mut seen: Vec<u8> = (0..chart.width)
+        .filter(|&c| chart.mark(row, c) != Mark::NoStitch)
+        .filter_map(|c| chart.row(row).get(c).copied())
+        .collect();
+    seen.sort_unstable();
+    seen.dedup();
+    seen.len()
+}
+
+fn alt(chart: &Chart, what: &ChartUse, lesson: &Lesson, names: &RowNames) -> String {
+    let colours: Vec<String> = looks(what, lesson).into_iter().map(|look| look.name).collect();
+    format!(
+        "Chart {}: {} by {}, in {}. The same is said under “The {} in words”.",
+        chart.title,
+        count(chart.width, "stitch", "stitches"),
+        count(chart.height, names.line, names.lines),
+        crate::words::join_and(&colours),
+        names.lines,
+    )
+}
+
+/// Rights and source of a chart in a sentence.
+pub(super) fn rights_text(chart: &Chart) -> String {
+    let rights = match &chart.rights {
+        Rights::Own => "own work, free to copy for your class".to_owned(),
+        Rights::PublicDomain => "in the public domain".to_owned(),
+        Rights::Permission { from, scope } => format!("by permission of {from}, for {scope} use"),
+        Rights::ReferenceOnly => "not ours to copy: please bring your own copy of the chart".to_owned(),
+    };
+    match &chart.source {
+        Some(source) => format!("Chart “{}”: {rights}. {source}", chart.title),
+        None => format!("Chart “{}”: {rights}.", chart.title),
+    }
+}

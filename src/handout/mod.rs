@@ -1,0 +1,158 @@
+//! Handouts: all that a page says, resolved. No names left to look up, no defaults, no paper.
+
+mod build;
+mod cards;
+mod cautions;
+mod charts;
+mod course;
+mod steps;
+
+pub use build::handouts;
+pub use cards::{BUILT_IN_CARDS, card_source};
+pub use course::{CoursePlan, PlanLesson, SkillRow, course_plan};
+
+use crate::body::Source;
+use crate::colour::Rgb;
+use crate::picture::{ChartPicture, Fabric, Rung};
+use crate::sizing::SizeCount;
+
+/// Something new, and where it happens.
+#[derive(Clone, Debug)]
+pub struct NewThing {
+    /// Its technique id.
+    pub id: String,
+    /// Its name.
+    pub title: String,
+    /// One or two sentences.
+    pub text: String,
+}
+
+/// A measure with its bar and words.
+#[derive(Clone, Debug)]
+pub struct MeasureLine {
+    /// The part's name.
+    pub name: &'static str,
+    /// 0 to 1.
+    pub value: f64,
+    /// The most met before; `None` in a first lesson.
+    pub met: Option<f64>,
+    /// A verdict.
+    pub verdict: String,
+    /// The fact.
+    pub fact: String,
+}
+
+/// A yarn with its symbol's name.
+#[derive(Clone, Debug)]
+pub struct YarnLine {
+    /// Its name.
+    pub name: String,
+    /// Its colour.
+    pub rgb: Rgb,
+    /// What it does: `ground`, `motif` …
+    pub role: String,
+}
+
+/// A chart of a handout; `picture` is missing where it may not be printed.
+#[derive(Clone, Debug)]
+pub struct ChartSheet<'a> {
+    /// The chart's id.
+    pub id: String,
+    /// Its name.
+    pub title: String,
+    /// The picture.
+    pub picture: Option<ChartPicture<'a>>,
+    /// Rows in words with their labels.
+    pub rows: Vec<(String, String)>,
+    /// Which way to read it.
+    pub reading: String,
+    /// Whether it has catches.
+    pub has_catches: bool,
+    /// Whether it has relief rows.
+    pub has_relief: bool,
+    /// Rights and source in a sentence.
+    pub rights: String,
+}
+
+/// The longest float as it is shown at life size.
+#[derive(Clone, Debug)]
+pub struct LongestFloat {
+    /// Its length in stitches.
+    pub stitches: usize,
+    /// Width of a stitch in millimetres.
+    pub pitch: f64,
+    /// Where it is.
+    pub text: String,
+    /// The longest free span after catching, if any is caught.
+    pub after: Option<(usize, String)>,
+}
+
+/// A step of the instructions.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its name.
+    pub title: String,
+    /// What to do, in Markdown.
+    pub text: String,
+}
+
+/// A lesson's handout.
+#[derive(Clone, Debug)]
+pub struct Handout<'a> {
+    /// Place in the order, from 1.
+    pub number: usize,
+    /// Lessons in the course.
+    pub of: usize,
+    /// The lesson's id.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// What it is, in a sentence.
+    pub lead: String,
+    /// `How hard: 30 of 100`.
+    pub grade: String,
+    /// Its level.
+    pub level: &'static str,
+    /// What is new.
+    pub new: Vec<NewThing>,
+    /// What is said about it as a whole.
+    pub new_intro: String,
+    /// The four measures.
+    pub measures: Vec<MeasureLine>,
+    /// The climb of the course.
+    pub climb: Vec<Rung>,
+    /// The fabric at life size; `None` where the chart may not be printed or nothing is stranded.
+    pub fabric: Option<Fabric>,
+    /// What stands under the fabric.
+    pub fabric_note: String,
+    /// Charts.
+    pub charts: Vec<ChartSheet<'a>>,
+    /// Longest float.
+    pub longest: Option<LongestFloat>,
+    /// How to measure first.
+    pub measure_first: String,
+    /// Sizes.
+    pub sizes: Vec<SizeCount>,
+    /// Where the girths come from.
+    pub size_sources: Vec<Source>,
+    /// Yarns.
+    pub yarns: Vec<YarnLine>,
+    /// Yarn and needles in sentences.
+    pub tools: String,
+    /// Instructions.
+    pub steps: Vec<Step>,
+    /// The teacher's own text.
+    pub text: String,
+    /// Technique cards: id and Markdown.
+    pub cards: Vec<(String, String)>,
+    /// What to check when finished.
+    pub checks: Vec<String>,
+    /// Cautions, each a short Markdown paragraph; the last defers to others.
+    pub cautions: Vec<String>,
+    /// Source and rights.
+    pub rights: String,
+    /// What comes next.
+    pub next: String,
+    /// `round` or `row`.
+    pub line: &'static str,
+}

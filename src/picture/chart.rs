@@ -1,0 +1,309 @@
+//! A chart as it is printed: numbered, with its repeat, relief rows, strands and catches.
+
+use std::ops::Range;
+
+use crate::chart::{Chart, Mark, Worked};
+use crate::colour::Rgb;
+use crate::picture::cells;
+use crate::picture::marks::tag;
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+
+/// Widest and narrowest cell, and the widest grid, in millimetres.
+const WIDEST_CELL: f64 = 9.0;
+const NARROWEST_CELL: f64 = 4.0;
+const WIDEST_GRID: f64 = 140.0;
+/// Room left of the grid for tags, and right of it for numbers.
+const LEFT: f64 = 22.0;
+const RIGHT: f64 = 18.0;
+/// Room below the grid for numbers and brackets.
+const BELOW: f64 = 15.0;
+
+/// How one ink of a chart looks in this lesson.
+#[derive(Clone, Debug, PartialEq)]
+pub struct InkLook {
+    /// The yarn's name.
+    pub name: String,
+    /// Its colour.
+    pub rgb: Rgb,
+}
+
+/// A strand over the limit: the drawn columns it passes, its two own stitches included, in the order of stitches.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Strand {
+    /// Chart row, from 0.
+    pub row: usize,
+    /// Columns from 0, from the stitch that the strand leaves to the one it reaches.
+    pub columns: Vec<usize>,
+}
+
+/// Everything a picture of a chart shows.
+#[derive(Clone, Debug)]
+pub struct ChartPicture<'a> {
+    /// The chart.
+    pub chart: &'a Chart,
+    /// Looks of its inks.
+    pub looks: Vec<InkLook>,
+    /// Height of a cell as a share of its width: stitches ÷ rows to 10 cm.
+    pub aspect: f64,
+    /// How the lesson is worked.
+    pub worked: Worked,
+    /// Catches: chart row and column, from 0.
+    pub catches: Vec<(usize, usize)>,
+    /// Strands over the limit.
+    pub strands: Vec<Strand>,
+    /// Colour fills, or symbols alone.
+    pub fills: bool,
+    /// What the picture shows, in words.
+    pub alt: String,
+}
+
+/// A part of a chart that fits a page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChartPart {
+    /// Rows, from 0.
+    pub rows: Range<usize>,
+    /// Columns, from 0.
+    pub columns: Range<usize>,
+}
+
+impl ChartPicture<'_> {
+    pub(super) fn look(&self, ink: u8) -> InkLook {
+        let none = InkLook { name: String::new(), rgb: [255, 255, 255] };
+        self.looks.get(usize::from(ink)).cloned().unwrap_or(none)
+    }
+
+    pub(super) fn is_caught(&self, row: usize, column: usize) -> bool {
+        self.catches.contains(&(row, column))
+    }
+
+    /// Whether a second copy of the repeat stands beside the first, to show the join.
+    fn shows_second_copy(&self) -> bool {
+        let width = self.chart.width;
+        !self.chart.has_edges() && width >= 2 && width as f64 * 2.0 * 8.0 <= WIDEST_GRID && !self.chart.is_shaped()
+    }
+
+    /// Draws a part of the chart.
+    #[must_use]
+    pub fn draw(&self, part: &ChartPart) -> Drawing {
+        let whole = part.columns == (0..self.chart.width);
+        let copies = if whole && self.shows_second_copy() { 2 } else { 1 };
+        let columns = part.columns.len() * copies;
+        let (cell_width, cell_height) = cell_size(columns, self.aspect);
+        let frame = Frame {
+            rows: part.rows.clone(),
+            first_column: part.columns.start,
+            period: part.columns.len(),
+            columns,
+            cell_width,
+            cell_height,
+        };
+        let (_, _, right, bottom) = frame.bounds();
+        let mut drawing = Drawing::new(right + RIGHT, bottom + BELOW, self.alt.clone());
+        cells::fills(&mut drawing, self, &frame);
+        cells::grid(&mut drawing, self, &frame);
+        cells::symbols(&mut drawing, self, &frame);
+        cells::shaping(&mut drawing, self, &frame);
+        cells::frame_line(&mut drawing, &frame);
+        if !self.strands.is_empty() {
+            cells::strands(&mut drawing, self, &frame);
+        }
+        self.numbers(&mut drawing, &frame);
+        self.brackets(&mut drawing, &frame, copies);
+        self.tags(&mut drawing, &frame);
+        drawing
+    }
+
+    fn numbers(&self, drawing: &mut Drawing, frame: &Frame) {
+        let (left, _, right, bottom) = frame.bounds();
+        let weight = |n: usize| if n.is_multiple_of(5) { Weight::Bold } else { Weight::Regular };
+        for row in frame.rows.clone() {
+            let y = frame.middle(row, 0).1 + 1.25;
+            let number = (row + 1).to_string();
+            // Flat work: each number stands at the side where its row begins.
+            if self.worked == Worked::Flat && row % 2 == 1 {
+                drawing.label((left - 2.6, y), number, 10.0, weight(row + 1), Anchor::End);
+            } else {
+                drawing.label((right + 6.8, y), number, 10.0, weight(row + 1), Anchor::End);
+            }
+        }
+        if frame.rows.start == 0 {
+            let y = frame.middle(0, 0).1;
+            arrow(drawing, (right + 8.0, y));
+            drawing.label((right + 10.6, y + 1.1), "start", 8.5, Weight::SemiBold, Anchor::Start);
+        }
+        for x in 0..frame.columns {
+            let number = frame.first_column + x + 1;
+            if frame.cell_width >= 5.0 || number.is_multiple_of(5) || number == 1 {
+                let (cx, _) = frame.middle(frame.rows.start, x);
+                drawing.label((cx, bottom + 4.4), number.to_string(), 9.0, weight(number), Anchor::Middle);
+            }
+        }
+    }
+
+    fn brackets(&self, drawing: &mut Drawing, frame: &Frame, copies: usize) {
+        let (_, _, right, bottom) = frame.bounds();
+        let y = bottom + 6.0;
+        let mut bracket = |from: usize, to: usize, paint: Paint, text: String, weight: Weight| {
+            // From the right edge of column `from` to the left edge of column `to - 1`.
+            let (r, l) = (frame.left(from) + frame.cell_width - 0.3, frame.left(to - 1) + 0.3);
+            drawing.line(Path::line(&[(r, y), (r, y + 1.8), (l, y + 1.8), (l, y)]), Stroke::new(paint, 0.6));
+            let words = if paint == Paint::Ink { Paint::Ink } else { Paint::Text2 };
+            drawing.label_in(((r + l) / 2.0, y + 6.0), text, 9.5, weight, Anchor::Middle, words);
+        };
+        let repeat = &self.chart.repeat_stitches;
+        let (start, end) = (repeat.start.max(frame.first_column), repeat.end.min(frame.first_column + frame.period));
+        let knows_repeat = self.worked == Worked::Round || self.chart.declares_stitches;
+        if knows_repeat && start < end {
+            let text = if end - start < 3 { "repeat".to_owned() } else { format!("stitches {} to {}: the repeat", repeat.start + 1, repeat.end) };
+            bracket(start - frame.first_column, end - frame.first_column, Paint::Ink, text, Weight::SemiBold);
+        }
+        if copies == 2 {
+            let text = "the same again, to show the join".to_owned();
+            bracket(frame.period, 2 * frame.period, Paint::Rule, text, Weight::Regular);
+        }
+        let rows = &self.chart.repeat_rows;
+        if *rows != (0..self.chart.height) {
+            let (from, to) = (rows.start.max(frame.rows.start), rows.end.min(frame.rows.end));
+            if from < to {
+                let x = right + 8.6;
+                let (top, foot) = (frame.top(to - 1) + 0.4, frame.top(from) + frame.cell_height - 0.4);
+                drawing.line(
+                    Path::line(&[(x, top), (x + 1.6, top), (x + 1.6, foot), (x, foot)]),
+                    Stroke::new(Paint::Ink, 0.6),
+                );
+                drawing.label((x + 2.4, (top + foot) / 2.0 + 1.1), "repeat", 8.5, Weight::SemiBold, Anchor::Start);
+            }
+        }
+    }
+
+    fn tags(&self, drawing: &mut Drawing, frame: &Frame) {
+        let (left, ..) = frame.bounds();
+        let flat = self.worked == Worked::Flat;
+        let left = if flat { left - 7.0 } else { left };
+        if frame.cell_height < 4.6 && self.chart.height > 40 {
+            return;
+        }
+        for row in frame.rows.clone() {
+            let y = frame.middle(row, 0).1;
+            let mut caught: Vec<usize> =
+                self.catches.iter().filter(|(r, _)| *r == row).map(|(_, column)| column + 1).collect();
+            caught.sort_unstable();
+            caught.dedup();
+            if is_relief(self.chart, row) {
+                tag_fitting(drawing, y, left, frame, "relief", Paint::Ink);
+            } else if let [only] = caught.as_slice() {
+                tag_fitting(drawing, y, left, frame, &format!("catch at {only}"), Paint::Buoy);
+            } else if !caught.is_empty() {
+                tag_fitting(drawing, y, left, frame, &format!("catch × {}", caught.len()), Paint::Buoy);
+            }
+        }
+    }
+}
+
+/// Low rows leave no room for a box: the word alone stands there.
+fn tag_fitting(drawing: &mut Drawing, y: f64, left: f64, frame: &Frame, text: &str, paint: Paint) {
+    if frame.cell_height >= 4.9 && left >= LEFT {
+        tag(drawing, y, left, text, paint);
+    } else {
+        drawing.label_in((left - 1.6, y + 1.1), text, 8.5, Weight::SemiBold, Anchor::End, paint);
+    }
+}
+
+fn arrow(drawing: &mut Drawing, (x, y): (f64, f64)) {
+    drawing.fill(Path::polygon(&[(x, y), (x + 2.1, y - 1.2), (x + 2.1, y + 1.2)]), Paint::Ink);
+}
+
+/// Whether a row is worked in one colour.
+fn is_relief(chart: &Chart, row: usize) -> bool {
+    let mut live = (0..chart.width).filter(|&c| chart.mark(row, c) != Mark::NoStitch);
+    let first = live.next().and_then(|c| chart.row(row).get(c));
+    live.all(|c| chart.row(row).get(c) == first)
+}
+
+/// Width and height of a cell: as wide as `columns` allow, in the shape of a stitch.
+#[must_use]
+pub fn cell_size(columns: usize, aspect: f64) -> (f64, f64) {
+    let width = (WIDEST_GRID / columns.max(1) as f64).clamp(NARROWEST_CELL, WIDEST_CELL);
+    (width, width * aspect)
+}
+
+/// Cuts a chart into parts that fit `height` millimetres: by stitches where cells would be too narrow, by rows only
+/// when it must, with one row of overlap.
+#[must_use]
+pub fn parts_of(picture: &ChartPicture<'_>, height: f64) -> Vec<ChartPart> {
+    let chart = picture.chart;
+    let most_columns = (WIDEST_GRID / NARROWEST_CELL).floor() as usize;
+    let groups = chart.width.div_ceil(most_columns).max(1);
+    let columns = chart.width.div_ceil(groups).max(1);
+    let shown = if picture.shows_second_copy() { chart.width * 2 } else { columns };
+    let (_, cell_height) = cell_size(shown, picture.aspect);
+    let most_rows = (((height - BELOW - 2.0) / cell_height).floor() as usize).max(4);
+    let mut parts = Vec::new();
+    for group in 0..groups {
+        let across = group * columns..((group + 1) * columns).min(chart.width);
+        let mut start = 0;
+        loop {
+            let end = (start + most_rows).min(chart.height);
+            parts.push(ChartPart { rows: start..end, columns: across.clone() });
+            if end == chart.height {
+                break;
+            }
+            // The last row stands again at the foot of the next part.
+            start = end - 1;
+        }
+    }
+    parts
+}
+
+/// Where cells lie.
+pub(super) struct Frame {
+    pub(super) rows: Range<usize>,
+    pub(super) first_column: usize,
+    /// Columns of one copy.
+    pub(super) period: usize,
+    /// Columns shown.
+    pub(super) columns: usize,
+    pub(super) cell_width: f64,
+    pub(super) cell_height: f64,
+}
+
+impl Frame {
+    /// Left, top, right, bottom of the grid.
+    pub(super) fn bounds(&self) -> (f64, f64, f64, f64) {
+        let right = LEFT + self.cell_width * self.columns as f64;
+        (LEFT, 0.4, right, 0.4 + self.cell_height * self.rows.len() as f64)
+    }
+
+    /// Left edge of shown column `x`, counted from the right.
+    pub(super) fn left(&self, x: usize) -> f64 {
+        LEFT + self.cell_width * (self.columns - 1).saturating_sub(x) as f64
+    }
+
+    pub(super) fn top(&self, row: usize) -> f64 {
+        0.4 + self.cell_height * (self.rows.end - 1).saturating_sub(row) as f64
+    }
+
+    pub(super) fn middle(&self, row: usize, x: usize) -> (f64, f64) {
+        (self.left(x) + self.cell_width / 2.0, self.top(row) + self.cell_height / 2.0)
+    }
+
+    /// The chart's column under shown column `x`.
+    pub(super) fn column(&self, x: usize) -> usize {
+        self.first_column + x % self.period.max(1)
+    }
+
+    /// The shown column of a chart's column in a copy, if it is shown.
+    pub(super) fn place(&self, column: usize, copy: usize) -> Option<usize> {
+        let x = column.checked_sub(self.first_column).filter(|x| *x < self.period)? + copy * self.period;
+        (x < self.columns).then_some(x)
+    }
+
+    /// The ink at a shown place; `None` where no stitch stands.
+    pub(super) fn cell(&self, picture: &ChartPicture<'_>, row: usize, x: usize) -> Option<u8> {
+        let column = self.column(x);
+        if picture.chart.mark(row, column) == Mark::NoStitch {
+            return None;
+        }
+        picture.chart.row(row).get(column).copied()
+    }
+}

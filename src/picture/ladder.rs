@@ -1,0 +1,170 @@
+//! The ladder of a course, read from the bottom up like a chart: grade by parts, what is new, the step.
+
+use crate::lesson::Part;
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+
+const WIDTH: f64 = 180.0;
+const PITCH: f64 = 12.2;
+const HEAD: f64 = 14.0;
+const FOOT: f64 = 9.0;
+const BAR_LEFT: f64 = 56.0;
+const BAR_WIDTH: f64 = 66.0;
+const BAR_HEIGHT: f64 = 6.4;
+
+/// A lesson on the ladder.
+#[derive(Clone, Debug)]
+pub struct LadderRung {
+    /// Its title.
+    pub title: String,
+    /// Points of each part.
+    pub points: [f64; 5],
+    /// Its grade as printed.
+    pub grade: String,
+    /// What is new, at most two lines.
+    pub new: Vec<String>,
+    /// The step as printed.
+    pub step: String,
+    /// Whether it is the largest step.
+    pub largest: bool,
+}
+
+/// Draws the ladder; `levels` are the grades at which levels begin, with the name of the level below each.
+#[must_use]
+pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
+    let height = HEAD + PITCH * rungs.len() as f64 + FOOT;
+    let alt = format!(
+        "The ladder of the course from the bottom up: {}. The same is said in the table of skills and the list of lessons.",
+        rungs.iter().map(|r| format!("{} {}", r.title, r.grade)).collect::<Vec<_>>().join(", ")
+    );
+    let mut drawing = Drawing::new(WIDTH, height, alt);
+    legend(&mut drawing);
+    let bottom = HEAD + PITCH * rungs.len() as f64;
+    rails(&mut drawing, rungs.len(), bottom);
+    let most = rungs.iter().map(|r| r.points.iter().sum::<f64>()).fold(levels[2] + 10.0, f64::max);
+    let scale = BAR_WIDTH / most.max(1.0);
+    for level in levels.into_iter().filter(|l| *l < most) {
+        let x = BAR_LEFT + level * scale;
+        let dashed = Stroke { dash: Some((1.0, 0.8)), ..Stroke::new(Paint::Rule, 0.25) };
+        drawing.line(Path::line(&[(x, HEAD - 1.0), (x, bottom)]), dashed);
+    }
+    drawing.line(Path::line(&[(BAR_LEFT, HEAD - 1.0), (BAR_LEFT, bottom)]), Stroke::new(Paint::Ink, 0.4));
+    for (i, rung) in rungs.iter().enumerate() {
+        let middle = bottom - PITCH * (i as f64 + 0.5);
+        draw_rung(&mut drawing, rung, i + 1, middle, scale);
+        if i > 0 {
+            let y = bottom - PITCH * i as f64;
+            drawing.line(Path::line(&[(15.0, y), (WIDTH, y)]), Stroke::new(Paint::Hair, 0.2));
+        }
+    }
+    drawing.line(Path::line(&[(15.0, bottom), (WIDTH, bottom)]), Stroke::new(Paint::Ink, 0.5));
+    let starts = [0.0, levels[0], levels[1], levels[2]];
+    for (start, name) in starts.into_iter().zip(["Basic", "Easy", "Intermediate", "Complex"]) {
+        if start < most {
+            let at = (BAR_LEFT + start * scale + 0.6, bottom + 4.0);
+            drawing.label_in(at, name, 8.5, Weight::SemiBold, Anchor::Start, Paint::Text2);
+        }
+    }
+    drawing
+}
+
+fn legend(drawing: &mut Drawing) {
+    for (i, part) in Part::ALL.into_iter().enumerate() {
+        let x = 33.0 * i as f64;
+        part_fill(drawing, part, x, 0.3, 9.0, 4.4);
+        drawing.label((x + 10.6, 3.9), crate::words::part_title(part), 10.0, Weight::Regular, Anchor::Start);
+    }
+    for (x, text, anchor) in [
+        (15.0, "Lesson", Anchor::Start),
+        (BAR_LEFT, "Grade", Anchor::Start),
+        (129.0, "What is new", Anchor::Start),
+        (WIDTH, "Step", Anchor::End),
+    ] {
+        drawing.label_in((x, HEAD - 3.2), text, 9.0, Weight::SemiBold, anchor, Paint::Text2);
+    }
+}
+
+fn rails(drawing: &mut Drawing, rungs: usize, bottom: f64) {
+    for x in [0.5, 10.5] {
+        drawing.line(Path::line(&[(x, HEAD - 3.0), (x, bottom + 3.0)]), Stroke::new(Paint::Estuary, 1.0));
+    }
+    for i in 0..=rungs {
+        let y = bottom - PITCH * i as f64;
+        drawing.line(Path::line(&[(0.5, y), (10.5, y)]), Stroke::new(Paint::Estuary, 0.8));
+    }
+}
+
+fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f64, scale: f64) {
+    let figure = (5.5, middle + 2.0);
+    drawing.label_in(figure, number.to_string(), 14.0, Weight::Bold, Anchor::Middle, Paint::Estuary);
+    drawing.label((15.0, middle + 1.3), rung.title.clone(), 10.5, Weight::SemiBold, Anchor::Start);
+    let mut x = BAR_LEFT;
+    for part in Part::ALL {
+        let width = rung.points[part.index()] * scale;
+        if width > 0.05 {
+            part_fill(drawing, part, x, middle - BAR_HEIGHT / 2.0, width, BAR_HEIGHT);
+        }
+        x += width;
+    }
+    if x - BAR_LEFT < 0.6 {
+        drawing.fill(Path::circle(BAR_LEFT, middle, 0.9), Paint::Ink);
+    }
+    let grade = rung.grade.clone();
+    drawing.fill(Path::rect(x + 0.8, middle - 2.4, 1.9 * grade.chars().count() as f64 + 1.6, 4.8), Paint::White);
+    drawing.label((x + 1.6, middle + 1.3), grade, 10.5, Weight::Bold, Anchor::Start);
+    for (i, line) in rung.new.iter().take(2).enumerate() {
+        let y = if rung.new.len() > 1 { middle - 0.9 + 4.2 * i as f64 } else { middle + 1.3 };
+        drawing.label((129.0, y), line.clone(), 9.5, Weight::SemiBold, Anchor::Start);
+    }
+    let end = (WIDTH - 0.8, middle + 1.3);
+    if rung.largest {
+        drawing.fill(Path::rect(WIDTH - 12.5, middle - 2.6, 12.5, 5.2), Paint::Buoy);
+        drawing.label_in(end, rung.step.clone(), 10.0, Weight::Bold, Anchor::End, Paint::White);
+    } else {
+        drawing.label_in(end, rung.step.clone(), 10.0, Weight::Regular, Anchor::End, Paint::Text2);
+    }
+}
+
+/// The fill of a part: solid, hatched, mid, level lines, dots; told apart without colour.
+fn part_fill(drawing: &mut Drawing, part: Part, x: f64, y: f64, width: f64, height: f64) {
+    let frame = Path::rect(x, y, width, height);
+    let mut lines = Path::default();
+    match part {
+        Part::Floats => drawing.fill(frame.clone(), Paint::Estuary),
+        Part::Reading => drawing.fill(frame.clone(), Paint::Mid),
+        Part::Colours => {
+            // Lines at 45°, clipped to the frame by arithmetic.
+            let mut d = 0.7;
+            while d < width + height {
+                let (u0, u1) = ((d - height).max(0.0), d.min(width));
+                if u1 > u0 {
+                    lines.add_line(&[(x + u0, y + d - u0), (x + u1, y + d - u1)]);
+                }
+                d += 1.4;
+            }
+            drawing.line(lines, Stroke::new(Paint::Estuary, 0.42));
+        }
+        Part::Relief => {
+            let mut v = 1.05;
+            while v < height {
+                lines.add_line(&[(x, y + v), (x + width, y + v)]);
+                v += 1.05;
+            }
+            drawing.line(lines, Stroke::new(Paint::Estuary, 0.34));
+        }
+        Part::Handling => {
+            let mut row = 0;
+            let mut v = 0.7;
+            while v < height - 0.3 {
+                let mut u = if row % 2 == 0 { 0.55 } else { 1.1 };
+                while u < width - 0.2 {
+                    lines.add_circle(x + u, y + v, 0.24);
+                    u += 1.1;
+                }
+                v += 0.85;
+                row += 1;
+            }
+            drawing.fill(lines, Paint::Estuary);
+        }
+    }
+    drawing.line(frame, Stroke::new(Paint::Estuary, 0.3));
+}

@@ -1,0 +1,162 @@
+//! One tree of blocks for every output, so that HTML, PDF and Markdown cannot disagree.
+
+mod parse;
+
+use std::sync::Arc;
+
+pub use parse::{Directives, Problem, parse, problems};
+
+use crate::picture::Drawing;
+
+/// Running text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Inline {
+    /// Words.
+    Text(String),
+    /// Stressed.
+    Strong(Vec<Inline>),
+    /// Lightly stressed; printed as running text, since italics are hard to read.
+    Emphasis(Vec<Inline>),
+    /// Code or a literal.
+    Code(String),
+    /// A link whose address is safe.
+    Link {
+        /// Where it leads.
+        href: String,
+        /// Its words.
+        text: Vec<Inline>,
+    },
+    /// A new line.
+    Break,
+}
+
+/// The words of running text, without their form.
+#[must_use]
+pub fn plain(inlines: &[Inline]) -> String {
+    inlines
+        .iter()
+        .map(|inline| match inline {
+            Inline::Text(text) | Inline::Code(text) => text.clone(),
+            Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => plain(inner),
+            Inline::Break => " ".to_owned(),
+        })
+        .collect()
+}
+
+/// How a column of a table is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// Words.
+    Left,
+    /// Marks.
+    Centre,
+    /// Figures.
+    Right,
+}
+
+/// A cell of a table: running text, with a small drawing before it if there is one.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Cell {
+    /// A small drawing.
+    pub chip: Option<Arc<Drawing>>,
+    /// Text.
+    pub text: Vec<Inline>,
+}
+
+impl Cell {
+    /// A cell of words.
+    #[must_use]
+    pub fn words(text: impl Into<String>) -> Self {
+        Self { chip: None, text: vec![Inline::Text(text.into())] }
+    }
+}
+
+/// How a paragraph is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// Running text.
+    Body,
+    /// Small print, captions.
+    Small,
+}
+
+/// One bar of the measures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bar {
+    /// The part.
+    pub name: String,
+    /// The bar.
+    pub drawing: Arc<Drawing>,
+    /// A verdict.
+    pub verdict: String,
+    /// The fact.
+    pub fact: String,
+}
+
+/// A block.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Block {
+    /// A heading, 1 to 4.
+    Heading(u8, Vec<Inline>),
+    /// A paragraph.
+    Paragraph(Tone, Vec<Inline>),
+    /// A list; the number it starts at if ordered.
+    List(Option<u64>, Vec<Vec<Block>>),
+    /// A table with a head.
+    Table {
+        /// Heads.
+        head: Vec<Cell>,
+        /// Rows.
+        rows: Vec<Vec<Cell>>,
+        /// Columns.
+        align: Vec<Align>,
+    },
+    /// A drawing with a caption; `name` is its file beside the handout, if it has one.
+    Figure {
+        /// The drawing.
+        drawing: Arc<Drawing>,
+        /// Words under it.
+        caption: Vec<Inline>,
+        /// File stem.
+        name: Option<String>,
+    },
+    /// A quotation.
+    Quote(Vec<Block>),
+    /// Lines as written.
+    Code(String),
+    /// A line between parts.
+    Rule,
+    /// A new page.
+    Page,
+    /// A lesson's front: number, of how many, title, lead, climb.
+    Front {
+        /// Place in the order.
+        number: usize,
+        /// Lessons in all.
+        of: usize,
+        /// Title.
+        title: String,
+        /// Lead.
+        lead: Vec<Block>,
+        /// Climb.
+        climb: Arc<Drawing>,
+    },
+    /// What is new: intro, then titles with text.
+    New(Vec<Inline>, Vec<(String, Vec<Inline>)>),
+    /// Measures with their bars.
+    Measures(Vec<Bar>),
+    /// Legend: small drawings with words.
+    Legend(Vec<(Arc<Drawing>, String)>),
+    /// Rows in words: label and words.
+    Rows(Vec<(String, String)>),
+    /// Numbered steps: title and text.
+    Steps(Vec<(String, Vec<Inline>)>),
+    /// Things to tick.
+    Checks(Vec<Vec<Inline>>),
+    /// A technique card.
+    Card(Vec<Block>),
+    /// Cautions.
+    Caution(Vec<Block>),
+    /// Columns side by side; each with its share of twelve.
+    Columns(Vec<(u8, Vec<Block>)>),
+}

@@ -1,0 +1,251 @@
+//! Blocks as one self-contained HTML file: inline pictures, embedded fonts, its own security policy, no script.
+
+use std::fmt::Write as _;
+
+use crate::picture::Drawing;
+use crate::render::blocks::{Align, Block, Cell, Inline, Tone};
+use crate::render::svg::{escape, svg};
+
+const STYLE: &str = include_str!("../../templates/page.css");
+
+/// What stands around the blocks of a page.
+#[derive(Clone, Debug, Default)]
+pub struct PageInfo {
+    /// Title in the window.
+    pub title: String,
+    /// Guild and course, above the content.
+    pub head: String,
+    /// Imprint, below it.
+    pub foot: String,
+    /// A way back: address and words.
+    pub back: Option<(String, String)>,
+}
+
+/// A whole page.
+#[must_use]
+pub fn page(blocks: &[Block], info: &PageInfo) -> String {
+    let mut writer = Writer { out: String::new(), pictures: 0 };
+    writer.blocks(blocks);
+    let back = info.back.as_ref().map_or_else(String::new, |(href, words)| {
+        format!("<nav aria-label=\"Course\"><a href=\"{}\">{}</a></nav>", escape(href), escape(words))
+    });
+    let foot = if info.foot.is_empty() { String::new() } else { format!("<footer><p>{}</p></footer>", escape(&info.foot)) };
+    format!(
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
+         font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n\
+         <title>{}</title>\n<style>\n{STYLE}{}</style>\n</head>\n<body>\n\
+         <header><p>{}</p>{back}</header>\n<main>\n{}</main>\n{foot}\n</body>\n</html>\n",
+        escape(&info.title),
+        fonts(),
+        escape(&info.head),
+        writer.out
+    )
+}
+
+/// The three faces of a page, embedded so that it needs nothing beside it.
+fn fonts() -> &'static str {
+    use std::sync::LazyLock;
+    static FONTS: LazyLock<String> = LazyLock::new(|| {
+        use base64::Engine as _;
+        let face = |family: &str, weight: u32, bytes: &[u8]| {
+            let data = base64::engine::general_purpose::STANDARD.encode(bytes);
+            format!("@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/ttf;base64,{data})}}\n")
+        };
+        let files = crate::render::pdf::font_files();
+        face("Atkinson Hyperlegible Next", 400, files.regular)
+            + &face("Atkinson Hyperlegible Next", 700, files.bold)
+            + &face("Besley", 700, files.title)
+    });
+    &FONTS
+}
+
+struct Writer {
+    out: String,
+    pictures: usize,
+}
+
+impl Writer {
+    fn blocks(&mut self, blocks: &[Block]) {
+        for block in blocks {
+            self.block(block);
+        }
+    }
+
+    fn picture(&mut self, drawing: &Drawing) -> String {
+        self.pictures += 1;
+        svg(drawing, &format!("p{}-", self.pictures), false)
+    }
+
+    fn line(&mut self, text: &str) {
+        self.out.push_str(text);
+        self.out.push('\n');
+    }
+
+    fn block(&mut self, block: &Block) {
+        match block {
+            Block::Heading(level, text) => {
+                let text = inlines(text);
+                self.line(&format!("<h{level}>{text}</h{level}>"));
+            }
+            Block::Paragraph(tone, text) => {
+                let class = if *tone == Tone::Small { " class=\"small\"" } else { "" };
+                self.line(&format!("<p{class}>{}</p>", inlines(text)));
+            }
+            Block::List(start, items) => self.list(*start, items),
+            Block::Table { head, rows, align } => self.table(head, rows, align),
+            Block::Figure { drawing, caption, .. } => {
+                let picture = self.picture(drawing);
+                let caption =
+                    if caption.is_empty() { String::new() } else { format!("<figcaption>{}</figcaption>", inlines(caption)) };
+                self.line(&format!("<figure><div class=\"wide\">{picture}</div>{caption}</figure>"));
+            }
+            Block::Quote(inner) => self.wrapped("blockquote", "", inner),
+            Block::Code(text) => self.line(&format!("<pre><code>{}</code></pre>", escape(text))),
+            Block::Rule => self.line("<hr>"),
+            Block::Page => self.line("<div class=\"page\"></div>"),
+            Block::Front { number, of, title, lead, climb } => {
+                let climb = self.picture(climb);
+                self.line(&format!(
+                    "<div class=\"front\"><p class=\"step\"><span>Lesson </span><b>{number}</b><span> of {of}</span></p><div>"
+                ));
+                self.line(&format!("<h1>{}</h1>", escape(title)));
+                self.blocks(lead);
+                self.line(&format!("</div><div class=\"climb\">{climb}</div></div>"));
+            }
+            Block::New(intro, things) => {
+                self.line(&format!("<section class=\"new\"><h2>New in this one</h2><p>{}</p>", inlines(intro)));
+                if !things.is_empty() {
+                    self.line("<ol>");
+                    for (title, text) in things {
+                        self.line(&format!("<li><strong>{}</strong> {}</li>", escape(title), inlines(text)));
+                    }
+                    self.line("</ol>");
+                }
+                self.line("</section>");
+            }
+            Block::Measures(bars) => {
+                self.line("<dl class=\"measures\">");
+                for bar in bars {
+                    let picture = self.picture(&bar.drawing);
+                    self.line(&format!(
+                        "<div><dt>{}</dt><dd class=\"bar\">{picture}</dd><dd><strong>{}</strong><br>{}</dd></div>",
+                        escape(&bar.name),
+                        escape(&bar.verdict),
+                        escape(&bar.fact)
+                    ));
+                }
+                self.line("</dl>");
+            }
+            Block::Legend(items) => {
+                self.line("<ul class=\"legend\">");
+                for (drawing, words) in items {
+                    let picture = self.picture(drawing);
+                    self.line(&format!("<li>{picture} {}</li>", escape(words)));
+                }
+                self.line("</ul>");
+            }
+            Block::Rows(rows) => {
+                self.line("<dl class=\"rows\">");
+                for (label, words) in rows {
+                    self.line(&format!("<div><dt>{}</dt><dd>{}</dd></div>", escape(label), escape(words)));
+                }
+                self.line("</dl>");
+            }
+            Block::Steps(steps) => {
+                self.line("<ol class=\"steps\">");
+                for (title, text) in steps {
+                    self.line(&format!("<li><h3>{}</h3><p>{}</p></li>", escape(title), inlines(text)));
+                }
+                self.line("</ol>");
+            }
+            Block::Checks(checks) => {
+                self.line("<ul class=\"checks\">");
+                for check in checks {
+                    self.line(&format!("<li>{}</li>", inlines(check)));
+                }
+                self.line("</ul>");
+            }
+            Block::Card(inner) => self.wrapped("section", "card", inner),
+            Block::Caution(inner) => self.wrapped("section", "caution", inner),
+            Block::Columns(columns) => {
+                self.line("<div class=\"columns\">");
+                for (share, inner) in columns {
+                    self.line(&format!("<div class=\"c{share}\">"));
+                    self.blocks(inner);
+                    self.line("</div>");
+                }
+                self.line("</div>");
+            }
+        }
+    }
+
+    fn wrapped(&mut self, tag: &str, class: &str, inner: &[Block]) {
+        let class = if class.is_empty() { String::new() } else { format!(" class=\"{class}\"") };
+        self.line(&format!("<{tag}{class}>"));
+        self.blocks(inner);
+        self.line(&format!("</{tag}>"));
+    }
+
+    fn list(&mut self, start: Option<u64>, items: &[Vec<Block>]) {
+        let (open, close) = match start {
+            Some(1) => ("<ol>".to_owned(), "</ol>"),
+            Some(n) => (format!("<ol start=\"{n}\">"), "</ol>"),
+            None => ("<ul>".to_owned(), "</ul>"),
+        };
+        self.line(&open);
+        for item in items {
+            self.out.push_str("<li>");
+            match item.as_slice() {
+                [Block::Paragraph(_, text)] => self.out.push_str(&inlines(text)),
+                blocks => self.blocks(blocks),
+            }
+            self.line("</li>");
+        }
+        self.line(close);
+    }
+
+    fn table(&mut self, head: &[Cell], rows: &[Vec<Cell>], align: &[Align]) {
+        let class = |i: usize| match align.get(i) {
+            Some(Align::Right) => " class=\"r\"",
+            Some(Align::Centre) => " class=\"m\"",
+            _ => "",
+        };
+        self.line("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Table\"><table><thead><tr>");
+        for (i, cell) in head.iter().enumerate() {
+            let text = self.cell(cell);
+            self.line(&format!("<th scope=\"col\"{}>{text}</th>", class(i)));
+        }
+        self.line("</tr></thead><tbody>");
+        for row in rows {
+            self.out.push_str("<tr>");
+            for (i, cell) in row.iter().enumerate() {
+                let text = self.cell(cell);
+                let (tag, scope) = if i == 0 { ("th", " scope=\"row\"") } else { ("td", "") };
+                let _ = write!(self.out, "<{tag}{scope}{}>{text}</{tag}>", class(i));
+            }
+            self.line("</tr>");
+        }
+        self.line("</tbody></table></div>");
+    }
+
+    fn cell(&mut self, cell: &Cell) -> String {
+        let chip = cell.chip.as_ref().map(|chip| self.picture(chip)).unwrap_or_default();
+        let gap = if chip.is_empty() || cell.text.is_empty() { "" } else { " " };
+        format!("{chip}{gap}{}", inlines(&cell.text))
+    }
+}
+
+fn inlines(list: &[Inline]) -> String {
+    list.iter()
+        .map(|inline| match inline {
+            Inline::Text(text) => escape(text),
+            Inline::Strong(inner) => format!("<strong>{}</strong>", inlines(inner)),
+            Inline::Emphasis(inner) => format!("<em>{}</em>", inlines(inner)),
+            Inline::Code(code) => format!("<code>{}</code>", escape(code)),
+            Inline::Link { href, text } => format!("<a href=\"{}\">{}</a>", escape(href), inlines(text)),
+            Inline::Break => "<br>".to_owned(),
+        })
+        .collect()
+}

@@ -1,0 +1,198 @@
+//! Slices to pages: what belongs together stays together, running head and foot round it.
+
+use crate::lesson::Paper;
+use crate::picture::{Paint, Path, Stroke};
+use crate::render::blocks::Block;
+use crate::render::pdf::flow::{Flow, Slice};
+use crate::render::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree};
+use crate::render::pdf::text::{Face, Run, Style, Typesetter};
+
+/// The content box, the same for both papers, in millimetres.
+pub(super) const WIDTH: f64 = 180.0;
+const HEIGHT: f64 = 255.0;
+/// Where the text begins and ends inside the content box: below the running head, above the foot.
+const TOP: f64 = 9.5;
+const BOTTOM: f64 = 247.0;
+
+/// A part of a document with its own running head: a lesson, the course plan.
+#[derive(Clone, Debug)]
+pub struct Section {
+    /// Its blocks.
+    pub blocks: Vec<Block>,
+    /// Bold in the running head: the guild.
+    pub guild: String,
+    /// Beside it: the course.
+    pub course: String,
+    /// Right in the running head, before the page: `Lesson 4`.
+    pub label: String,
+    /// Left in the foot.
+    pub foot: String,
+    /// What the bookmark says.
+    pub title: String,
+}
+
+/// A document laid out.
+#[derive(Clone, Debug)]
+pub struct Document {
+    /// Paper size in millimetres.
+    pub paper: (f64, f64),
+    /// Pages.
+    pub pages: Vec<PageFrame>,
+    /// Structure.
+    pub tree: Tree,
+    /// For each section its title, node and first page.
+    pub sections: Vec<(String, usize, usize)>,
+}
+
+/// Paper size and the place of the content box on it.
+fn geometry(paper: Paper) -> ((f64, f64), (f64, f64)) {
+    match paper {
+        Paper::A4 => ((210.0, 297.0), (15.0, 18.0)),
+        Paper::Letter => ((215.9, 279.4), (17.95, 12.2)),
+    }
+}
+
+/// Lays sections out, each from a new page on.
+#[must_use]
+pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
+    let (size, origin) = geometry(paper);
+    let mut document =
+        Document { paper: size, pages: Vec::new(), tree: Tree::default(), sections: Vec::new() };
+    let mut typesetter = Typesetter::default();
+    for section in sections {
+        let node = document.tree.add(0, Role::Section);
+        let first = document.pages.len();
+        let slices = {
+            let mut flow = Flow::new(&mut typesetter, &mut document.tree, BOTTOM - TOP);
+            flow.blocks(&section.blocks, node, WIDTH)
+        };
+        let pages = fill_pages(slices, origin, &mut typesetter, &mut document.tree);
+        document.sections.push((section.title.clone(), node, first));
+        document.pages.extend(pages);
+        let count = document.pages.len() - first;
+        for i in 0..count {
+            let page_number = first + i + 1;
+            if let Some(page) = document.pages.get_mut(first + i) {
+                furniture(page, section, (i + 1, count, page_number), origin, &mut typesetter);
+            }
+        }
+    }
+    document
+}
+
+/// Places slices on pages.
+fn fill_pages(slices: Vec<Slice>, origin: (f64, f64), typesetter: &mut Typesetter, tree: &mut Tree) -> Vec<PageFrame> {
+    let _ = (typesetter, tree);
+    let mut pages = vec![PageFrame::default()];
+    let mut y = TOP;
+    let mut fresh = true;
+    let mut index = 0;
+    while index < slices.len() {
+        // A group runs from here to the first slice that does not keep with the next.
+        let mut end = index;
+        while end + 1 < slices.len() && slices[end].keep {
+            end += 1;
+        }
+        let group = &slices[index..=end];
+        let height: f64 = group.iter().enumerate().map(|(i, s)| s.height + if i == 0 && fresh { 0.0 } else { s.gap }).sum();
+        let breaks = group.first().is_some_and(|s| s.new_page) && !fresh;
+        let fits = y + height <= BOTTOM + 1e-6;
+        if (breaks || !fits) && !fresh {
+            pages.push(PageFrame::default());
+            y = TOP;
+            fresh = true;
+            if let Some(head) = group.first().and_then(|s| s.repeat_head.clone()) {
+                place(&head, y, origin, pages.last_mut());
+                y += head.height;
+                fresh = false;
+            }
+        }
+        for slice in group {
+            let gap = if fresh { 0.0 } else { slice.gap };
+            // A group taller than a page breaks where it must.
+            if y + gap + slice.height > BOTTOM + 1e-6 && !fresh && y > TOP + 1e-6 {
+                pages.push(PageFrame::default());
+                y = TOP;
+                place(slice, y, origin, pages.last_mut());
+                y += slice.height;
+            } else {
+                place(slice, y + gap, origin, pages.last_mut());
+                y += gap + slice.height;
+            }
+            fresh = fresh && slice.height == 0.0;
+        }
+        index = end + 1;
+    }
+    pages
+}
+
+fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageFrame>) {
+    let Some(page) = page else { return };
+    let (dx, dy) = (left, top + y);
+    for item in &slice.items {
+        page.items.push(Item { mark: moved(&item.mark, dx, dy), node: item.node });
+    }
+    for link in &slice.links {
+        let (x0, y0, x1, y1) = link.area;
+        page.links.push(LinkArea { area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy), href: link.href.clone() });
+    }
+    for node in &slice.headings {
+        page.headings.push((*node, dy));
+    }
+}
+
+/// A mark moved by so much.
+pub(super) fn moved(mark: &Mark, dx: f64, dy: f64) -> Mark {
+    let path = |path: &Path| path.placed((dx, dy), (1.0, 1.0));
+    match mark {
+        Mark::Run(run) => Mark::Run(Run { x: run.x + dx, y: run.y + dy, ..run.clone() }),
+        Mark::Fill(p, paint) => Mark::Fill(path(p), *paint),
+        Mark::Line(p, stroke) => Mark::Line(path(p), *stroke),
+        Mark::Both(p, paint, stroke) => Mark::Both(path(p), *paint, *stroke),
+    }
+}
+
+/// Running head and foot.
+fn furniture(
+    page: &mut PageFrame,
+    section: &Section,
+    (number, of, page_number): (usize, usize, usize),
+    (left, top): (f64, f64),
+    typesetter: &mut Typesetter,
+) {
+    let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, from_right: bool| -> f64 {
+        let style = Style::new(face, size).in_paint(if size < 9.0 { Paint::Text2 } else { Paint::Ink });
+        let width = typesetter.width(words, style);
+        let glyphs = typesetter.shape(words, face, false);
+        let x = if from_right { x - width } else { x };
+        let run = Run { face, size, paint: style.paint, x: left + x, y: top + y, glyphs };
+        page.items.push(Item { mark: Mark::Run(run), node: None });
+        width
+    };
+    let mut x = 0.0;
+    if !section.guild.is_empty() {
+        x = text(&section.guild, Face::Bold, 9.0, 0.0, 4.2, false) + 3.0;
+    }
+    let right = if of > 1 { format!("{} · page {number} of {of}", section.label) } else { section.label.clone() };
+    let taken = text(&right, Face::SemiBold, 9.0, WIDTH, 4.2, true);
+    let course = cut(&section.course, WIDTH - x - taken - 4.0);
+    text(&course, Face::Regular, 9.0, x, 4.2, false);
+    text(&cut(&section.foot, WIDTH - 12.0), Face::Regular, 8.5, 0.0, 253.4, false);
+    text(&page_number.to_string(), Face::Regular, 8.5, WIDTH, 253.4, true);
+    let mut rule = |y: f64, stroke: Stroke| {
+        let path = Path::line(&[(left, top + y), (left + WIDTH, top + y)]);
+        page.items.push(Item { mark: Mark::Line(path, stroke), node: None });
+    };
+    rule(6.2, Stroke::new(Paint::Ink, 0.35));
+    rule(249.4, Stroke::new(Paint::Rule, 0.2));
+    debug_assert!(HEIGHT > 253.4);
+}
+
+/// Cuts words that would run into others; about 1.7 mm a letter at 9 points.
+fn cut(text: &str, room: f64) -> String {
+    let most = (room / 1.7).max(0.0) as usize;
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    text.chars().take(most.saturating_sub(1)).collect::<String>() + "…"
+}

@@ -1,0 +1,96 @@
+//! Templates: the built-in ones, each of which a course may override. The only file that names tera.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use serde::Serialize;
+use tera::{Context, Kwargs, State, Tera};
+
+const BUILT_IN: &[(&str, &str)] = &[
+    ("handout.md", include_str!("../../templates/handout.md")),
+    ("course.md", include_str!("../../templates/course.md")),
+    ("index.md", include_str!("../../templates/index.md")),
+];
+
+/// A template that cannot be rendered, with tera's own words (file, line, column).
+#[derive(Debug)]
+pub struct TemplateError(String);
+
+impl fmt::Display for TemplateError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for TemplateError {}
+
+impl From<tera::Error> for TemplateError {
+    fn from(error: tera::Error) -> Self {
+        let mut text = error.to_string();
+        let mut cause: Option<&dyn std::error::Error> = std::error::Error::source(&error);
+        while let Some(inner) = cause {
+            text.push_str(&format!(": {inner}"));
+            cause = inner.source();
+        }
+        Self(text)
+    }
+}
+
+/// All templates of a run.
+#[derive(Debug)]
+pub struct Templates(Tera);
+
+impl Templates {
+    /// The built-in templates and the course's own, which take their place when the name is the same.
+    ///
+    /// # Errors
+    /// When a template of the course is not valid.
+    pub fn new(own: &BTreeMap<String, String>) -> Result<Self, TemplateError> {
+        let mut tera = Tera::new();
+        // Templates write Markdown: what must be escaped is escaped with the `md` filter.
+        tera.autoescape_on(Vec::<&'static str>::new());
+        tera.register_filter("md", |text: String, _: Kwargs, _: &State| escape(&text));
+        tera.set_fallback_prefixes(vec!["course/", "built-in/"])?;
+        let built_in = BUILT_IN.iter().map(|(name, text)| (format!("built-in/{name}"), (*text).to_owned()));
+        let own = own.iter().map(|(name, text)| (format!("course/{name}"), text.clone()));
+        tera.add_raw_templates(built_in.chain(own))?;
+        Ok(Self(tera))
+    }
+
+    /// Renders a template with the fields of `data` and the trade words as `t`.
+    ///
+    /// # Errors
+    /// When the template asks for something that is not there.
+    pub fn render(
+        &self,
+        name: &str,
+        data: &impl Serialize,
+        words: &BTreeMap<&'static str, &'static str>,
+    ) -> Result<String, TemplateError> {
+        let mut context = Context::from_serialize(data)?;
+        context.insert("t", words);
+        Ok(self.0.render(name, &context)?)
+    }
+
+    /// Renders a piece of text that may use trade words, such as a technique card. Text that is no valid template
+    /// stays as it is.
+    #[must_use]
+    pub fn render_text(&self, text: &str, words: &BTreeMap<&'static str, &'static str>) -> String {
+        let mut context = Context::new();
+        context.insert("t", words);
+        Tera::one_off(text, &context, false).unwrap_or_else(|_| text.to_owned())
+    }
+}
+
+/// Escapes what Markdown would read as form.
+#[must_use]
+pub(super) fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        if matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '&') {
+            out.push('\\');
+        }
+        out.push(if c == '\n' { ' ' } else { c });
+    }
+    out
+}
