@@ -18,7 +18,7 @@ use crate::units::{plain_number, round_half_up};
 use crate::words::{RowNames, Wording, count, number_word, part_words, technique_title};
 
 /// Tallest fabric on a front page, in millimetres.
-const TALLEST_FABRIC: f64 = 62.0;
+const TALLEST_FABRIC: f64 = 39.0;
 /// Width of the fabric, in millimetres.
 const FABRIC_WIDTH: f64 = 100.0;
 
@@ -60,6 +60,7 @@ fn handout<'a>(course: &'a AssessedCourse<'a>, place: usize, placed: &'a Placed)
         charts: sheets(lesson, assessed),
         longest: longest(lesson, assessed),
         measure_first: measure_first(lesson, wording.words.get("tension").copied().unwrap_or("tension")),
+        count_name: if lesson.makes == crate::body::Makes::Yoke { "At the join" } else { "Stitches" },
         size_sources: size_sources(lesson),
         steps: steps(lesson, &sizes, assessed, cast_off),
         sizes,
@@ -68,6 +69,7 @@ fn handout<'a>(course: &'a AssessedCourse<'a>, place: usize, placed: &'a Placed)
             .iter()
             .map(|y| YarnLine { name: y.name.clone(), rgb: y.rgb, role: y.role.clone() })
             .collect(),
+        tool: if lesson.craft.carries_inside() { "hook" } else { "needles" },
         tools: tools(lesson),
         text: lesson.text.clone(),
         checks: checks(lesson, assessed),
@@ -217,6 +219,7 @@ fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric> {
     let rows: Vec<Vec<Option<Rgb>>> = work
         .rows
         .iter()
+        .skip(liveliest(assessed, most))
         .take(most)
         .map(|row| {
             let drawn = work.drawn(row);
@@ -252,6 +255,23 @@ fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric> {
         lesson.title
     );
     Some(Fabric { rows, ground, pitch, rise, stitches, alt })
+}
+
+/// Where the most happens in `most` rows on end: colours in a row, and changes from row to row.
+fn liveliest(assessed: &Assessed<'_>, most: usize) -> usize {
+    let work = &assessed.work;
+    let lively: Vec<usize> = (0..work.rows.len())
+        .map(|i| {
+            let row = work.rows.get(i).map(|r| work.cells(r)).unwrap_or_default();
+            let beneath = i.checked_sub(1).and_then(|b| work.rows.get(b)).map(|r| work.cells(r)).unwrap_or_default();
+            let colours = assessed.measures.rows.get(i).map_or(0, |m| m.colours);
+            (colours - colours.min(1)) * 2 + usize::from(i > 0 && row.first() != beneath.first())
+        })
+        .collect();
+    let window = most.min(lively.len()).max(1);
+    let sums = lively.windows(window).map(|w| w.iter().sum::<usize>());
+    let best = sums.enumerate().max_by_key(|(i, sum)| (*sum, std::cmp::Reverse(*i)));
+    best.map_or(0, |(i, _)| i)
 }
 
 fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {

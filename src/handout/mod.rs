@@ -133,10 +133,14 @@ pub struct Handout<'a> {
     pub measure_first: String,
     /// Sizes.
     pub sizes: Vec<SizeCount>,
+    /// What the count of stitches is called.
+    pub count_name: &'static str,
     /// Where the girths come from.
     pub size_sources: Vec<Source>,
     /// Yarns.
     pub yarns: Vec<YarnLine>,
+    /// `needles` or `hook`.
+    pub tool: &'static str,
     /// Yarn and needles in sentences.
     pub tools: String,
     /// Instructions.

@@ -45,7 +45,11 @@ pub(super) fn steps(lesson: &Lesson, sizes: &[SizeCount], assessed: &Assessed<'_
     let cast_on = if cast_on.is_empty() { counts.clone() } else { cast_on };
     let mut steps = vec![begin(lesson, &cast_on, &counts)];
     let mut at_full_count = cast_on == counts;
+    let mut striped = 0;
     for (index, band) in lesson.bands.iter().enumerate() {
+        if index < striped {
+            continue;
+        }
         if !matches!(band, Band::Rib { .. } | Band::Decrease) && !at_full_count {
             steps.push(Step {
                 title: "Widen".to_owned(),
@@ -53,12 +57,35 @@ pub(super) fn steps(lesson: &Lesson, sizes: &[SizeCount], assessed: &Assessed<'_
             });
             at_full_count = true;
         }
+        let run = lesson.bands.iter().skip(index).take_while(|b| is_plain_rows(b)).count();
+        if run > 1 {
+            steps.push(stripes(lesson, index..index + run));
+            striped = index + run;
+            continue;
+        }
         let last = index + 1 == lesson.bands.len();
         steps.extend(band_step(lesson, band, sizes, assessed, index + 1, last.then_some(cast_off)));
     }
     steps.extend(ending(lesson, cast_off));
     steps.push(finish(assessed));
     steps
+}
+
+fn is_plain_rows(band: &Band) -> bool {
+    matches!(band, Band::Plain { extent: Extent::Rows(_), .. })
+}
+
+/// Several plain bands in a row as one step: `Knit 4 rounds in Tide, 2 in Foam and 4 in Tide`.
+fn stripes(lesson: &Lesson, bands: std::ops::Range<usize>) -> Step {
+    let mut parts = Vec::new();
+    for (i, band) in lesson.bands.get(bands).unwrap_or_default().iter().enumerate() {
+        if let Band::Plain { extent: Extent::Rows(rows), yarn } = band {
+            let many = if i == 0 { count(*rows, line(lesson), &format!("{}s", line(lesson))) } else { rows.to_string() };
+            parts.push(format!("{many} in {}", yarn_name(lesson, *yarn)));
+        }
+    }
+    let text = format!("{} {}.", verbs(lesson.craft).work, crate::words::join_and(&parts));
+    Step { title: "Stripes".to_owned(), text }
 }
 
 fn line(lesson: &Lesson) -> &'static str {

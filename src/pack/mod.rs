@@ -11,7 +11,7 @@ use crate::handout::{CoursePlan, Handout, course_plan, handouts};
 use crate::lesson::{Course, Paper};
 use crate::render::blocks::Block;
 use crate::render::html::{self, PageInfo};
-use crate::render::pdf::{self, Document, Meta, Section};
+use crate::render::pdf::{self, Meta, Section};
 use crate::render::{CourseDirectives, HandoutDirectives, TemplateError, Templates, markdown, svg};
 use crate::report::{GradeReport, OrderReport};
 use crate::words::Wording;
@@ -35,6 +35,7 @@ pub struct Inputs<'a> {
 /// A finished handout with everything that other files need of it.
 struct Finished {
     folder: String,
+    pages: usize,
     section: Section,
     files: Files,
 }
@@ -125,7 +126,7 @@ fn finish_handout(
     let section = section(course, format!("Lesson {}", handout.number), handout.title.clone(), foot, blocks);
     let document = pdf::lay_out(std::slice::from_ref(&section), paper);
     files.insert(format!("{folder}/handout.pdf"), pdf::write(&document, &meta(course, &title)));
-    Ok(Finished { folder, section, files })
+    Ok(Finished { folder, pages: document.pages.len(), section, files })
 }
 
 fn meta(course: &Course, title: &str) -> Meta {
@@ -168,17 +169,22 @@ fn course_pdf(
     paper: Paper,
 ) -> Result<Vec<u8>, TemplateError> {
     let links: Vec<String> = (1..=finished.len()).map(|n| format!("#lesson-{n}")).collect();
-    let layout = |starts: Vec<usize>| -> Result<Document, TemplateError> {
+    let plan_section = |starts: Vec<usize>| -> Result<Section, TemplateError> {
         let directives = CourseDirectives::new(plan, links.clone(), starts);
         let blocks = directives.blocks(templates, "course.md", &wording.words)?;
         let foot = course.footer.clone().unwrap_or_default();
-        let mut sections = vec![section(course, "Course plan".to_owned(), "Course plan".to_owned(), foot, blocks)];
-        sections.extend(finished.iter().map(|f| f.section.clone()));
-        Ok(pdf::lay_out(&sections, paper))
+        Ok(section(course, "Course plan".to_owned(), "Course plan".to_owned(), foot, blocks))
     };
-    let first = layout(vec![1000; finished.len()])?;
-    let starts: Vec<usize> = first.sections.iter().skip(1).map(|(_, _, page)| page + 1).collect();
-    let document = layout(starts)?;
+    let draft = plan_section(vec![1000; finished.len()])?;
+    let mut next = pdf::lay_out(&[draft], paper).pages.len() + 1;
+    let mut starts = Vec::new();
+    for one in finished {
+        starts.push(next);
+        next += one.pages;
+    }
+    let mut sections = vec![plan_section(starts)?];
+    sections.extend(finished.iter().map(|f| f.section.clone()));
+    let document = pdf::lay_out(&sections, paper);
     Ok(pdf::write(&document, &meta(course, &course.title)))
 }
 

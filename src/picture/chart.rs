@@ -154,11 +154,13 @@ impl ChartPicture<'_> {
         let (start, end) = (repeat.start.max(frame.first_column), repeat.end.min(frame.first_column + frame.period));
         let knows_repeat = self.worked == Worked::Round || self.chart.declares_stitches;
         if knows_repeat && start < end {
-            let text = if end - start < 3 { "repeat".to_owned() } else { format!("stitches {} to {}: the repeat", repeat.start + 1, repeat.end) };
+            let room = frame.cell_width * (end - start) as f64;
+            let text = if room < 46.0 { "repeat".to_owned() } else { format!("stitches {} to {}: the repeat", repeat.start + 1, repeat.end) };
             bracket(start - frame.first_column, end - frame.first_column, Paint::Ink, text, Weight::SemiBold);
         }
         if copies == 2 {
-            let text = "the same again, to show the join".to_owned();
+            let narrow = frame.cell_width * (frame.period as f64) < 56.0;
+            let text = if narrow { "again" } else { "the same again, to show the join" }.to_owned();
             bracket(frame.period, 2 * frame.period, Paint::Rule, text, Weight::Regular);
         }
         let rows = &self.chart.repeat_rows;

@@ -8,7 +8,8 @@ const PITCH: f64 = 12.2;
 const HEAD: f64 = 14.0;
 const FOOT: f64 = 9.0;
 const BAR_LEFT: f64 = 56.0;
-const BAR_WIDTH: f64 = 66.0;
+const BAR_WIDTH: f64 = 64.0;
+const NEW_LEFT: f64 = 131.0;
 const BAR_HEIGHT: f64 = 6.4;
 
 /// A lesson on the ladder.
@@ -76,7 +77,7 @@ fn legend(drawing: &mut Drawing) {
     for (x, text, anchor) in [
         (15.0, "Lesson", Anchor::Start),
         (BAR_LEFT, "Grade", Anchor::Start),
-        (129.0, "What is new", Anchor::Start),
+        (NEW_LEFT, "What is new", Anchor::Start),
         (WIDTH, "Step", Anchor::End),
     ] {
         drawing.label_in((x, HEAD - 3.2), text, 9.0, Weight::SemiBold, anchor, Paint::Text2);
@@ -111,9 +112,13 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
     let grade = rung.grade.clone();
     drawing.fill(Path::rect(x + 0.8, middle - 2.4, 1.9 * grade.chars().count() as f64 + 1.6, 4.8), Paint::White);
     drawing.label((x + 1.6, middle + 1.3), grade, 10.5, Weight::Bold, Anchor::Start);
-    for (i, line) in rung.new.iter().take(2).enumerate() {
-        let y = if rung.new.len() > 1 { middle - 0.9 + 4.2 * i as f64 } else { middle + 1.3 };
-        drawing.label((129.0, y), line.clone(), 9.5, Weight::SemiBold, Anchor::Start);
+    let lines = match rung.new.as_slice() {
+        [only] => in_two(only),
+        several => several.iter().take(2).cloned().collect(),
+    };
+    for (i, line) in lines.iter().enumerate() {
+        let y = if lines.len() > 1 { middle - 0.9 + 4.2 * i as f64 } else { middle + 1.3 };
+        drawing.label((NEW_LEFT, y), line.clone(), 9.5, Weight::SemiBold, Anchor::Start);
     }
     let end = (WIDTH - 0.8, middle + 1.3);
     if rung.largest {
@@ -121,6 +126,19 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
         drawing.label_in(end, rung.step.clone(), 10.0, Weight::Bold, Anchor::End, Paint::White);
     } else {
         drawing.label_in(end, rung.step.clone(), 10.0, Weight::Regular, Anchor::End, Paint::Text2);
+    }
+}
+
+/// Words too long for the column, in two lines.
+fn in_two(words: &str) -> Vec<String> {
+    if words.chars().count() <= 25 {
+        return vec![words.to_owned()];
+    }
+    let middle = words.len() / 2;
+    let cut = words.match_indices(' ').map(|(i, _)| i).min_by_key(|i| i.abs_diff(middle));
+    match cut.and_then(|i| Some((words.get(..i)?, words.get(i + 1..)?))) {
+        Some((a, b)) => vec![a.to_owned(), b.to_owned()],
+        None => vec![words.to_owned()],
     }
 }
 

@@ -54,7 +54,7 @@ fn unit_name(units: Units) -> &'static str {
 /// Directives that every document knows: layout, small print, boxes.
 fn common(outer: &dyn Directives, name: &str, argument: &str, body: &str) -> Option<Vec<Block>> {
     Some(match name {
-        "page" => vec![Block::Page],
+        "page" => vec![Block::Page(argument.parse().unwrap_or(0))],
         "small" => markdown(body, outer)
             .into_iter()
             .map(|block| match block {
@@ -116,8 +116,8 @@ struct HandoutFields {
     sizes: bool,
     sizes_line: String,
     size_note: String,
+    tool: String,
     charts: Vec<ChartFields>,
-    cards: bool,
     line: String,
     rights: String,
     number: usize,
@@ -128,6 +128,8 @@ struct HandoutFields {
 struct ChartFields {
     title: String,
     printable: bool,
+    /// Millimetres that the chart needs with all that belongs to it.
+    room: u32,
     reading: String,
     rights: String,
 }
@@ -176,18 +178,19 @@ impl<'a> HandoutDirectives<'a> {
             has_longest: h.longest.is_some() && h.charts.iter().all(|c| c.picture.is_some()),
             sizes: !h.sizes.is_empty(),
             sizes_line,
-            size_note: format!("Body measures: {}.", sources.join("; ")),
+            size_note: if sources.is_empty() { String::new() } else { format!("Body measures: {}.", sources.join("; ")) },
+            tool: h.tool.to_owned(),
             charts: h
                 .charts
                 .iter()
                 .map(|c| ChartFields {
                     title: c.title.clone(),
                     printable: c.picture.is_some(),
+                    room: room(c),
                     reading: c.reading.clone(),
                     rights: c.rights.clone(),
                 })
                 .collect(),
-            cards: !h.cards.is_empty(),
             line: h.line.to_owned(),
             rights: h.rights.clone(),
             number: h.number,
@@ -208,7 +211,8 @@ impl<'a> HandoutDirectives<'a> {
         let unit = unit_name(self.units);
         let body = self.handout.sizes.first().map_or("body", |s| s.body.0);
         let has_repeats = self.handout.sizes.iter().any(|s| s.repeats > 1);
-        let mut head = vec!["Size".to_owned(), format!("To fit {body}, {unit}"), format!("Comes out at, {unit}"), "Stitches".to_owned()];
+        let mut head =
+            vec!["Size".to_owned(), format!("To fit {body} {unit}"), format!("Comes out {unit}"), self.handout.count_name.to_owned()];
         if has_repeats {
             head.push("Repeats".to_owned());
         }
@@ -330,8 +334,7 @@ impl<'a> HandoutDirectives<'a> {
     }
 
     fn cards(&self) -> Vec<Block> {
-        let cards: Vec<Block> = self
-            .handout
+        self.handout
             .cards
             .iter()
             .map(|(_, source)| {
@@ -340,17 +343,16 @@ impl<'a> HandoutDirectives<'a> {
                 // A card's title stands below the heading of its section.
                 Block::Card(below_level(parse(&text, none.as_ref()), 3))
             })
-            .collect();
-        let mut blocks = Vec::new();
-        let mut rest = cards.into_iter().peekable();
-        while let Some(first) = rest.next() {
-            match rest.next() {
-                Some(second) => blocks.push(Block::Columns(vec![(6, vec![first]), (6, vec![second])])),
-                None => blocks.push(Block::Columns(vec![(6, vec![first]), (6, Vec::new())])),
-            }
-        }
-        blocks
+            .collect()
     }
+}
+
+/// Millimetres that a chart needs: title, picture, legend, rows in words (about three and a half a row in two columns).
+fn room(sheet: &crate::handout::ChartSheet<'_>) -> u32 {
+    let Some(picture) = &sheet.picture else { return 40 };
+    let height = parts_of(picture, CHART_HEIGHT).first().map_or(0.0, |part| picture.draw(part).height);
+    let needed = 60.0 + height + 3.5 * sheet.rows.len() as f64;
+    needed.min(230.0) as u32
 }
 
 /// Headings moved down so that none stands above `least`.

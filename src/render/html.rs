@@ -104,7 +104,7 @@ impl Writer {
             Block::Quote(inner) => self.wrapped("blockquote", "", inner),
             Block::Code(text) => self.line(&format!("<pre><code>{}</code></pre>", escape(text))),
             Block::Rule => self.line("<hr>"),
-            Block::Page => self.line("<div class=\"page\"></div>"),
+            Block::Page(_) => self.line("<div class=\"page\"></div>"),
             Block::Front { number, of, title, lead, climb } => {
                 let climb = self.picture(climb);
                 self.line(&format!(

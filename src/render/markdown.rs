@@ -68,7 +68,7 @@ fn write_block(block: &Block, out: &mut String) {
         }
         Block::Code(text) => out.push_str(&format!("````\n{}\n````\n\n", text.trim_end())),
         Block::Rule => out.push_str("---\n\n"),
-        Block::Page => {}
+        Block::Page(_) => {}
         Block::Front { number, of, title, lead, .. } => {
             out.push_str(&format!("# {}\n\nLesson {number} of {of}.\n\n", escape(title)));
             write_blocks(lead, out);

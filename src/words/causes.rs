@@ -65,7 +65,7 @@ fn verdict(part: Part, value: f64, cause: &Cause) -> String {
 #[must_use]
 pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
     let (line, lines) = (names.line, names.lines);
-    let at = cause.row.map(|row| format!(", first in {line} {row}")).unwrap_or_default();
+    let at = cause.row.map(|row| format!(" in {line} {row}")).unwrap_or_default();
     match &cause.fact {
         Fact::LongestFloat { stitches, mm, limit, rows_over, colour, carried } => {
             let strand = names.colour(*colour);
@@ -73,25 +73,24 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
             let longest = format!("{strand} passes {} ({length} mm){at}", count(*stitches, "stitch", "stitches"));
             match rows_over {
                 _ if *carried => format!("{longest}, worked over"),
-                0 => format!("{longest}; up to {limit} may float"),
-                _ => format!("{longest}; {} over the limit of {limit}", count(*rows_over, line, lines)),
+                0 => format!("{longest}; {limit} may float"),
+                _ => format!("{longest}; {} over {limit}", count(*rows_over, line, lines)),
             }
         }
         Fact::ColoursAtOnce { most, ends } => {
             let ends = count(*ends, "end", "ends");
-            format!("At most {} in a {line}{at}; {ends} to weave in", number_word(*most))
+            format!("At most {} in a {line}; {ends} to weave in", number_word(*most))
         }
         Fact::Looks { looks, chunks } => {
             let blocks = count(*chunks, "block of colour", "blocks of colour");
-            format!("{} at the chart{at}: {blocks} to a unit", count(*looks, "look", "looks"))
+            format!("{}{at}: {blocks}", count(*looks, "look", "looks"))
         }
         Fact::Stretch { rows, relief, endless } => {
             if *endless {
                 format!("No {line} of one colour: it goes on without rest")
             } else {
                 let plain = count(*relief, &format!("plain {line}"), &format!("plain {lines}"));
-                let from = cause.row.map(|row| format!(" from {line} {row}")).unwrap_or_default();
-                format!("{plain}; at most {rows} without one{from}")
+                format!("{plain}; at most {rows} without one")
             }
         }
         Fact::Handling(reasons) => {

@@ -126,8 +126,8 @@ pub enum Block {
     Code(String),
     /// A line between parts.
     Rule,
-    /// A new page.
-    Page,
+    /// A new page, unless so many millimetres are left on this one (0: always).
+    Page(u16),
     /// A lesson's front: number, of how many, title, lead, climb.
     Front {
         /// Place in the order.

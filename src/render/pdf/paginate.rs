@@ -7,9 +7,8 @@ use crate::render::pdf::flow::{Flow, Slice};
 use crate::render::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree};
 use crate::render::pdf::text::{Face, Run, Style, Typesetter};
 
-/// The content box, the same for both papers, in millimetres.
+/// Width of the content box, the same for both papers, in millimetres; it is 255 high.
 pub(super) const WIDTH: f64 = 180.0;
-const HEIGHT: f64 = 255.0;
 /// Where the text begins and ends inside the content box: below the running head, above the foot.
 const TOP: f64 = 9.5;
 const BOTTOM: f64 = 247.0;
@@ -66,7 +65,7 @@ pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
             let mut flow = Flow::new(&mut typesetter, &mut document.tree, BOTTOM - TOP);
             flow.blocks(&section.blocks, node, WIDTH)
         };
-        let pages = fill_pages(slices, origin, &mut typesetter, &mut document.tree);
+        let pages = fill_pages(&slices, origin);
         document.sections.push((section.title.clone(), node, first));
         document.pages.extend(pages);
         let count = document.pages.len() - first;
@@ -81,12 +80,13 @@ pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
 }
 
 /// Places slices on pages.
-fn fill_pages(slices: Vec<Slice>, origin: (f64, f64), typesetter: &mut Typesetter, tree: &mut Tree) -> Vec<PageFrame> {
-    let _ = (typesetter, tree);
+fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
     let mut pages = vec![PageFrame::default()];
     let mut y = TOP;
     let mut fresh = true;
     let mut index = 0;
+    // Page and lower edge of what stands beside the column.
+    let mut side_end = (usize::MAX, 0.0);
     while index < slices.len() {
         // A group runs from here to the first slice that does not keep with the next.
         let mut end = index;
@@ -95,8 +95,11 @@ fn fill_pages(slices: Vec<Slice>, origin: (f64, f64), typesetter: &mut Typesette
         }
         let group = &slices[index..=end];
         let height: f64 = group.iter().enumerate().map(|(i, s)| s.height + if i == 0 && fresh { 0.0 } else { s.gap }).sum();
-        let breaks = group.first().is_some_and(|s| s.new_page) && !fresh;
-        let fits = y + height <= BOTTOM + 1e-6;
+        let breaks = group.first().and_then(|s| s.new_page).is_some_and(|unless| {
+            unless == 0.0 || BOTTOM - y < unless
+        });
+        let side = group.first().and_then(|s| s.side.as_ref()).map_or(0.0, |side| side.height);
+        let fits = y + height.max(side) <= BOTTOM + 1e-6;
         if (breaks || !fits) && !fresh {
             pages.push(PageFrame::default());
             y = TOP;
@@ -108,6 +111,9 @@ fn fill_pages(slices: Vec<Slice>, origin: (f64, f64), typesetter: &mut Typesette
             }
         }
         for slice in group {
+            if slice.clear && side_end.0 == pages.len() && side_end.1 > y {
+                y = side_end.1;
+            }
             let gap = if fresh { 0.0 } else { slice.gap };
             // A group taller than a page breaks where it must.
             if y + gap + slice.height > BOTTOM + 1e-6 && !fresh && y > TOP + 1e-6 {
@@ -117,6 +123,10 @@ fn fill_pages(slices: Vec<Slice>, origin: (f64, f64), typesetter: &mut Typesette
                 y += slice.height;
             } else {
                 place(slice, y + gap, origin, pages.last_mut());
+                if let Some(side) = &slice.side {
+                    place(side, y + gap, origin, pages.last_mut());
+                    side_end = (pages.len(), y + gap + side.height);
+                }
                 y += gap + slice.height;
             }
             fresh = fresh && slice.height == 0.0;
@@ -160,39 +170,45 @@ fn furniture(
     (left, top): (f64, f64),
     typesetter: &mut Typesetter,
 ) {
-    let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, from_right: bool| -> f64 {
+    // `room` is the width that words may take; negative: as wide as they are, ending at x.
+    let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, room: f64| -> f64 {
         let style = Style::new(face, size).in_paint(if size < 9.0 { Paint::Text2 } else { Paint::Ink });
-        let width = typesetter.width(words, style);
-        let glyphs = typesetter.shape(words, face, false);
-        let x = if from_right { x - width } else { x };
+        let words = if room < 0.0 { words.to_owned() } else { cut(words, room, style, typesetter) };
+        let width = typesetter.width(&words, style);
+        let glyphs = typesetter.shape(&words, face, false);
+        let x = if room < 0.0 { x - width } else { x };
         let run = Run { face, size, paint: style.paint, x: left + x, y: top + y, glyphs };
         page.items.push(Item { mark: Mark::Run(run), node: None });
         width
     };
     let mut x = 0.0;
     if !section.guild.is_empty() {
-        x = text(&section.guild, Face::Bold, 9.0, 0.0, 4.2, false) + 3.0;
+        x = text(&section.guild, Face::Bold, 9.0, 0.0, 4.2, f64::MAX) + 3.0;
     }
     let right = if of > 1 { format!("{} · page {number} of {of}", section.label) } else { section.label.clone() };
-    let taken = text(&right, Face::SemiBold, 9.0, WIDTH, 4.2, true);
-    let course = cut(&section.course, WIDTH - x - taken - 4.0);
-    text(&course, Face::Regular, 9.0, x, 4.2, false);
-    text(&cut(&section.foot, WIDTH - 12.0), Face::Regular, 8.5, 0.0, 253.4, false);
-    text(&page_number.to_string(), Face::Regular, 8.5, WIDTH, 253.4, true);
+    let taken = text(&right, Face::SemiBold, 9.0, WIDTH, 4.2, -1.0);
+    text(&section.course, Face::Regular, 9.0, x, 4.2, WIDTH - x - taken - 4.0);
+    text(&section.foot, Face::Regular, 8.5, 0.0, 253.4, WIDTH - 12.0);
+    text(&page_number.to_string(), Face::Regular, 8.5, WIDTH, 253.4, -1.0);
     let mut rule = |y: f64, stroke: Stroke| {
         let path = Path::line(&[(left, top + y), (left + WIDTH, top + y)]);
         page.items.push(Item { mark: Mark::Line(path, stroke), node: None });
     };
     rule(6.2, Stroke::new(Paint::Ink, 0.35));
     rule(249.4, Stroke::new(Paint::Rule, 0.2));
-    debug_assert!(HEIGHT > 253.4);
 }
 
-/// Cuts words that would run into others; about 1.7 mm a letter at 9 points.
-fn cut(text: &str, room: f64) -> String {
-    let most = (room / 1.7).max(0.0) as usize;
-    if text.chars().count() <= most {
+/// Cuts words that would run into others.
+fn cut(text: &str, room: f64, style: Style, typesetter: &mut Typesetter) -> String {
+    if typesetter.width(text, style) <= room {
         return text.to_owned();
     }
-    text.chars().take(most.saturating_sub(1)).collect::<String>() + "…"
+    let mut kept = text.to_owned();
+    while kept.pop().is_some() {
+        let shown = format!("{}…", kept.trim_end());
+        if typesetter.width(&shown, style) <= room {
+            return shown;
+        }
+    }
+    String::new()
 }

@@ -19,12 +19,16 @@ pub(super) struct Slice {
     pub(super) gap: f64,
     /// Stays on the page of the next slice.
     pub(super) keep: bool,
-    /// Begins a page.
-    pub(super) new_page: bool,
+    /// Begins a page, unless more than so many millimetres are left.
+    pub(super) new_page: Option<f64>,
     pub(super) items: Vec<Item>,
     pub(super) links: Vec<LinkArea>,
     /// Headings in it, for bookmarks.
     pub(super) headings: Vec<usize>,
+    /// Stands beside this slice and those after it, until one that clears; on the page where this slice stands.
+    pub(super) side: Option<Box<Slice>>,
+    /// Nothing stands beside what follows.
+    pub(super) clear: bool,
     /// Stands again at the head of a page that begins with this slice.
     pub(super) repeat_head: Option<Box<Slice>>,
 }
@@ -57,6 +61,9 @@ fn stacked(slices: &[Slice]) -> Slice {
     whole
 }
 
+/// Columns up to this height stand side by side as one piece; a taller first column may break.
+const SIDE_BY_SIDE: f64 = 80.0;
+
 /// Size and leading of running text, and of text in boxes.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Body {
@@ -87,15 +94,26 @@ impl<'a> Flow<'a> {
     /// The slices of blocks in a column of this width, under `node` of the structure.
     pub(super) fn blocks(&mut self, blocks: &[Block], node: usize, width: f64) -> Vec<Slice> {
         let mut slices: Vec<Slice> = Vec::new();
-        let mut new_page = false;
-        for block in blocks {
-            if *block == Block::Page {
-                new_page = true;
+        let mut new_page = None;
+        let mut rest = blocks;
+        while let Some((block, after)) = rest.split_first() {
+            rest = after;
+            if let Block::Page(unless) = block {
+                new_page = Some(f64::from(*unless));
                 continue;
             }
-            let mut next = self.block(block, node, width);
+            let mut next = match (block, after.split_first()) {
+                // Two cards stand side by side where there is room.
+                (Block::Card(first), Some((Block::Card(second), after))) if width > 120.0 => {
+                    rest = after;
+                    let pair = [(6, vec![Block::Card(first.clone())]), (6, vec![Block::Card(second.clone())])];
+                    self.columns(&pair, node, width)
+                }
+                (Block::Card(inner), _) if width > 120.0 => vec![self.card(inner, node, (width - 4.0) / 2.0)],
+                _ => self.block(block, node, width),
+            };
             if let Some(first) = next.first_mut() {
-                first.new_page = std::mem::take(&mut new_page);
+                first.new_page = new_page.take();
             }
             slices.append(&mut next);
         }
@@ -124,7 +142,7 @@ impl<'a> Flow<'a> {
                 slice.mark(Mark::Line(path, Stroke::new(Paint::Rule, 0.2)), None);
                 vec![slice]
             }
-            Block::Page => Vec::new(),
+            Block::Page(_) => Vec::new(),
             Block::Front { number, of, title, lead, climb } => {
                 vec![self.front((*number, *of), title, lead, climb, node)]
             }
@@ -190,7 +208,7 @@ impl<'a> Flow<'a> {
             }
             2 => {
                 let words = self.text(text, Style::new(Face::Title, 14.0), 6.0, Some(tag), width);
-                let mut slice = Slice { height: words.height + 3.0, gap: 8.0, ..Slice::default() };
+                let mut slice = Slice { height: words.height + 2.6, gap: 7.5, ..Slice::default() };
                 let path = Path::line(&[(0.0, 0.3), (width, 0.3)]);
                 slice.mark(Mark::Line(path, Stroke::new(Paint::Ink, 0.6)), None);
                 slice.absorb(&words, 0.0, 1.2);
@@ -268,9 +286,26 @@ impl<'a> Flow<'a> {
             at += unit * f64::from(*share);
         }
         let tallest = parts.iter().map(|(_, slices)| stacked(slices).height).fold(0.0, f64::max);
+        if let [(_, main), (x, beside)] = parts.as_mut_slice()
+            && main.len() > 1
+            && tallest > SIDE_BY_SIDE
+        {
+            // A tall first column flows on over pages, with the second one beside its beginning.
+            let side = stacked(beside);
+            if side.height <= self.page - 14.0 {
+                let mut moved = Slice { height: side.height, ..Slice::default() };
+                moved.absorb(&side, *x, 0.0);
+                if let Some(first) = main.first_mut() {
+                    first.side = Some(Box::new(moved));
+                }
+                main.push(Slice { clear: true, ..Slice::default() });
+                return std::mem::take(main);
+            }
+        }
         if tallest > self.page {
-            // Too tall to stand side by side: one after the other, each at its own width.
-            return parts.into_iter().flat_map(|(_, slices)| slices).collect();
+            // Too tall to stand side by side: one after the other, over the whole width. What was laid out for the
+            // columns is dropped with its nodes: nodes without content are not written.
+            return columns.iter().flat_map(|(_, blocks)| self.blocks(blocks, node, width)).collect();
         }
         for (x, slices) in &parts {
             let part = stacked(slices);
@@ -302,7 +337,12 @@ fn collect(inlines: &[Inline], style: Style, link: Option<&String>, spans: &mut 
 
 /// Ties a whole number to the word after it, and "repeat from *" together.
 fn tied(text: &str) -> String {
-    let text = text.replace("repeat from *", "repeat\u{a0}from\u{a0}*");
+    let mut text = text.replace("repeat from *", "repeat\u{a0}from\u{a0}*");
+    for word in ["round", "Round", "rounds", "row", "rows", "stitch", "lesson", "page"] {
+        for digit in '1'..='9' {
+            text = text.replace(&format!("{word} {digit}"), &format!("{word}\u{a0}{digit}"));
+        }
+    }
     let mut out = String::with_capacity(text.len());
     let mut token_is_number = false;
     let mut chars = text.chars().peekable();

@@ -99,7 +99,8 @@ impl Flow<'_> {
             let text = plain(&cell.text);
             least[i] = text.split(' ').map(|w| self.typesetter.width(w, head_style)).fold(0.0, f64::max);
             // Heads over figures may break; over words they stay whole.
-            natural[i] = if align.get(i) == Some(&Align::Right) { least[i] } else { self.typesetter.width(&text, head_style) };
+            let whole = self.typesetter.width(&text, head_style);
+            natural[i] = if align.get(i) == Some(&Align::Right) { least[i].max(whole * 0.62) } else { whole };
         }
         for row in rows {
             for (i, cell) in row.iter().enumerate().take(count) {
