@@ -23,24 +23,48 @@ pub struct Assessed<'a> {
     pub demand: Demand,
 }
 
-fn assess<'a>(work: Work<'a>, setting: Setting<'_>, weights: Weights, levels: Levels) -> Assessed<'a> {
+fn assess<'a>(
+    work: Work<'a>,
+    setting: Setting<'_>,
+    weights: Weights,
+    levels: Levels,
+) -> Assessed<'a> {
     let measures = measure::measure(&work);
     let grade = grade::grade(&work, &measures, setting, weights, levels);
     let plan = catches::plan(&work, &measures);
-    let demand = Demand { parts: grade.parts, techniques: grade.techniques.clone() };
-    Assessed { work, measures, plan, grade, demand }
+    let demand = Demand {
+        parts: grade.parts,
+        techniques: grade.techniques.clone(),
+    };
+    Assessed {
+        work,
+        measures,
+        plan,
+        grade,
+        demand,
+    }
 }
 
 /// Assesses a lesson as worked.
 #[must_use]
 pub fn lesson<'a>(lesson: &'a Lesson, course: &Course) -> Assessed<'a> {
-    assess(worked::lesson(lesson), Setting::of(lesson), course.weights, course.levels)
+    assess(
+        worked::lesson(lesson),
+        Setting::of(lesson),
+        course.weights,
+        course.levels,
+    )
 }
 
 /// Assesses a chart by itself.
 #[must_use]
 pub fn chart<'a>(chart: &'a Chart, settings: BareSettings, course: &Course) -> Assessed<'a> {
-    assess(worked::bare_chart(chart, settings), Setting::BARE, course.weights, course.levels)
+    assess(
+        worked::bare_chart(chart, settings),
+        Setting::BARE,
+        course.weights,
+        course.levels,
+    )
 }
 
 /// A course with every lesson assessed and put in order.
@@ -69,5 +93,9 @@ pub fn in_order<'a>(course: &'a Course, lessons: Vec<Assessed<'a>>) -> AssessedC
         })
         .collect();
     let order = order(&candidates, course.weights, course.budget);
-    AssessedCourse { course, lessons, order }
+    AssessedCourse {
+        course,
+        lessons,
+        order,
+    }
 }

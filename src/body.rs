@@ -31,7 +31,9 @@ impl Source {
         match self {
             Self::Who => "WHO Child Growth Standards (2007), median of girls and boys",
             Self::Ansur => "ANSUR II survey (2014)",
-            Self::TradeBody => "the yarn trade body's size charts (2018 edition), partly from memory",
+            Self::TradeBody => {
+                "the yarn trade body's size charts (2018 edition), partly from memory"
+            }
             Self::Bridged => "bridged in a straight line between two sources",
             Self::Memory => "from memory, not confirmed",
             Self::Course => "given by this course",
@@ -80,7 +82,15 @@ const fn row(
     hand: (f64, Source),
     chest: (f64, Source),
 ) -> Row {
-    Row { id, label, head, hand, chest, infant: false, adult: false }
+    Row {
+        id,
+        label,
+        head,
+        hand,
+        chest,
+        infant: false,
+        adult: false,
+    }
 }
 
 const fn infant(mut row: Row) -> Row {
@@ -94,28 +104,118 @@ const fn adult(mut row: Row) -> Row {
 }
 
 const fn woman(id: &'static str, label: &'static str, chest: f64) -> Row {
-    adult(row(id, label, (560.0, Ansur), (187.0, Ansur), (chest, TradeBody)))
+    adult(row(
+        id,
+        label,
+        (560.0, Ansur),
+        (187.0, Ansur),
+        (chest, TradeBody),
+    ))
 }
 
 const fn man(id: &'static str, label: &'static str, chest: f64) -> Row {
-    adult(row(id, label, (574.0, Ansur), (212.0, Ansur), (chest, TradeBody)))
+    adult(row(
+        id,
+        label,
+        (574.0, Ansur),
+        (212.0, Ansur),
+        (chest, TradeBody),
+    ))
 }
 
 /// All built-in sizes. Lengths in millimetres; garment sizes take the middle of the chart's chest range.
 pub const TABLE: &[Row] = &[
-    infant(row("baby-newborn", "Baby, newborn", (341.7, Who), (95.0, Memory), (360.0, Memory))),
-    infant(row("baby-6m", "Baby, 6 months", (427.7, Who), (110.0, Memory), (430.0, TradeBody))),
-    infant(row("baby-12m", "Baby, 12 months", (454.8, Who), (118.0, Memory), (455.0, TradeBody))),
-    infant(row("child-2", "Child, 2 years", (477.2, Who), (125.0, Memory), (530.0, TradeBody))),
-    row("child-4", "Child, 4 years", (497.7, Who), (135.0, Memory), (585.0, TradeBody)),
-    row("child-6", "Child, 6 years", (508.7, Bridged), (145.0, Memory), (635.0, TradeBody)),
-    row("child-8", "Child, 8 years", (519.4, Bridged), (155.0, Memory), (670.0, TradeBody)),
-    row("child-10", "Child, 10 years", (530.2, Bridged), (164.0, Memory), (710.0, TradeBody)),
-    row("child-12", "Child, 12 years", (540.9, Bridged), (173.0, Memory), (760.0, TradeBody)),
-    row("child-14", "Child, 14 years", (551.7, Bridged), (182.0, Memory), (800.0, TradeBody)),
-    adult(row("adult-small", "Adult small", (549.4, Ansur), (189.6, Ansur), (914.7, Ansur))),
-    adult(row("adult-medium", "Adult medium", (567.8, Ansur), (199.5, Ansur), (1002.8, Ansur))),
-    adult(row("adult-large", "Adult large", (586.1, Ansur), (209.3, Ansur), (1090.9, Ansur))),
+    infant(row(
+        "baby-newborn",
+        "Baby, newborn",
+        (341.7, Who),
+        (95.0, Memory),
+        (360.0, Memory),
+    )),
+    infant(row(
+        "baby-6m",
+        "Baby, 6 months",
+        (427.7, Who),
+        (110.0, Memory),
+        (430.0, TradeBody),
+    )),
+    infant(row(
+        "baby-12m",
+        "Baby, 12 months",
+        (454.8, Who),
+        (118.0, Memory),
+        (455.0, TradeBody),
+    )),
+    infant(row(
+        "child-2",
+        "Child, 2 years",
+        (477.2, Who),
+        (125.0, Memory),
+        (530.0, TradeBody),
+    )),
+    row(
+        "child-4",
+        "Child, 4 years",
+        (497.7, Who),
+        (135.0, Memory),
+        (585.0, TradeBody),
+    ),
+    row(
+        "child-6",
+        "Child, 6 years",
+        (508.7, Bridged),
+        (145.0, Memory),
+        (635.0, TradeBody),
+    ),
+    row(
+        "child-8",
+        "Child, 8 years",
+        (519.4, Bridged),
+        (155.0, Memory),
+        (670.0, TradeBody),
+    ),
+    row(
+        "child-10",
+        "Child, 10 years",
+        (530.2, Bridged),
+        (164.0, Memory),
+        (710.0, TradeBody),
+    ),
+    row(
+        "child-12",
+        "Child, 12 years",
+        (540.9, Bridged),
+        (173.0, Memory),
+        (760.0, TradeBody),
+    ),
+    row(
+        "child-14",
+        "Child, 14 years",
+        (551.7, Bridged),
+        (182.0, Memory),
+        (800.0, TradeBody),
+    ),
+    adult(row(
+        "adult-small",
+        "Adult small",
+        (549.4, Ansur),
+        (189.6, Ansur),
+        (914.7, Ansur),
+    )),
+    adult(row(
+        "adult-medium",
+        "Adult medium",
+        (567.8, Ansur),
+        (199.5, Ansur),
+        (1002.8, Ansur),
+    )),
+    adult(row(
+        "adult-large",
+        "Adult large",
+        (586.1, Ansur),
+        (209.3, Ansur),
+        (1090.9, Ansur),
+    )),
     woman("woman-xs", "Woman XS", 737.5),
     woman("woman-s", "Woman S", 837.5),
     woman("woman-m", "Woman M", 940.0),
@@ -179,13 +279,19 @@ impl Makes {
     /// By the word of the files.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {
-        Self::NAMES.iter().find(|(_, n)| *n == name).map(|(m, _)| *m)
+        Self::NAMES
+            .iter()
+            .find(|(_, n)| *n == name)
+            .map(|(m, _)| *m)
     }
 
     /// The word of the files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        Self::NAMES.iter().find(|(m, _)| *m == self).map_or("", |(_, n)| n)
+        Self::NAMES
+            .iter()
+            .find(|(m, _)| *m == self)
+            .map_or("", |(_, n)| n)
     }
 
     /// Whether the piece must fit a body.
@@ -219,7 +325,9 @@ pub fn target_girth(makes: Makes, body: &Body, ease: Option<Length>) -> Option<L
         Makes::Mitts | Makes::Mittens => mm * 0.98,
         Makes::Yoke => mm + if body.adult { 80.0 } else { 50.0 },
     };
-    Some(ease.map_or(Length::mm(usual), |ease| Length::mm((mm + ease.to_mm()).max(10.0))))
+    Some(ease.map_or(Length::mm(usual), |ease| {
+        Length::mm((mm + ease.to_mm()).max(10.0))
+    }))
 }
 
 /// Stitches (not rounded) in the round at which a lesson is graded: the target girth at its gauge; for a yoke 1.34
@@ -228,7 +336,11 @@ pub fn target_girth(makes: Makes, body: &Body, ease: Option<Length>) -> Option<L
 pub fn grading_stitches(makes: Makes, girth: Option<Length>, stitches_per_10cm: f64) -> f64 {
     let Some(girth) = girth else { return 96.0 };
     let stitches = girth.to_mm() * stitches_per_10cm / 100.0;
-    if makes == Makes::Yoke { 1.34 * stitches } else { stitches }
+    if makes == Makes::Yoke {
+        1.34 * stitches
+    } else {
+        stitches
+    }
 }
 
 /// What stays on the rib of a piece as a share of the bare girth: rib pulls in. Common practice, no source.
@@ -236,7 +348,9 @@ pub fn grading_stitches(makes: Makes, girth: Option<Length>, stitches_per_10cm: 
 pub fn rib_girth(makes: Makes, body: &Body) -> Option<Length> {
     let (_, girth, _) = makes.girth_of(body);
     match makes {
-        Makes::Hat | Makes::Headband | Makes::Mitts | Makes::Mittens => Some(Length::mm(girth.to_mm() * 0.9)),
+        Makes::Hat | Makes::Headband | Makes::Mitts | Makes::Mittens => {
+            Some(Length::mm(girth.to_mm() * 0.9))
+        }
         _ => None,
     }
 }

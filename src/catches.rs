@@ -30,7 +30,11 @@ pub fn plan(work: &Work<'_>, measures: &Measures) -> Vec<Vec<Catch>> {
             continue;
         }
         let beneath = Beneath {
-            shaped: index.checked_sub(1).and_then(|i| work.rows.get(i)).map(|r| shaped_columns(work, r)).unwrap_or_default(),
+            shaped: index
+                .checked_sub(1)
+                .and_then(|i| work.rows.get(i))
+                .map(|r| shaped_columns(work, r))
+                .unwrap_or_default(),
             caught: columns(plan.last()),
             caught_lower: columns(index.checked_sub(2).and_then(|i| plan.get(i))),
         };
@@ -51,12 +55,17 @@ pub fn plan(work: &Work<'_>, measures: &Measures) -> Vec<Vec<Catch>> {
 }
 
 fn columns(catches: Option<&Vec<Catch>>) -> Vec<u32> {
-    catches.map(|c| c.iter().map(|catch| catch.stitch).collect()).unwrap_or_default()
+    catches
+        .map(|c| c.iter().map(|catch| catch.stitch).collect())
+        .unwrap_or_default()
 }
 
 fn shaped_columns(work: &Work<'_>, row: &Row) -> Vec<u32> {
     let marks = work.marks(row).iter().zip(work.drawn(row));
-    marks.filter(|(mark, _)| mark.is_shaping()).map(|(_, column)| *column).collect()
+    marks
+        .filter(|(mark, _)| mark.is_shaping())
+        .map(|(_, column)| *column)
+        .collect()
 }
 
 /// What lies under the row that is being planned, in drawn columns.
@@ -73,7 +82,10 @@ impl Beneath {
         let neighbours = |a: u32, b: u32| {
             a.abs_diff(b) == 1 || (row.closed && a != b && a.min(b) == 1 && a.max(b) == width)
         };
-        self.caught.iter().any(|&c| c == column || neighbours(c, column)) || self.caught_lower.contains(&column)
+        self.caught
+            .iter()
+            .any(|&c| c == column || neighbours(c, column))
+            || self.caught_lower.contains(&column)
     }
 }
 
@@ -87,7 +99,13 @@ struct Cost {
 }
 
 /// The best `needed` catches for one float.
-fn best(work: &Work<'_>, row: &Row, float: &YarnFloat, needed: usize, beneath: &Beneath) -> Vec<Catch> {
+fn best(
+    work: &Work<'_>,
+    row: &Row,
+    float: &YarnFloat,
+    needed: usize,
+    beneath: &Beneath,
+) -> Vec<Catch> {
     let length = work.cells(row).len();
     let place = |p: usize| (float.from + p) % length;
     let drawn = |p: usize| work.drawn(row).get(place(p)).copied().unwrap_or(0);
@@ -97,9 +115,17 @@ fn best(work: &Work<'_>, row: &Row, float: &YarnFloat, needed: usize, beneath: &
     type Entry = Option<(Cost, Vec<usize>)>;
     let step = |before: Option<&(Cost, Vec<usize>)>, p: usize, free: usize| {
         let column = drawn(p);
-        let shaping = work.marks(row).get(place(p)).is_some_and(|mark| mark.is_shaping());
+        let shaping = work
+            .marks(row)
+            .get(place(p))
+            .is_some_and(|mark| mark.is_shaping());
         let (mut cost, mut places) = before.cloned().unwrap_or((
-            Cost { on_shaping: 0, above_another: 0, squares: 0, columns: Vec::new() },
+            Cost {
+                on_shaping: 0,
+                above_another: 0,
+                squares: 0,
+                columns: Vec::new(),
+            },
             Vec::new(),
         ));
         cost.on_shaping += usize::from(shaping || beneath.shaped.contains(&column));
@@ -110,12 +136,15 @@ fn best(work: &Work<'_>, row: &Row, float: &YarnFloat, needed: usize, beneath: &
         places.push(p);
         (cost, places)
     };
-    let mut table: Vec<Entry> = (0..float.stitches).map(|p| (p <= limit).then(|| step(None, p, p))).collect();
+    let mut table: Vec<Entry> = (0..float.stitches)
+        .map(|p| (p <= limit).then(|| step(None, p, p)))
+        .collect();
     for _ in 1..needed {
         let next: Vec<Entry> = (0..float.stitches)
             .map(|p| {
                 let from = p.saturating_sub(limit + 1);
-                let ways = (from..p).filter_map(|q| Some(step(Some(table.get(q)?.as_ref()?), p, p - q - 1)));
+                let ways = (from..p)
+                    .filter_map(|q| Some(step(Some(table.get(q)?.as_ref()?), p, p - q - 1)));
                 ways.min_by(|a, b| a.0.cmp(&b.0))
             })
             .collect();
@@ -127,6 +156,16 @@ fn best(work: &Work<'_>, row: &Row, float: &YarnFloat, needed: usize, beneath: &
         cost.squares += free * free;
         Some((cost, places))
     });
-    let places = finished.min_by(|a, b| a.0.cmp(&b.0)).map(|(_, places)| places).unwrap_or_default();
-    places.into_iter().map(|p| Catch { colour: float.colour, stitch: drawn(p), at: place(p) }).collect()
+    let places = finished
+        .min_by(|a, b| a.0.cmp(&b.0))
+        .map(|(_, places)| places)
+        .unwrap_or_default();
+    places
+        .into_iter()
+        .map(|p| Catch {
+            colour: float.colour,
+            stitch: drawn(p),
+            at: place(p),
+        })
+        .collect()
 }

@@ -9,7 +9,8 @@ pub type Rgb = [u8; 3];
 #[must_use]
 pub fn lightness(rgb: Rgb) -> f64 {
     let [r, g, b] = rgb.map(|v| f64::from(v) / 255.0);
-    let lab: Lab<palette::white_point::D65, f64> = Lab::from_color(Srgb::new(r, g, b).into_linear());
+    let lab: Lab<palette::white_point::D65, f64> =
+        Lab::from_color(Srgb::new(r, g, b).into_linear());
     lab.l
 }
 
@@ -18,7 +19,11 @@ pub fn lightness(rgb: Rgb) -> f64 {
 pub fn luminance(rgb: Rgb) -> f64 {
     let channel = |v: u8| {
         let c = f64::from(v) / 255.0;
-        if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        if c <= 0.04045 {
+            c / 12.92
+        } else {
+            ((c + 0.055) / 1.055).powf(2.4)
+        }
     };
     0.2126 * channel(rgb[0]) + 0.7152 * channel(rgb[1]) + 0.0722 * channel(rgb[2])
 }

@@ -35,10 +35,15 @@ impl BareOptions {
     fn settings(&self, course: &Course) -> BareSettings {
         let gauge = Gauge::BARE_CHART;
         BareSettings {
-            gauge: Gauge { stitches: self.gauge.unwrap_or(gauge.stitches), ..gauge },
+            gauge: Gauge {
+                stitches: self.gauge.unwrap_or(gauge.stitches),
+                ..gauge
+            },
             limit: FloatLimit {
                 stitches: self.limit_stitches.unwrap_or(course.limit.stitches),
-                length: self.limit_mm.map_or(course.limit.length, crate::units::Length::mm),
+                length: self
+                    .limit_mm
+                    .map_or(course.limit.length, crate::units::Length::mm),
             },
         }
     }
@@ -47,8 +52,11 @@ impl BareOptions {
 /// Assesses all lessons of a course and orders them.
 #[must_use]
 pub fn assess_course(course: &Course) -> AssessedCourse<'_> {
-    let lessons: Vec<Assessed<'_>> =
-        course.lessons.par_iter().map(|lesson| assess::lesson(lesson, course)).collect();
+    let lessons: Vec<Assessed<'_>> = course
+        .lessons
+        .par_iter()
+        .map(|lesson| assess::lesson(lesson, course))
+        .collect();
     assess::in_order(course, lessons)
 }
 
@@ -68,7 +76,14 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
             let lesson = course.lessons.get(index)?;
             let a = assess::lesson(lesson, course);
             let size = lesson.middle_size().map(|size| size.id.clone());
-            Some(entry(&lesson.id, &a.work, &a.measures, &a.grade, &a.plan, Some(size)))
+            Some(entry(
+                &lesson.id,
+                &a.work,
+                &a.measures,
+                &a.grade,
+                &a.plan,
+                Some(size),
+            ))
         };
         let chart_entry = |id: &String| {
             let chart = course.charts.get(id)?;
@@ -78,9 +93,18 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
         match &one.wanted {
             Wanted::All => {
                 let indices: Vec<usize> = (0..course.lessons.len()).collect();
-                lessons.extend(indices.into_par_iter().filter_map(lesson_entry).collect::<Vec<Entry>>());
+                lessons.extend(
+                    indices
+                        .into_par_iter()
+                        .filter_map(lesson_entry)
+                        .collect::<Vec<Entry>>(),
+                );
                 let ids: Vec<&String> = course.charts.keys().collect();
-                charts.extend(ids.into_par_iter().filter_map(chart_entry).collect::<Vec<Entry>>());
+                charts.extend(
+                    ids.into_par_iter()
+                        .filter_map(chart_entry)
+                        .collect::<Vec<Entry>>(),
+                );
             }
             Wanted::Lesson(id) => {
                 let index = course.lessons.iter().position(|lesson| lesson.id == *id);
@@ -127,8 +151,15 @@ fn place_in_text(lesson: &Lesson, offset: usize) -> Option<Span> {
         if offset <= start + line.len() {
             let column = offset - start;
             let exact = span.end - span.start == line.len();
-            let from = if exact { span.start + column } else { span.start };
-            return Some(Span { start: from, ..*span });
+            let from = if exact {
+                span.start + column
+            } else {
+                span.start
+            };
+            return Some(Span {
+                start: from,
+                ..*span
+            });
         }
         start += line.len() + 1;
     }
@@ -139,19 +170,37 @@ fn place_in_text(lesson: &Lesson, offset: usize) -> Option<Span> {
 fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
     let text = error.to_string();
     let names = loaded.course.templates.keys();
-    let name = names.clone().find(|name| text.contains(name.as_str())).or(names.clone().next());
+    let name = names
+        .clone()
+        .find(|name| text.contains(name.as_str()))
+        .or(names.clone().next());
     let span = name.and_then(|name| loaded.sources.find(&format!("templates/{name}")));
     let span = span.unwrap_or_else(|| loaded.sources.anywhere());
-    let title = text.lines().next().unwrap_or("the template is not valid").to_owned();
-    let label = text.lines().skip(1).find(|l| !l.trim().is_empty()).unwrap_or("").trim().to_owned();
-    Fault::new(Code::BrokenTemplate, title, span, label).help("compare it with the built-in template of the same name")
+    let title = text
+        .lines()
+        .next()
+        .unwrap_or("the template is not valid")
+        .to_owned();
+    let label = text
+        .lines()
+        .skip(1)
+        .find(|l| !l.trim().is_empty())
+        .unwrap_or("")
+        .trim()
+        .to_owned();
+    Fault::new(Code::BrokenTemplate, title, span, label)
+        .help("compare it with the built-in template of the same name")
 }
 
 /// Builds the pack of a course in memory.
 ///
 /// # Errors
 /// A fault when a template cannot be rendered.
-pub fn pack(loaded: &Loaded, paper: Option<Paper>, progress: &(dyn Fn(&str) + Sync)) -> Result<Files, Box<Fault>> {
+pub fn pack(
+    loaded: &Loaded,
+    paper: Option<Paper>,
+    progress: &(dyn Fn(&str) + Sync),
+) -> Result<Files, Box<Fault>> {
     let assessed = assess_course(&loaded.course);
     let inputs = Inputs {
         grades: grade(&assessed),
@@ -166,13 +215,18 @@ pub fn pack(loaded: &Loaded, paper: Option<Paper>, progress: &(dyn Fn(&str) + Sy
 #[must_use]
 pub fn grade(assessed: &AssessedCourse<'_>) -> GradeReport {
     let each = assessed.course.lessons.iter().zip(&assessed.lessons);
-    GradeReport::new(each.map(|(lesson, a)| GradeEntry::new(lesson, &a.grade, a.measures.busyness)).collect())
+    GradeReport::new(
+        each.map(|(lesson, a)| GradeEntry::new(lesson, &a.grade, a.measures.busyness))
+            .collect(),
+    )
 }
 
 /// The order of a course.
 #[must_use]
 pub fn order(assessed: &AssessedCourse<'_>) -> OrderReport {
     let each = assessed.course.lessons.iter().zip(&assessed.lessons);
-    let lessons: Vec<(&str, f64)> = each.map(|(lesson, a)| (lesson.id.as_str(), a.grade.grade)).collect();
+    let lessons: Vec<(&str, f64)> = each
+        .map(|(lesson, a)| (lesson.id.as_str(), a.grade.grade))
+        .collect();
     OrderReport::new(&assessed.order, &lessons, assessed.course.budget)
 }

@@ -56,7 +56,9 @@ fn at(path: &Path) -> impl FnOnce(io::Error) -> StoreError + '_ {
 /// # Errors
 /// When the folder holds anything, or the disk refuses.
 pub fn write_new(folder: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), StoreError> {
-    if folder.is_file() || (folder.is_dir() && fs::read_dir(folder).map_err(at(folder))?.next().is_some()) {
+    if folder.is_file()
+        || (folder.is_dir() && fs::read_dir(folder).map_err(at(folder))?.next().is_some())
+    {
         return Err(StoreError::NotEmpty(folder.to_owned()));
     }
     write_all(folder, files)
@@ -83,7 +85,9 @@ fn write_all(folder: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), Sto
 /// A folder's own entries reach the disk, where the system knows how.
 fn sync_folder(folder: &Path) -> Result<(), StoreError> {
     if cfg!(unix) {
-        File::open(folder).and_then(|f| f.sync_all()).map_err(at(folder))?;
+        File::open(folder)
+            .and_then(|f| f.sync_all())
+            .map_err(at(folder))?;
     }
     Ok(())
 }
@@ -100,7 +104,11 @@ pub struct Replaced {
 /// # Errors
 /// When a folder of somebody else stands there, a person's file has the name of a new one, or the disk refuses. The
 /// old set is then whole.
-pub fn replace_set(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8>>) -> Result<Replaced, StoreError> {
+pub fn replace_set(
+    out: &Path,
+    id: &str,
+    files: &BTreeMap<String, Vec<u8>>,
+) -> Result<Replaced, StoreError> {
     let target = out.join(id);
     let resting = out.join(format!(".{id}.old"));
     let fresh = out.join(format!(".{id}.new"));
@@ -167,12 +175,18 @@ fn recover(target: &Path, resting: &Path) -> Result<(), StoreError> {
     if !resting.exists() {
         return Ok(());
     }
-    if target.exists() { remove(resting) } else { fs::rename(resting, target).map_err(at(resting)) }
+    if target.exists() {
+        remove(resting)
+    } else {
+        fs::rename(resting, target).map_err(at(resting))
+    }
 }
 
 fn remove(folder: &Path) -> Result<(), StoreError> {
     match fs::remove_dir_all(folder) {
-        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(StoreError::Io(folder.to_owned(), error)),
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(StoreError::Io(folder.to_owned(), error))
+        }
         _ => Ok(()),
     }
 }
@@ -186,9 +200,14 @@ fn manifest_names(target: &Path) -> Result<Vec<String>, StoreError> {
     }
     let text = fs::read_to_string(&path).map_err(|_| not_ours())?;
     let value: serde_json::Value = serde_json::from_str(&text).map_err(|_| not_ours())?;
-    let entries = value.get("files").and_then(|f| f.as_array()).ok_or_else(not_ours)?;
-    let mut names: Vec<String> =
-        entries.iter().filter_map(|e| e.get("path")?.as_str().map(str::to_owned)).collect();
+    let entries = value
+        .get("files")
+        .and_then(|f| f.as_array())
+        .ok_or_else(not_ours)?;
+    let mut names: Vec<String> = entries
+        .iter()
+        .filter_map(|e| e.get("path")?.as_str().map(str::to_owned))
+        .collect();
     names.push("pack.json".to_owned());
     Ok(names)
 }

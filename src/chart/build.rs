@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::chart::{Chart, Ink, MAX_CELLS, Mark, Rights, Worked};
+use crate::chart::shaping::{check_counts, read_marks};
+use crate::chart::{Chart, Ink, MAX_CELLS, Rights, Worked};
 use crate::fault::{Code, Fault, Span};
 
 /// A value and where it stands.
@@ -27,7 +28,7 @@ pub struct Line {
 
 impl Line {
     /// The place of the character at `index`.
-    fn at(&self, index: usize) -> Span {
+    pub(super) fn at(&self, index: usize) -> Span {
         if !self.exact {
             return self.span;
         }
@@ -88,7 +89,9 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
     let width = usual_width(&raw.rows);
     if width.saturating_mul(height) > MAX_CELLS {
         let title = format!("the chart has {width} × {height} cells; {MAX_CELLS} are read at most");
-        faults.push(Fault::new(Code::TooLarge, title, raw.span, "").help("split it into several charts"));
+        faults.push(
+            Fault::new(Code::TooLarge, title, raw.span, "").help("split it into several charts"),
+        );
         return None;
     }
     check_widths(&raw.rows, width, "row", faults);
@@ -132,28 +135,44 @@ fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<
         let (Some(c), None) = (chars.next(), chars.next()) else {
             let title = format!("`{}` is not one character", letter.value);
             faults.push(
-                Fault::new(Code::BadLetter, title, letter.span, "must be one visible character")
-                    .help("name the colour by the single character that stands for it in `rows`"),
+                Fault::new(
+                    Code::BadLetter,
+                    title,
+                    letter.span,
+                    "must be one visible character",
+                )
+                .help("name the colour by the single character that stands for it in `rows`"),
             );
             continue;
         };
         if c.is_whitespace() || c.is_control() {
             faults.push(
-                Fault::new(Code::BadLetter, "a blank cannot stand for a colour", letter.span, "")
-                    .help("use a visible character such as `.`"),
+                Fault::new(
+                    Code::BadLetter,
+                    "a blank cannot stand for a colour",
+                    letter.span,
+                    "",
+                )
+                .help("use a visible character such as `.`"),
             );
             continue;
         }
         let index = inks.iter().position(|ink| ink.role == *role);
         if let Some(first) = index.and_then(|i| inks.get(i)) {
-            let title = format!("`{}` and `{c}` are both `{role}` and count as one colour", first.letter);
+            let title = format!(
+                "`{}` and `{c}` are both `{role}` and count as one colour",
+                first.letter
+            );
             faults.push(
                 Fault::new(Code::SharedRole, title, letter.span, "same role again")
                     .help("give it a role of its own if it is another yarn"),
             );
         }
         let index = index.unwrap_or_else(|| {
-            inks.push(Ink { letter: c, role: role.clone() });
+            inks.push(Ink {
+                letter: c,
+                role: role.clone(),
+            });
             inks.len() - 1
         });
         match u8::try_from(index) {
@@ -161,7 +180,12 @@ fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<
                 letters.insert(c, index);
             }
             Err(_) => {
-                faults.push(Fault::new(Code::TooLarge, "more than 256 colours", letter.span, ""));
+                faults.push(Fault::new(
+                    Code::TooLarge,
+                    "more than 256 colours",
+                    letter.span,
+                    "",
+                ));
             }
         }
     }
@@ -174,7 +198,10 @@ fn usual_width(rows: &[Line]) -> usize {
     for line in rows {
         *counts.entry(line.text.chars().count()).or_default() += 1;
     }
-    counts.into_iter().max_by_key(|&(width, count)| (count, width)).map_or(0, |(width, _)| width)
+    counts
+        .into_iter()
+        .max_by_key(|&(width, count)| (count, width))
+        .map_or(0, |(width, _)| width)
 }
 
 fn check_widths(lines: &[Line], width: usize, what: &str, faults: &mut Vec<Fault>) {
@@ -188,14 +215,19 @@ fn check_widths(lines: &[Line], width: usize, what: &str, faults: &mut Vec<Fault
         let title = format!("{what} {number} has {has} cells, most have {width}");
         let (span, label) = if has > width {
             let from = line.at(width);
-            (Span { end: line.span.end.max(from.start), ..from }, format!("{} too many", has - width))
+            (
+                Span {
+                    end: line.span.end.max(from.start),
+                    ..from
+                },
+                format!("{} too many", has - width),
+            )
         } else {
             (line.span, format!("{} missing", width - has))
         };
-        faults.push(
-            Fault::new(Code::RaggedRows, title, span, label)
-                .help("every line of a chart is equally long; write `#` in `shaping` where no stitch stands"),
-        );
+        faults.push(Fault::new(Code::RaggedRows, title, span, label).help(
+            "every line of a chart is equally long; write `#` in `shaping` where no stitch stands",
+        ));
     }
 }
 
@@ -213,7 +245,8 @@ fn read_cells(
         for (j, c) in line.text.chars().enumerate() {
             match letters.get(&c) {
                 Some(&ink) => {
-                    if let Some(column) = count.checked_sub(j + 1).filter(|&column| column < width) {
+                    if let Some(column) = count.checked_sub(j + 1).filter(|&column| column < width)
+                    {
                         cells[row * width + column] = ink;
                     }
                 }
@@ -231,51 +264,6 @@ fn read_cells(
     cells
 }
 
-fn read_marks(
-    lines: &[Line],
-    width: usize,
-    height: usize,
-    span: Span,
-    faults: &mut Vec<Fault>,
-) -> Option<Vec<Mark>> {
-    if lines.len() != height {
-        let title = format!("`shaping` has {} lines, `rows` has {height}", lines.len());
-        let at = lines.first().map_or(span, |line| line.span);
-        faults.push(
-            Fault::new(Code::OverlayShape, title, at, "not as tall as the rows")
-                .help("write one line of marks for each line of `rows`; `.` is a plain stitch"),
-        );
-        return None;
-    }
-    let mut marks = vec![Mark::Plain; width * height];
-    let mut fine = true;
-    for (i, line) in lines.iter().enumerate() {
-        let row = height - 1 - i;
-        let count = line.text.chars().count();
-        if count != width {
-            let title = format!("`shaping` of row {} has {count} marks, the row has {width} cells", row + 1);
-            faults.push(Fault::new(Code::OverlayShape, title, line.span, "not as wide as the row"));
-            fine = false;
-            continue;
-        }
-        for (j, c) in line.text.chars().enumerate() {
-            match Mark::from_char(c) {
-                Some(mark) => marks[row * width + width - 1 - j] = mark,
-                None => {
-                    fine = false;
-                    let title = format!("`{c}` is not a mark of `shaping`");
-                    faults.push(
-                        Fault::new(Code::OverlayShape, title, line.at(j), format!("stitch {}", count - j)).help(
-                            "marks are `.` plain, `/` `\\` decreases, `^` three to one, `+` make one, `-` purl, `#` no stitch",
-                        ),
-                    );
-                }
-            }
-        }
-    }
-    fine.then_some(marks)
-}
-
 fn checked_range(
     range: Option<&Spanned<(usize, usize)>>,
     size: usize,
@@ -283,7 +271,10 @@ fn checked_range(
     faults: &mut Vec<Fault>,
 ) -> std::ops::Range<usize> {
     match range {
-        Some(Spanned { value: (from, to), span }) => {
+        Some(Spanned {
+            value: (from, to),
+            span,
+        }) => {
             if *to > size {
                 let title = format!("the repeat ends at {to}, the chart has {size} {what}");
                 faults.push(
@@ -298,56 +289,16 @@ fn checked_range(
     }
 }
 
-/// live(row) = live(row beneath) − singles − 2 · threes + makes, and no repeating of rows that change the count.
-fn check_counts(
-    chart: &Chart,
-    lines: &[Line],
-    repeat_rows: Option<&Spanned<(usize, usize)>>,
-    faults: &mut Vec<Fault>,
-) {
-    let mut changes = false;
-    for row in 1..chart.height {
-        let beneath = chart.live(row - 1) as i64;
-        let step: i64 = (0..chart.width)
-            .map(|column| match chart.mark(row, column) {
-                Mark::RightDecrease | Mark::LeftDecrease => -1,
-                Mark::DoubleDecrease => -2,
-                Mark::MakeOne => 1,
-                _ => 0,
-            })
-            .sum();
-        let (wanted, has) = (beneath + step, chart.live(row) as i64);
-        changes |= has != beneath;
-        if wanted != has
-            && let Some(line) = lines.get(chart.height - 1 - row)
-        {
-            let title = format!(
-                "row {} stands on {beneath} stitches and its shaping leaves {wanted}, but {has} are drawn",
-                row + 1
-            );
-            faults.push(
-                Fault::new(Code::DoesNotAddUp, title, line.span, format!("{has} drawn, {wanted} left")).help(
-                    "put `#` into the row of the decrease, at the cell that it leaves empty; it stays `#` above",
-                ),
-            );
-        }
-    }
-    if changes
-        && let Some(range) = repeat_rows
-        && chart.repeat_rows != (0..chart.height)
-    {
-        faults.push(
-            Fault::new(Code::ShapedRepeat, "rows that change the stitch count cannot repeat", range.span, "")
-                .help("leave `repeat: rows` out of a shaped chart"),
-        );
-    }
-}
-
 fn read_rights(raw: &RawChart, faults: &mut Vec<Fault>) -> Rights {
     let Some(rights) = &raw.rights else {
         faults.push(
-            Fault::new(Code::NoRights, "the chart does not say who may copy it", raw.span, "counts as reference-only")
-                .help("add `rights: own` if you drew it; until then it is measured, never printed"),
+            Fault::new(
+                Code::NoRights,
+                "the chart does not say who may copy it",
+                raw.span,
+                "counts as reference-only",
+            )
+            .help("add `rights: own` if you drew it; until then it is measured, never printed"),
         );
         return Rights::ReferenceOnly;
     };
@@ -355,7 +306,10 @@ fn read_rights(raw: &RawChart, faults: &mut Vec<Fault>) -> Rights {
         "own" => Rights::Own,
         "public-domain" => Rights::PublicDomain,
         "permission" => match (&raw.from, &raw.scope) {
-            (Some(from), Some(scope)) => Rights::Permission { from: from.clone(), scope: scope.clone() },
+            (Some(from), Some(scope)) => Rights::Permission {
+                from: from.clone(),
+                scope: scope.clone(),
+            },
             _ => {
                 faults.push(
                     Fault::new(Code::PermissionDetails, "a permission needs `from` and `scope`", rights.span, "")

@@ -4,6 +4,7 @@
 //! people see are one higher and count the same way.
 
 mod build;
+mod shaping;
 
 use std::ops::Range;
 
@@ -192,7 +193,11 @@ impl Chart {
         self.row(row)
             .iter()
             .rev()
-            .map(|&cell| self.inks.get(usize::from(cell)).map_or('?', |ink| ink.letter))
+            .map(|&cell| {
+                self.inks
+                    .get(usize::from(cell))
+                    .map_or('?', |ink| ink.letter)
+            })
             .collect()
     }
 }

@@ -10,14 +10,19 @@ use clap_complete::Shell;
 /// Busy-looking charts are often easy and calm-looking ones often hard. Yokeward measures what the hands and eyes
 /// must really do, puts the lessons in an order that asks one new thing at a time, and prints a handout for each.
 #[derive(Debug, Parser)]
-#[command(name = "yokeward", version, max_term_width = 100, after_help = "\
+#[command(
+    name = "yokeward",
+    version,
+    max_term_width = 100,
+    after_help = "\
 Start here:
   yokeward begin my-course        lay out a small course to change
   yokeward proof my-course        find every fault, write nothing
   yokeward order my-course        see the order and the size of each step
   yokeward pack my-course         make the handouts
 
-Exit codes: 0 done, 1 faults found, 2 could not run.")]
+Exit codes: 0 done, 1 faults found, 2 could not run."
+)]
 pub(super) struct Cli {
     /// What to do.
     #[command(subcommand)]

@@ -9,15 +9,29 @@ use crate::store;
 
 /// The files of a first course.
 const FIRST_COURSE: &[(&str, &str)] = &[
-    ("course.yaml", include_str!("../../templates/begin/course.yaml")),
-    ("01-first-stripes.yaml", include_str!("../../templates/begin/01-first-stripes.yaml")),
-    ("02-sandgrain-headband.yaml", include_str!("../../templates/begin/02-sandgrain-headband.yaml")),
-    ("charts/sandgrain.yaml", include_str!("../../templates/begin/charts/sandgrain.yaml")),
+    (
+        "course.yaml",
+        include_str!("../../templates/begin/course.yaml"),
+    ),
+    (
+        "01-first-stripes.yaml",
+        include_str!("../../templates/begin/01-first-stripes.yaml"),
+    ),
+    (
+        "02-sandgrain-headband.yaml",
+        include_str!("../../templates/begin/02-sandgrain-headband.yaml"),
+    ),
+    (
+        "charts/sandgrain.yaml",
+        include_str!("../../templates/begin/charts/sandgrain.yaml"),
+    ),
 ];
 
 pub(super) fn run(args: &BeginArgs, screen: &mut Screen) -> Outcome {
-    let files: BTreeMap<String, Vec<u8>> =
-        FIRST_COURSE.iter().map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec())).collect();
+    let files: BTreeMap<String, Vec<u8>> = FIRST_COURSE
+        .iter()
+        .map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec()))
+        .collect();
     match store::write_new(&args.dir, &files) {
         Ok(()) => {
             for name in files.keys() {

@@ -10,8 +10,16 @@ pub(super) fn run(args: &ExplainArgs, screen: &mut Screen) -> Outcome {
     let Some(name) = &args.code else {
         let mut table = Table::new(&["code", "kind", "what"]);
         for code in Code::ALL {
-            let kind = if code.severity() == Severity::Error { "error" } else { "warning" };
-            let what = explanation(*code).lines().next().unwrap_or_default().to_owned();
+            let kind = if code.severity() == Severity::Error {
+                "error"
+            } else {
+                "warning"
+            };
+            let what = explanation(*code)
+                .lines()
+                .next()
+                .unwrap_or_default()
+                .to_owned();
             table.row(vec![code.name().to_owned(), kind.to_owned(), what]);
         }
         screen.say(&table.text());

@@ -30,10 +30,23 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
             screen.json(&pipeline::grade(&assessed), false);
             continue;
         }
-        let heads = ["lesson", ">grade", "level", ">floats", ">colours", ">reading", ">relief", ">handling"];
+        let heads = [
+            "lesson",
+            ">grade",
+            "level",
+            ">floats",
+            ">colours",
+            ">reading",
+            ">relief",
+            ">handling",
+        ];
         let mut table = Table::new(&heads);
         for (lesson, a) in one.course.lessons.iter().zip(&assessed.lessons) {
-            let mut cells = vec![lesson.id.clone(), tenth(a.grade.grade), a.grade.level.name().to_owned()];
+            let mut cells = vec![
+                lesson.id.clone(),
+                tenth(a.grade.grade),
+                a.grade.level.name().to_owned(),
+            ];
             cells.extend(a.grade.points.iter().map(|points| tenth(*points)));
             table.row(cells);
         }
@@ -41,10 +54,18 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         for (lesson, a) in one.course.lessons.iter().zip(&assessed.lessons) {
             let names = RowNames::of_lesson(lesson);
             let grade = tenth(a.grade.grade);
-            screen.say(&format!("\n{}: how hard: {grade} of 100, {}", lesson.title, a.grade.level.name()));
+            screen.say(&format!(
+                "\n{}: how hard: {grade} of 100, {}",
+                lesson.title,
+                a.grade.level.name()
+            ));
             for (part, cause) in Part::ALL.into_iter().zip(&a.grade.causes) {
                 let points = tenth(a.grade.points[part.index()]);
-                screen.say(&format!("  {:<9}{points:>5}  {}", part.name(), cause_text(part, cause, &names)));
+                screen.say(&format!(
+                    "  {:<9}{points:>5}  {}",
+                    part.name(),
+                    cause_text(part, cause, &names)
+                ));
                 if let Some(text) = lower_text(part, a.grade.parts[part.index()], cause, &names) {
                     screen.say(&format!("                 lower: {text}"));
                 }

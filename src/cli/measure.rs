@@ -35,7 +35,18 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
         screen.json(&pipeline::measure(&loaded, options), false);
         return outcome;
     }
-    let heads = ["what", ">rows", ">longest", ">limit", ">over", ">colours", ">looks", ">rest", ">looks busy", ">grade"];
+    let heads = [
+        "what",
+        ">rows",
+        ">longest",
+        ">limit",
+        ">over",
+        ">colours",
+        ">looks",
+        ">rest",
+        ">looks busy",
+        ">grade",
+    ];
     let mut table = Table::new(&heads);
     for one in &loaded {
         let lessons = one.course.lessons.iter().filter(|l| match &one.wanted {
@@ -46,11 +57,15 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
         for lesson in lessons {
             add(&mut table, &lesson.id, &assess::lesson(lesson, &one.course));
         }
-        let charts = one.course.charts.iter().filter(|(id, _)| match &one.wanted {
-            Wanted::All => true,
-            Wanted::Chart(wanted) => wanted == *id,
-            _ => false,
-        });
+        let charts = one
+            .course
+            .charts
+            .iter()
+            .filter(|(id, _)| match &one.wanted {
+                Wanted::All => true,
+                Wanted::Chart(wanted) => wanted == *id,
+                _ => false,
+            });
         for (id, chart) in charts {
             let assessed = pipeline::assess_bare(chart, options, &one.course);
             add(&mut table, id, &assessed);
@@ -84,7 +99,13 @@ fn picture(chart: &Chart, colour: bool) -> String {
     let mut lines = Vec::new();
     for row in (0..chart.height).rev() {
         let cells: String = if colour {
-            chart.row(row).iter().rev().map(|&ink| shade(ink, chart.inks.len())).collect::<String>() + "\x1b[0m"
+            chart
+                .row(row)
+                .iter()
+                .rev()
+                .map(|&ink| shade(ink, chart.inks.len()))
+                .collect::<String>()
+                + "\x1b[0m"
         } else {
             chart.drawn_line(row)
         };

@@ -46,7 +46,11 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Ok(cli) => cli,
         Err(error) => {
             // Help and version go to stdout with code 0, wrong usage to stderr with code 2.
-            let code = if error.use_stderr() { Outcome::CouldNotRun } else { Outcome::Done };
+            let code = if error.use_stderr() {
+                Outcome::CouldNotRun
+            } else {
+                Outcome::Done
+            };
             let _ = error.print();
             return code.into();
         }

@@ -28,9 +28,22 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         let lesson = |index: usize| one.course.lessons.get(index);
         let mut table = Table::new(&[">", "lesson", ">grade", ">step", "what is new"]);
         for (place, placed) in order.placed.iter().enumerate() {
-            let (Some(lesson), Some(a)) = (lesson(placed.index), assessed.lessons.get(placed.index)) else { continue };
-            let new: Vec<String> = placed.step.new_techniques.iter().map(|t| technique_title(t)).collect();
-            let door = if order.doorstep == Some(place) { " (doorstep)" } else { "" };
+            let (Some(lesson), Some(a)) =
+                (lesson(placed.index), assessed.lessons.get(placed.index))
+            else {
+                continue;
+            };
+            let new: Vec<String> = placed
+                .step
+                .new_techniques
+                .iter()
+                .map(|t| technique_title(t))
+                .collect();
+            let door = if order.doorstep == Some(place) {
+                " (doorstep)"
+            } else {
+                ""
+            };
             table.row(vec![
                 (place + 1).to_string(),
                 lesson.id.clone(),
@@ -41,15 +54,30 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         }
         screen.say(&table.text());
         let largest = tenth(order.largest_step());
-        screen.say(&format!("\nlargest step: {largest} (the smallest possible for these lessons)"));
+        screen.say(&format!(
+            "\nlargest step: {largest} (the smallest possible for these lessons)"
+        ));
         for gap in &order.gaps {
-            let Some(placed) = order.placed.get(gap.place) else { continue };
+            let Some(placed) = order.placed.get(gap.place) else {
+                continue;
+            };
             let id = lesson(placed.index).map_or("", |l| l.id.as_str());
-            screen.say(&format!("gap before {id}: {}", gap_cause(gap, placed, one.course.budget)));
+            screen.say(&format!(
+                "gap before {id}: {}",
+                gap_cause(gap, placed, one.course.budget)
+            ));
         }
         for practice in &order.practices {
-            let id = order.placed.get(practice.place).and_then(|p| lesson(p.index)).map_or("", |l| l.id.as_str());
-            let what: Vec<String> = practice.techniques.iter().map(|t| technique_title(t)).collect();
+            let id = order
+                .placed
+                .get(practice.place)
+                .and_then(|p| lesson(p.index))
+                .map_or("", |l| l.id.as_str());
+            let what: Vec<String> = practice
+                .techniques
+                .iter()
+                .map(|t| technique_title(t))
+                .collect();
             screen.say(&format!(
                 "practise after {id}: {} is not repeated by the next lesson, which brings something new",
                 join_and(&what)

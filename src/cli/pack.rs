@@ -1,7 +1,7 @@
 //! `pack`: the whole set of handouts, built in memory and swapped in at once.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use crate::cli::Outcome;
 use crate::cli::args::PackArgs;
@@ -16,14 +16,22 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
         Ok(loaded) => loaded,
         Err(outcome) => return outcome,
     };
-    let Some(one) = loaded.first_mut() else { return Outcome::CouldNotRun };
+    let Some(one) = loaded.first_mut() else {
+        return Outcome::CouldNotRun;
+    };
     pipeline::proof_texts(one);
     screen.faults(&one.faults, &one.sources);
     if one.has_errors() {
         screen.report("nothing was written; the old set is as it was");
         return Outcome::Faults;
     }
-    let paper = args.paper.as_deref().map(|paper| if paper == "letter" { Paper::Letter } else { Paper::A4 });
+    let paper = args.paper.as_deref().map(|paper| {
+        if paper == "letter" {
+            Paper::Letter
+        } else {
+            Paper::A4
+        }
+    });
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);
     let files = pipeline::pack(one, paper, &|title| {
@@ -56,7 +64,11 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             }
             let size: usize = files.values().map(Vec::len).sum();
             let files = count(files.len(), "file", "files");
-            screen.report(&format!("{files}, {} kB, in {}", size / 1000, folder.display()));
+            screen.report(&format!(
+                "{files}, {} kB, in {}",
+                size / 1000,
+                folder.display()
+            ));
             Outcome::Done
         }
         Err(error) => {

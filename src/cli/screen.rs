@@ -51,7 +51,11 @@ impl Screen {
 
     /// A JSON document on one line, or spread out.
     pub(super) fn json(&mut self, value: &impl Serialize, spread: bool) {
-        let text = if spread { serde_json::to_string_pretty(value) } else { serde_json::to_string(value) };
+        let text = if spread {
+            serde_json::to_string_pretty(value)
+        } else {
+            serde_json::to_string(value)
+        };
         if let Ok(text) = text {
             self.say(&text);
         }
@@ -62,7 +66,11 @@ impl Screen {
         if faults.is_empty() {
             return;
         }
-        let form = if self.err_is_terminal { Form::Coloured } else { Form::Plain };
+        let form = if self.err_is_terminal {
+            Form::Coloured
+        } else {
+            Form::Plain
+        };
         self.report(&fault::render(faults, sources, form));
         self.report(&tally(faults));
     }
@@ -81,9 +89,20 @@ impl Screen {
 fn tally(faults: &[Fault]) -> String {
     let errors = faults.iter().filter(|fault| fault.is_error()).count();
     let count = |n: usize, word: &str| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
-    let mut text = format!("{}, {}", count(errors, "error"), count(faults.len() - errors, "warning"));
-    if let Some(first) = faults.iter().find(|fault| fault.is_error()).or(faults.first()) {
-        text.push_str(&format!("; `yokeward explain {}` says more", first.code.name()));
+    let mut text = format!(
+        "{}, {}",
+        count(errors, "error"),
+        count(faults.len() - errors, "warning")
+    );
+    if let Some(first) = faults
+        .iter()
+        .find(|fault| fault.is_error())
+        .or(faults.first())
+    {
+        text.push_str(&format!(
+            "; `yokeward explain {}` says more",
+            first.code.name()
+        ));
     }
     text
 }

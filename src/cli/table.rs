@@ -12,7 +12,10 @@ const WIDTH: usize = 80;
 impl Table {
     /// A table with these heads; a head that starts with `>` is of a column of figures.
     pub(super) fn new(heads: &[&'static str]) -> Self {
-        Self { heads: heads.to_vec(), rows: Vec::new() }
+        Self {
+            heads: heads.to_vec(),
+            rows: Vec::new(),
+        }
     }
 
     pub(super) fn row(&mut self, cells: Vec<String>) {
@@ -33,8 +36,11 @@ impl Table {
         let gaps = 2 * widths.len().saturating_sub(1);
         let total: usize = widths.iter().sum::<usize>() + gaps;
         if let Some(over) = total.checked_sub(WIDTH).filter(|over| *over > 0)
-            && let Some((_, widest)) =
-                figures.iter().zip(widths.iter_mut()).filter(|(figure, _)| !**figure).max_by_key(|(_, w)| **w)
+            && let Some((_, widest)) = figures
+                .iter()
+                .zip(widths.iter_mut())
+                .filter(|(figure, _)| !**figure)
+                .max_by_key(|(_, w)| **w)
         {
             *widest = widest.saturating_sub(over).max(8);
         }
@@ -49,7 +55,11 @@ impl Table {
                 let pad = " ".repeat(width - shown.chars().count());
                 let gap = if text.is_empty() { "" } else { "  " };
                 text.push_str(gap);
-                text.push_str(&if *figure { format!("{pad}{shown}") } else { format!("{shown}{pad}") });
+                text.push_str(&if *figure {
+                    format!("{pad}{shown}")
+                } else {
+                    format!("{shown}{pad}")
+                });
             }
             text.trim_end().to_owned()
         };

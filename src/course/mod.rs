@@ -48,9 +48,17 @@ impl State {
         for i in Part::ALL.map(Part::index) {
             raised[i] = weights.0[i] * (demand.parts[i] - self.parts[i]).max(0.0);
         }
-        let new_techniques: Vec<String> = demand.techniques.difference(&self.techniques).cloned().collect();
+        let new_techniques: Vec<String> = demand
+            .techniques
+            .difference(&self.techniques)
+            .cloned()
+            .collect();
         let size = raised.iter().sum::<f64>() + TECHNIQUE_POINTS * new_techniques.len() as f64;
-        Step { size, raised, new_techniques }
+        Step {
+            size,
+            raised,
+            new_techniques,
+        }
     }
 
     /// After the lesson is done.

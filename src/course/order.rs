@@ -72,7 +72,10 @@ impl Order {
     /// The largest step; 0 of an empty course.
     #[must_use]
     pub fn largest_step(&self) -> f64 {
-        self.placed.iter().map(|placed| placed.step.size).fold(0.0, f64::max)
+        self.placed
+            .iter()
+            .map(|placed| placed.step.size)
+            .fold(0.0, f64::max)
     }
 }
 
@@ -93,25 +96,56 @@ pub fn order(candidates: &[Candidate<'_>], weights: Weights, budget: Budget) -> 
             .map(|&i| (state.step(candidates[i].demand, weights), i))
             .min_by(|(a, i), (b, j)| {
                 let (x, y) = (&candidates[*i], &candidates[*j]);
-                a.size.total_cmp(&b.size).then(x.grade.total_cmp(&y.grade)).then(x.id.cmp(y.id))
+                a.size
+                    .total_cmp(&b.size)
+                    .then(x.grade.total_cmp(&y.grade))
+                    .then(x.id.cmp(y.id))
             });
         let Some((step, index)) = next else { break };
         open.retain(|&i| i != index);
-        placed.push(Placed { index, step, before: state.clone() });
+        placed.push(Placed {
+            index,
+            step,
+            before: state.clone(),
+        });
         state.learn(candidates[index].demand);
     }
-    let doorstep = placed.iter().position(|p| candidates[p.index].demand.techniques.contains("two-colours"));
-    let gaps = placed.iter().enumerate().filter_map(|(place, p)| gap(place, &p.step, doorstep, budget)).collect();
+    let doorstep = placed.iter().position(|p| {
+        candidates[p.index]
+            .demand
+            .techniques
+            .contains("two-colours")
+    });
+    let gaps = placed
+        .iter()
+        .enumerate()
+        .filter_map(|(place, p)| gap(place, &p.step, doorstep, budget))
+        .collect();
     let practices = practices(candidates, &placed);
-    Order { placed, gaps, doorstep, practices }
+    Order {
+        placed,
+        gaps,
+        doorstep,
+        practices,
+    }
 }
 
 fn gap(place: usize, step: &Step, doorstep: Option<usize>, budget: Budget) -> Option<Gap> {
     let is_doorstep = doorstep == Some(place);
-    let allowed = if is_doorstep { budget.doorstep } else { budget.step };
+    let allowed = if is_doorstep {
+        budget.doorstep
+    } else {
+        budget.step
+    };
     let too_large = step.size > allowed;
     let too_many = step.new_techniques.len() > budget.techniques;
-    (too_large || too_many).then_some(Gap { place, budget: allowed, too_large, too_many, doorstep: is_doorstep })
+    (too_large || too_many).then_some(Gap {
+        place,
+        budget: allowed,
+        too_large,
+        too_many,
+        doorstep: is_doorstep,
+    })
 }
 
 /// Two lessons running that bring something new, the second without repeating what the first brought.
@@ -121,8 +155,14 @@ fn practices(candidates: &[Candidate<'_>], placed: &[Placed]) -> Vec<Practice> {
         let [first, second] = pair else { continue };
         let again = &candidates[second.index].demand.techniques;
         let fresh = &first.step.new_techniques;
-        if !fresh.is_empty() && !second.step.new_techniques.is_empty() && !fresh.iter().any(|t| again.contains(t)) {
-            found.push(Practice { place, techniques: fresh.clone() });
+        if !fresh.is_empty()
+            && !second.step.new_techniques.is_empty()
+            && !fresh.iter().any(|t| again.contains(t))
+        {
+            found.push(Practice {
+                place,
+                techniques: fresh.clone(),
+            });
         }
     }
     found

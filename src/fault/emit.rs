@@ -63,12 +63,20 @@ fn full(fault: &Fault, sources: &SourceMap, renderer: &Renderer) -> String {
     for file in files {
         let mut snippet = Snippet::source(sources.text(file)).path(sources.path(file));
         for label in fault.labels.iter().filter(|l| l.span.file == file) {
-            let kind = if first { AnnotationKind::Primary } else { AnnotationKind::Context };
+            let kind = if first {
+                AnnotationKind::Primary
+            } else {
+                AnnotationKind::Context
+            };
             first = false;
             let span = label.span;
             let annotation = kind.span(span.start..one_line_end(sources, label.span));
             let text = normalize_untrusted_str(&label.text);
-            snippet = snippet.annotation(if text.is_empty() { annotation } else { annotation.label(text) });
+            snippet = snippet.annotation(if text.is_empty() {
+                annotation
+            } else {
+                annotation.label(text)
+            });
         }
         group = group.element(snippet);
     }
@@ -82,7 +90,10 @@ fn full(fault: &Fault, sources: &SourceMap, renderer: &Renderer) -> String {
 
 /// Carets stay on the first line of a span: a caret under forty lines of a block helps nobody.
 fn one_line_end(sources: &SourceMap, span: crate::fault::Span) -> usize {
-    let length = sources.slice(span).find('\n').unwrap_or(span.end - span.start);
+    let length = sources
+        .slice(span)
+        .find('\n')
+        .unwrap_or(span.end - span.start);
     span.start + length
 }
 

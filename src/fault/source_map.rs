@@ -60,13 +60,21 @@ impl SourceMap {
     #[must_use]
     pub fn find(&self, ending: &str) -> Option<Span> {
         let file = self.files.iter().position(|f| f.path.ends_with(ending))?;
-        Some(Span { file: FileId(file), start: 0, end: 0 })
+        Some(Span {
+            file: FileId(file),
+            start: 0,
+            end: 0,
+        })
     }
 
     /// The beginning of the first file, for faults without a better place.
     #[must_use]
     pub fn anywhere(&self) -> Span {
-        Span { file: FileId(0), start: 0, end: 0 }
+        Span {
+            file: FileId(0),
+            start: 0,
+            end: 0,
+        }
     }
 
     /// Line and column of a span's start, both counted from 1, the column in characters.

@@ -93,28 +93,52 @@ pub(super) fn causes(work: &Work<'_>, measures: &Measures, handling: &Handling) 
     let (relief_row, relief) = relief(work, measures);
     let handling = Cause {
         row: handling.row.map(|row| row + 1),
-        fact: if handling.reasons.is_empty() { Fact::None } else { Fact::Handling(handling.reasons.clone()) },
+        fact: if handling.reasons.is_empty() {
+            Fact::None
+        } else {
+            Fact::Handling(handling.reasons.clone())
+        },
     };
     [
         floats(work, measures),
         colours(measures),
         reading(measures),
-        Cause { row: relief_row, fact: relief },
+        Cause {
+            row: relief_row,
+            fact: relief,
+        },
         handling,
     ]
 }
 
 /// The first row in which `key` is largest, from 1.
-fn first_with_most(rows: &[RowMeasures], key: impl Fn(&RowMeasures) -> usize) -> Option<(usize, &RowMeasures)> {
+fn first_with_most(
+    rows: &[RowMeasures],
+    key: impl Fn(&RowMeasures) -> usize,
+) -> Option<(usize, &RowMeasures)> {
     let most = rows.iter().map(&key).max()?;
-    rows.iter().enumerate().find(|(_, row)| key(row) == most).map(|(i, row)| (i + 1, row))
+    rows.iter()
+        .enumerate()
+        .find(|(_, row)| key(row) == most)
+        .map(|(i, row)| (i + 1, row))
 }
 
 fn floats(work: &Work<'_>, measures: &Measures) -> Cause {
     let longest = |row: &RowMeasures| row.floats.iter().map(|f| f.stitches).max().unwrap_or(0);
-    let none = Cause { row: None, fact: Fact::None };
-    let Some((row, of)) = first_with_most(&measures.rows, longest) else { return none };
-    let Some(float) = of.floats.iter().find(|f| f.stitches == measures.floats.longest) else { return none };
+    let none = Cause {
+        row: None,
+        fact: Fact::None,
+    };
+    let Some((row, of)) = first_with_most(&measures.rows, longest) else {
+        return none;
+    };
+    let Some(float) = of
+        .floats
+        .iter()
+        .find(|f| f.stitches == measures.floats.longest)
+    else {
+        return none;
+    };
     Cause {
         row: Some(row),
         fact: Fact::LongestFloat {
@@ -130,16 +154,26 @@ fn floats(work: &Work<'_>, measures: &Measures) -> Cause {
 
 fn colours(measures: &Measures) -> Cause {
     let row = first_with_most(&measures.rows, |row| row.colours).map(|(row, _)| row);
-    let fact = Fact::ColoursAtOnce { most: measures.colours.most, ends: measures.colours.ends };
+    let fact = Fact::ColoursAtOnce {
+        most: measures.colours.most,
+        ends: measures.colours.ends,
+    };
     Cause { row, fact }
 }
 
 fn reading(measures: &Measures) -> Cause {
     match first_with_most(&measures.rows, |row| row.looks) {
-        Some((row, of)) if of.looks > 0 => {
-            Cause { row: Some(row), fact: Fact::Looks { looks: of.looks, chunks: of.chunks } }
-        }
-        _ => Cause { row: None, fact: Fact::None },
+        Some((row, of)) if of.looks > 0 => Cause {
+            row: Some(row),
+            fact: Fact::Looks {
+                looks: of.looks,
+                chunks: of.chunks,
+            },
+        },
+        _ => Cause {
+            row: None,
+            fact: Fact::None,
+        },
     }
 }
 
@@ -156,6 +190,10 @@ fn relief(work: &Work<'_>, measures: &Measures) -> (Option<usize>, Fact) {
         }
     }
     let endless = work.cyclic && measures.relief.rows == 0;
-    let fact = Fact::Stretch { rows: measures.relief.stretch, relief: measures.relief.rows, endless };
+    let fact = Fact::Stretch {
+        rows: measures.relief.stretch,
+        relief: measures.relief.rows,
+        endless,
+    };
     (Some(best.1), fact)
 }

@@ -66,8 +66,12 @@ pub struct Setting<'a> {
 
 impl<'a> Setting<'a> {
     /// Of a chart by itself.
-    pub const BARE: Setting<'static> =
-        Setting { makes: None, craft: Craft::Knit, tube: None, declared: &[] };
+    pub const BARE: Setting<'static> = Setting {
+        makes: None,
+        craft: Craft::Knit,
+        tube: None,
+        declared: &[],
+    };
 
     /// Of a lesson.
     #[must_use]
@@ -76,7 +80,9 @@ impl<'a> Setting<'a> {
         Self {
             makes: Some(lesson.makes),
             craft: lesson.craft,
-            tube: lesson.middle_girth().filter(|_| round && lesson.makes.has_sizes()),
+            tube: lesson
+                .middle_girth()
+                .filter(|_| round && lesson.makes.has_sizes()),
             declared: &lesson.techniques,
         }
     }
@@ -101,7 +107,13 @@ pub struct Grade {
 
 /// Grades measured work.
 #[must_use]
-pub fn grade(work: &Work<'_>, measures: &Measures, setting: Setting<'_>, weights: Weights, levels: Levels) -> Grade {
+pub fn grade(
+    work: &Work<'_>,
+    measures: &Measures,
+    setting: Setting<'_>,
+    weights: Weights,
+    levels: Levels,
+) -> Grade {
     let handling = parts::handling(work, measures, setting);
     let parts = [
         floats_part(&measures.floats, setting.craft),

@@ -28,13 +28,21 @@ pub fn floats_part(floats: &FloatMeasures, craft: Craft) -> f64 {
         return 0.0;
     }
     let longest = (floats.longest as f64).max(floats.longest_mm / MM_A_STITCH);
-    let x = if craft.carries_inside() { CARRIED * longest } else { longest };
+    let x = if craft.carries_inside() {
+        CARRIED * longest
+    } else {
+        longest
+    };
     0.55 * (x / HARDEST_FLOAT).min(1.0) + 0.45 * floats.share_over_16.sqrt()
 }
 
 /// One colour is nothing, two at a time are 0.3, three at a time 0.9: a third strand is another craft.
 fn colours_at_a_time(v: f64) -> f64 {
-    if v <= 2.0 { 0.3 * (v - 1.0) } else { (0.3 + 0.6 * (v - 2.0)).min(1.0) }
+    if v <= 2.0 {
+        0.3 * (v - 1.0)
+    } else {
+        (0.3 + 0.6 * (v - 2.0)).min(1.0)
+    }
 }
 
 /// Colours: most in a row, the hardest sixteen rows, ends.
@@ -57,7 +65,8 @@ pub fn relief_part(relief: &ReliefMeasures) -> f64 {
     if relief.stranded == 0 {
         return 0.0;
     }
-    ((1.0 + relief.stretch as f64).log2() / MOST_STRETCH.log2()).min(1.0) * (1.0 - relief.share / 2.0)
+    ((1.0 + relief.stretch as f64).log2() / MOST_STRETCH.log2()).min(1.0)
+        * (1.0 - relief.share / 2.0)
 }
 
 /// What the hands must do besides, and in which row first.
@@ -69,7 +78,11 @@ pub(super) struct Handling {
 
 impl Handling {
     pub(super) fn part(&self) -> f64 {
-        self.reasons.iter().map(|reason| reason.share()).sum::<f64>().min(1.0)
+        self.reasons
+            .iter()
+            .map(|reason| reason.share())
+            .sum::<f64>()
+            .min(1.0)
     }
 
     pub(super) fn has(&self, reason: HandlingReason) -> bool {
@@ -79,8 +92,12 @@ impl Handling {
 
 pub(super) fn handling(work: &Work<'_>, measures: &Measures, setting: Setting<'_>) -> Handling {
     let rows = || work.rows.iter().zip(&measures.rows).enumerate();
-    let purl = rows().find(|(_, (row, m))| row.wrong_side && m.colours > 1).map(|(i, _)| i);
-    let shaping = rows().find(|(_, (row, _))| work.marks(row).iter().any(|m: &Mark| m.is_shaping())).map(|(i, _)| i);
+    let purl = rows()
+        .find(|(_, (row, m))| row.wrong_side && m.colours > 1)
+        .map(|(i, _)| i);
+    let shaping = rows()
+        .find(|(_, (row, _))| work.marks(row).iter().any(|m: &Mark| m.is_shaping()))
+        .map(|(i, _)| i);
     let mut found = Handling::default();
     let mut add = |is: bool, reason, row: Option<usize>| {
         if is {
@@ -88,10 +105,26 @@ pub(super) fn handling(work: &Work<'_>, measures: &Measures, setting: Setting<'_
             found.row = found.row.or(row);
         }
     };
-    add(purl.is_some() && setting.craft == Craft::Knit, HandlingReason::PurlingBack, purl);
+    add(
+        purl.is_some() && setting.craft == Craft::Knit,
+        HandlingReason::PurlingBack,
+        purl,
+    );
     add(shaping.is_some(), HandlingReason::Shaping, shaping);
-    add(setting.makes == Some(crate::body::Makes::Yoke), HandlingReason::Yoke, None);
-    add(setting.tube.is_some_and(|girth| girth < NARROW_TUBE), HandlingReason::NarrowTube, None);
-    add(setting.declared.iter().any(|t| t == "steek"), HandlingReason::Steek, None);
+    add(
+        setting.makes == Some(crate::body::Makes::Yoke),
+        HandlingReason::Yoke,
+        None,
+    );
+    add(
+        setting.tube.is_some_and(|girth| girth < NARROW_TUBE),
+        HandlingReason::NarrowTube,
+        None,
+    );
+    add(
+        setting.declared.iter().any(|t| t == "steek"),
+        HandlingReason::Steek,
+        None,
+    );
     found
 }

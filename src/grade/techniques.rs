@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 
 use crate::body::Makes;
 use crate::chart::Mark;
+use crate::grade::HandlingReason;
 use crate::grade::Setting;
 use crate::grade::parts::handling;
-use crate::grade::HandlingReason;
 use crate::lesson::Craft;
 use crate::measure::Measures;
 use crate::worked::Work;
@@ -16,23 +16,43 @@ const LONG_UNIT: usize = 12;
 /// Rows with catches this close must be staggered.
 const STAGGERED_ROWS: usize = 2;
 
-pub(super) fn techniques(work: &Work<'_>, measures: &Measures, setting: Setting<'_>) -> BTreeSet<String> {
+pub(super) fn techniques(
+    work: &Work<'_>,
+    measures: &Measures,
+    setting: Setting<'_>,
+) -> BTreeSet<String> {
     let mut found: BTreeSet<&str> = BTreeSet::new();
     let rows = || work.rows.iter().zip(&measures.rows);
     let one_colour = |index: usize| {
         let row = work.rows.get(index)?;
         let measures = measures.rows.get(index)?;
-        (measures.colours == 1).then(|| work.cells(row).first().copied()).flatten()
+        (measures.colours == 1)
+            .then(|| work.cells(row).first().copied())
+            .flatten()
     };
     let striped = (1..work.rows.len()).any(|i| match (one_colour(i - 1), one_colour(i)) {
         (Some(a), Some(b)) => a != b,
         _ => false,
     });
-    let first_row = work.rows.first().map(|row| work.cells(row)).unwrap_or_default();
-    let joins = work.rows.iter().skip(1).any(|row| work.cells(row).iter().any(|cell| !first_row.contains(cell)));
-    let caught: Vec<usize> = (0..measures.rows.len()).filter(|&i| measures.rows[i].catches > 0).collect();
-    let staggered = caught.windows(2).any(|pair| pair[1] - pair[0] <= STAGGERED_ROWS);
-    let in_colour = |wanted: fn(&Mark) -> bool| rows().any(|(row, m)| m.colours > 1 && work.marks(row).iter().any(wanted));
+    let first_row = work
+        .rows
+        .first()
+        .map(|row| work.cells(row))
+        .unwrap_or_default();
+    let joins = work
+        .rows
+        .iter()
+        .skip(1)
+        .any(|row| work.cells(row).iter().any(|cell| !first_row.contains(cell)));
+    let caught: Vec<usize> = (0..measures.rows.len())
+        .filter(|&i| measures.rows[i].catches > 0)
+        .collect();
+    let staggered = caught
+        .windows(2)
+        .any(|pair| pair[1] - pair[0] <= STAGGERED_ROWS);
+    let in_colour = |wanted: fn(&Mark) -> bool| {
+        rows().any(|(row, m)| m.colours > 1 && work.marks(row).iter().any(wanted))
+    };
     let handling = handling(work, measures, setting);
     let purls = handling.has(HandlingReason::PurlingBack) || in_colour(|mark| *mark == Mark::Purl);
     for (is, name) in [
@@ -58,7 +78,10 @@ pub(super) fn techniques(work: &Work<'_>, measures: &Measures, setting: Setting<
         _ => &[],
     });
     found.extend(setting.declared.iter().map(String::as_str));
-    found.into_iter().map(|name| with_craft(setting.craft, name)).collect()
+    found
+        .into_iter()
+        .map(|name| with_craft(setting.craft, name))
+        .collect()
 }
 
 /// A technique as it is counted: in every craft but knitting with the craft before it, and so new once a craft.

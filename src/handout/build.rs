@@ -3,33 +3,37 @@
 use crate::assess::{Assessed, AssessedCourse};
 use crate::body::Source;
 use crate::chart::Worked;
-use crate::colour::Rgb;
 use crate::course::Placed;
 use crate::grade::Fact;
 use crate::handout::cards::card_source;
 use crate::handout::cautions::cautions;
 use crate::handout::charts::sheets;
+use crate::handout::fabric::fabric;
+use crate::handout::news::{capital, new_intro, new_things};
 use crate::handout::steps::steps;
-use crate::handout::{Handout, LongestFloat, MeasureLine, NewThing, YarnLine};
+use crate::handout::{Handout, LongestFloat, MeasureLine, YarnLine};
 use crate::lesson::{Craft, Lesson, Part};
-use crate::picture::{Fabric, Rung};
+use crate::picture::Rung;
 use crate::sizing;
 use crate::units::{plain_number, round_half_up};
-use crate::words::{RowNames, Wording, count, number_word, part_words, technique_title};
-
-/// Tallest fabric on a front page, in millimetres.
-const TALLEST_FABRIC: f64 = 39.0;
-/// Width of the fabric, in millimetres.
-const FABRIC_WIDTH: f64 = 100.0;
+use crate::words::{RowNames, Wording, count, number_word, part_words};
 
 /// The handouts of a course, in its order.
 #[must_use]
 pub fn handouts<'a>(assessed: &'a AssessedCourse<'a>) -> Vec<Handout<'a>> {
     let placed = &assessed.order.placed;
-    placed.iter().enumerate().filter_map(|(place, p)| handout(assessed, place, p)).collect()
+    placed
+        .iter()
+        .enumerate()
+        .filter_map(|(place, p)| handout(assessed, place, p))
+        .collect()
 }
 
-fn handout<'a>(course: &'a AssessedCourse<'a>, place: usize, placed: &'a Placed) -> Option<Handout<'a>> {
+fn handout<'a>(
+    course: &'a AssessedCourse<'a>,
+    place: usize,
+    placed: &'a Placed,
+) -> Option<Handout<'a>> {
     let lesson = course.course.lessons.get(placed.index)?;
     let assessed = course.lessons.get(placed.index)?;
     let order = &course.order.placed;
@@ -38,9 +42,15 @@ fn handout<'a>(course: &'a AssessedCourse<'a>, place: usize, placed: &'a Placed)
     let sizes = sizing::counts(lesson);
     let climb = order
         .iter()
-        .filter_map(|p| Some(Rung { grade: course.lessons.get(p.index)?.grade.grade }))
+        .filter_map(|p| {
+            Some(Rung {
+                grade: course.lessons.get(p.index)?.grade.grade,
+            })
+        })
         .collect();
-    let next = order.get(place + 1).and_then(|p| course.course.lessons.get(p.index));
+    let next = order
+        .get(place + 1)
+        .and_then(|p| course.course.lessons.get(p.index));
     let new = new_things(lesson, assessed, placed);
     Some(Handout {
         number: place + 1,
@@ -59,17 +69,32 @@ fn handout<'a>(course: &'a AssessedCourse<'a>, place: usize, placed: &'a Placed)
         fabric_note: "**The band, life size.** Lay your own washed swatch on it.".to_owned(),
         charts: sheets(lesson, assessed),
         longest: longest(lesson, assessed),
-        measure_first: measure_first(lesson, wording.words.get("tension").copied().unwrap_or("tension")),
-        count_name: if lesson.makes == crate::body::Makes::Yoke { "At the join" } else { "Stitches" },
+        measure_first: measure_first(
+            lesson,
+            wording.words.get("tension").copied().unwrap_or("tension"),
+        ),
+        count_name: if lesson.makes == crate::body::Makes::Yoke {
+            "At the join"
+        } else {
+            "Stitches"
+        },
         size_sources: size_sources(lesson),
         steps: steps(lesson, &sizes, assessed, cast_off),
         sizes,
         yarns: lesson
             .yarns
             .iter()
-            .map(|y| YarnLine { name: y.name.clone(), rgb: y.rgb, role: y.role.clone() })
+            .map(|y| YarnLine {
+                name: y.name.clone(),
+                rgb: y.rgb,
+                role: y.role.clone(),
+            })
             .collect(),
-        tool: if lesson.craft.carries_inside() { "hook" } else { "needles" },
+        tool: if lesson.craft.carries_inside() {
+            "hook"
+        } else {
+            "needles"
+        },
         tools: tools(lesson),
         text: lesson.text.clone(),
         checks: checks(lesson, assessed),
@@ -95,7 +120,11 @@ fn lead(lesson: &Lesson, assessed: &Assessed<'_>) -> String {
         0 | 1 => " one size,".to_owned(),
         n => format!(" {} sizes,", number_word(n)),
     };
-    let what = if sizes.is_empty() { what.trim_end_matches(" in").to_owned() + "," } else { what + &sizes };
+    let what = if sizes.is_empty() {
+        what.trim_end_matches(" in").to_owned() + ","
+    } else {
+        what + &sizes
+    };
     let craft = match lesson.craft {
         Craft::Knit => "",
         Craft::Crochet => " crocheted,",
@@ -114,84 +143,27 @@ fn lead(lesson: &Lesson, assessed: &Assessed<'_>) -> String {
     )
 }
 
-fn capital(word: &str) -> String {
-    let mut chars = word.chars();
-    let first: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
-    first + chars.as_str()
-}
-
-fn new_intro(new: &[NewThing], placed: &Placed) -> String {
-    if !new.is_empty() {
-        let things = if new.len() == 1 { "thing" } else { "things" };
-        return format!("{} {things}. All the rest you have done before.", capital(&number_word(new.len())));
-    }
-    let raised = &placed.step.raised;
-    let grown: Vec<&str> =
-        Part::ALL.into_iter().filter(|p| raised[p.index()] >= 0.05).map(crate::words::part_title).collect();
-    if grown.is_empty() {
-        "Nothing new: a lesson to practise what you know.".to_owned()
-    } else {
-        format!("No new technique. What grows: {}.", crate::words::join_and(&grown).to_lowercase())
-    }
-}
-
-/// Each new technique with the place where it is met.
-fn new_things(lesson: &Lesson, assessed: &Assessed<'_>, placed: &Placed) -> Vec<NewThing> {
-    let names = RowNames::of_lesson(lesson);
-    let line = names.line;
-    let rows = &assessed.measures.rows;
-    let first = |is: &dyn Fn(usize) -> bool| {
-        let found = (0..rows.len()).find(|&i| is(i))?;
-        let row = assessed.work.rows.get(found)?;
-        let chart = row.origin.chart.and_then(|c| assessed.work.charts.get(c));
-        Some(match chart {
-            Some(_) => format!("{line} {} of the chart", row.origin.chart_row),
-            None => format!("{line} {}", found + 1),
-        })
-    };
-    let at = |is: &dyn Fn(usize) -> bool| first(is).map(|p| format!(" First in {p}.")).unwrap_or_default();
-    let each = placed.step.new_techniques.iter().map(|id| {
-        let name = id.split_once('/').map_or(id.as_str(), |(_, name)| name);
-        let text = match name {
-            "stripes" => format!("One colour a {line}, the other resting at the start of the {line}."),
-            "joining-colours" => format!("A second yarn begins after the first {line}."),
-            "two-colours" => format!("Two yarns are worked in one {line}.{}", at(&|i| rows[i].colours >= 2)),
-            "three-colours" => format!("Three yarns are worked in one {line}.{}", at(&|i| rows[i].colours >= 3)),
-            "catching" => {
-                let limit = assessed.measures.floats.limit;
-                format!("A strand passes more than {limit} stitches; trap it on its way.{}", at(&|i| rows[i].catches > 0))
-            }
-            "staggered-catches" => format!("Catches come close above each other; set them side by side.{}", at(&|i| rows[i].catches > 0)),
-            "long-unit" => format!("A repeat of {} blocks of colour: read it in groups of four.", assessed.measures.reading.chunks_most),
-            "purl-in-colour" => "Every second row is purled in two colours, strands towards you.".to_owned(),
-            "shaping-in-colour" => {
-                let shaped = |i: usize| {
-                    assessed.work.rows.get(i).is_some_and(|r| assessed.work.marks(r).iter().any(|m| m.is_shaping()))
-                };
-                format!("Stitches are lost inside the pattern.{}", at(&shaped))
-            }
-            "narrow-tube" => "Few stitches round a small tube.".to_owned(),
-            "crown-decreases" => "The top is closed in sections.".to_owned(),
-            "thumb" => "An opening is left, and a thumb grown from it.".to_owned(),
-            "joining-sleeves" => "Body and sleeves come on to one needle.".to_owned(),
-            "underarm" => "Stitches wait under the arm and are closed last.".to_owned(),
-            "short-rows" => "Part of the work is made higher by turning before its end.".to_owned(),
-            _ => "See its card.".to_owned(),
-        };
-        NewThing { id: id.clone(), title: technique_title(id), text }
-    });
-    each.collect()
-}
-
 fn cards(course: &AssessedCourse<'_>, placed: &Placed) -> Vec<(String, String)> {
     let own = &course.course.cards;
-    let found = placed.step.new_techniques.iter().filter_map(|id| Some((id.clone(), card_source(id, own)?.to_owned())));
+    let found = placed
+        .step
+        .new_techniques
+        .iter()
+        .filter_map(|id| Some((id.clone(), card_source(id, own)?.to_owned())));
     found.collect()
 }
 
-fn measures(lesson: &Lesson, assessed: &Assessed<'_>, placed: &Placed, first: bool) -> Vec<MeasureLine> {
+fn measures(
+    lesson: &Lesson,
+    assessed: &Assessed<'_>,
+    placed: &Placed,
+    first: bool,
+) -> Vec<MeasureLine> {
     let names = RowNames::of_lesson(lesson);
-    let each = Part::ALL.into_iter().zip(&assessed.grade.causes).filter(|(part, _)| *part != Part::Handling);
+    let each = Part::ALL
+        .into_iter()
+        .zip(&assessed.grade.causes)
+        .filter(|(part, _)| *part != Part::Handling);
     each.map(|(part, cause)| {
         let value = assessed.grade.parts[part.index()];
         let words = part_words(part, value, cause, &names);
@@ -206,83 +178,30 @@ fn measures(lesson: &Lesson, assessed: &Assessed<'_>, placed: &Placed, first: bo
     .collect()
 }
 
-/// The fabric at life size: as many whole stitches as fit, the colourwork's first rows.
-fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric> {
-    if lesson.charts().iter().any(|what| !what.chart.rights.may_print()) {
-        return None;
-    }
-    let gauge = lesson.colourwork.gauge;
-    let (pitch, rise) = (100.0 / gauge.stitches, 100.0 / gauge.rows);
-    let most = (TALLEST_FABRIC / rise).floor() as usize;
-    let work = &assessed.work;
-    let rgb = |cell: u8| lesson.yarns.get(usize::from(cell)).map_or([128; 3], |y| y.rgb);
-    let rows: Vec<Vec<Option<Rgb>>> = work
-        .rows
-        .iter()
-        .skip(liveliest(assessed, most))
-        .take(most)
-        .map(|row| {
-            let drawn = work.drawn(row);
-            // Shaped rows keep their drawn columns, so that the pattern stays upright.
-            let aligned = work.marks(row).len() != row.drawn_width && drawn.iter().all(|d| *d as usize <= row.drawn_width);
-            if aligned {
-                let mut columns = vec![None; row.drawn_width];
-                for (cell, column) in work.cells(row).iter().zip(drawn) {
-                    if let Some(place) = columns.get_mut(column.saturating_sub(1) as usize) {
-                        *place = Some(rgb(*cell));
-                    }
-                }
-                columns
-            } else {
-                work.cells(row).iter().map(|cell| Some(rgb(*cell))).collect()
-            }
-        })
-        .collect();
-    let ground = rows.iter().flatten().flatten().copied().fold(Vec::<(Rgb, usize)>::new(), |mut seen, colour| {
-        match seen.iter_mut().find(|(c, _)| *c == colour) {
-            Some((_, n)) => *n += 1,
-            None => seen.push((colour, 1)),
-        }
-        seen
-    });
-    let ground = ground.into_iter().max_by_key(|(_, n)| *n).map(|(c, _)| c)?;
-    let stitches = (FABRIC_WIDTH / pitch + 1e-9).floor().max(1.0) as usize;
-    let names = RowNames::of_lesson(lesson);
-    let alt = format!(
-        "The fabric at life size: {} by {} of {}",
-        count(stitches, "stitch", "stitches"),
-        count(rows.len(), names.line, names.lines),
-        lesson.title
-    );
-    Some(Fabric { rows, ground, pitch, rise, stitches, alt })
-}
-
-/// Where the most happens in `most` rows on end: colours in a row, and changes from row to row.
-fn liveliest(assessed: &Assessed<'_>, most: usize) -> usize {
-    let work = &assessed.work;
-    let lively: Vec<usize> = (0..work.rows.len())
-        .map(|i| {
-            let row = work.rows.get(i).map(|r| work.cells(r)).unwrap_or_default();
-            let beneath = i.checked_sub(1).and_then(|b| work.rows.get(b)).map(|r| work.cells(r)).unwrap_or_default();
-            let colours = assessed.measures.rows.get(i).map_or(0, |m| m.colours);
-            (colours - colours.min(1)) * 2 + usize::from(i > 0 && row.first() != beneath.first())
-        })
-        .collect();
-    let window = most.min(lively.len()).max(1);
-    let sums = lively.windows(window).map(|w| w.iter().sum::<usize>());
-    let best = sums.enumerate().max_by_key(|(i, sum)| (*sum, std::cmp::Reverse(*i)));
-    best.map_or(0, |(i, _)| i)
-}
-
 fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {
     let cause = assessed.grade.causes.first()?;
-    let Fact::LongestFloat { stitches, limit, colour, carried, .. } = &cause.fact else { return None };
+    let Fact::LongestFloat {
+        stitches,
+        limit,
+        colour,
+        carried,
+        ..
+    } = &cause.fact
+    else {
+        return None;
+    };
     let names = RowNames::of_lesson(lesson);
     let strand = names.colour(*colour);
-    let place = cause.row.and_then(|row| assessed.work.rows.get(row - 1)).map_or_else(String::new, |row| {
-        format!("{} {}: ", names.line_title(), row.origin.chart_row)
-    });
-    let passes = format!("{place}{strand} behind {}.", count(*stitches, "stitch", "stitches"));
+    let place = cause
+        .row
+        .and_then(|row| assessed.work.rows.get(row - 1))
+        .map_or_else(String::new, |row| {
+            format!("{} {}: ", names.line_title(), row.origin.chart_row)
+        });
+    let passes = format!(
+        "{place}{strand} behind {}.",
+        count(*stitches, "stitch", "stitches")
+    );
     let over = stitches > limit && !carried;
     let verdict = match (over, carried) {
         (_, true) => "Worked over on its way: nothing hangs free.".to_owned(),
@@ -291,16 +210,33 @@ fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {
     };
     let after = over.then(|| {
         let free = longest_free_span(assessed);
-        (free, format!("After the catches: no strand is free for more than {}.", count(free, "stitch", "stitches")))
+        (
+            free,
+            format!(
+                "After the catches: no strand is free for more than {}.",
+                count(free, "stitch", "stitches")
+            ),
+        )
     });
     let pitch = 100.0 / lesson.colourwork.gauge.stitches;
-    Some(LongestFloat { stitches: *stitches, pitch, text: format!("{passes} {verdict}"), after })
+    Some(LongestFloat {
+        stitches: *stitches,
+        pitch,
+        text: format!("{passes} {verdict}"),
+        after,
+    })
 }
 
 /// The longest stretch that a strand runs free once all catches of the plan are made.
 fn longest_free_span(assessed: &Assessed<'_>) -> usize {
     let mut longest = 0;
-    for ((row, measures), plan) in assessed.work.rows.iter().zip(&assessed.measures.rows).zip(&assessed.plan) {
+    for ((row, measures), plan) in assessed
+        .work
+        .rows
+        .iter()
+        .zip(&assessed.measures.rows)
+        .zip(&assessed.plan)
+    {
         let length = assessed.work.cells(row).len().max(1);
         for float in &measures.floats {
             let mut free = 0;
@@ -320,12 +256,26 @@ fn longest_free_span(assessed: &Assessed<'_>) -> usize {
 
 fn measure_first(lesson: &Lesson, tension: &str) -> String {
     let gauge = lesson.colourwork.gauge;
-    let way = if lesson.worked == Worked::Round { "in the round" } else { "flat, purling back" };
-    let what = if lesson.charts().is_empty() { "in plain fabric" } else { "in the pattern" };
-    let part = match lesson.sizes.first().map(|size| lesson.makes.girth_of(size).0) {
+    let way = if lesson.worked == Worked::Round {
+        "in the round"
+    } else {
+        "flat, purling back"
+    };
+    let what = if lesson.charts().is_empty() {
+        "in plain fabric"
+    } else {
+        "in the pattern"
+    };
+    let part = match lesson
+        .sizes
+        .first()
+        .map(|size| lesson.makes.girth_of(size).0)
+    {
         Some("hand") => " Measure the hand round the knuckles, without the thumb.",
         Some("chest") => " Measure the chest under the arms, breathing normally.",
-        Some(_) if lesson.makes.has_sizes() => " Measure the head above the ears, where it is widest.",
+        Some(_) if lesson.makes.has_sizes() => {
+            " Measure the head above the ears, where it is widest."
+        }
         _ => "",
     };
     format!(
@@ -350,7 +300,11 @@ fn size_sources(lesson: &Lesson) -> Vec<Source> {
 }
 
 fn tools(lesson: &Lesson) -> String {
-    let tool = if lesson.craft.carries_inside() { "Hook" } else { "Needle" };
+    let tool = if lesson.craft.carries_inside() {
+        "Hook"
+    } else {
+        "Needle"
+    };
     let mm = |n: crate::units::Length| format!("{} mm", plain_number(n.to_mm(), 2));
     let mut text = match lesson.colourwork.needle {
         Some(needle) => format!("{tool} {}", mm(needle)),
@@ -361,7 +315,10 @@ fn tools(lesson: &Lesson) -> String {
     }
     text.push('.');
     if let Some(metres) = lesson.metres_per_100g {
-        text.push_str(&format!(" Yarn of about {} m to 100 g", plain_number(metres, 0)));
+        text.push_str(&format!(
+            " Yarn of about {} m to 100 g",
+            plain_number(metres, 0)
+        ));
         if let Some(weight) = lesson.yarn_weight {
             text.push_str(&format!(", category {weight}"));
         }
@@ -375,26 +332,40 @@ fn checks(lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<String> {
     let gauge = lesson.colourwork.gauge;
     let measures = &assessed.measures;
     if measures.relief.stranded > 0 {
-        checks.push("The colourwork stretches over your spread hand as far as the plain part does.".to_owned());
+        checks.push(
+            "The colourwork stretches over your spread hand as far as the plain part does."
+                .to_owned(),
+        );
     }
     if measures.floats.catches > 0 {
-        checks.push("Inside, no strand lets a finger through, and no catch shows on the right side.".to_owned());
+        checks.push(
+            "Inside, no strand lets a finger through, and no catch shows on the right side."
+                .to_owned(),
+        );
     } else if measures.floats.longest > 0 && !lesson.craft.carries_inside() {
-        checks.push("Inside, the strands lie flat: none is tight, none hangs in a loop.".to_owned());
+        checks
+            .push("Inside, the strands lie flat: none is tight, none hangs in a loop.".to_owned());
     }
     if lesson.worked == Worked::Round && measures.relief.stranded > 0 {
         checks.push("The pattern meets itself at the start of the round; no motif is broken but by the one step up.".to_owned());
     }
     let twenty = round_half_up(20.0 * 100.0 / gauge.stitches, 0);
-    checks.push(format!("Across 20 stitches of the washed piece I measure ________ mm. Should be {twenty}."));
+    checks.push(format!(
+        "Across 20 stitches of the washed piece I measure ________ mm. Should be {twenty}."
+    ));
     checks.push("More than that? Take a thinner needle next time. Less? A thicker one.".to_owned());
-    checks.push("It has ________ stitches and measures ________ cm round; it fits ________.".to_owned());
+    checks.push(
+        "It has ________ stitches and measures ________ cm round; it fits ________.".to_owned(),
+    );
     checks
 }
 
 fn rights(lesson: &Lesson) -> String {
-    let mut parts: Vec<String> =
-        lesson.charts().iter().map(|what| crate::handout::charts::rights_text(&what.chart)).collect();
+    let mut parts: Vec<String> = lesson
+        .charts()
+        .iter()
+        .map(|what| crate::handout::charts::rights_text(&what.chart))
+        .collect();
     parts.dedup();
     parts.join(" ")
 }

@@ -53,10 +53,20 @@ cards! {
 /// are the same, the plain one of the same name.
 #[must_use]
 pub fn card_source<'a>(id: &str, own: &'a BTreeMap<String, String>) -> Option<&'a str> {
-    let built_in = |id: &str| BUILT_IN_CARDS.iter().find(|(known, _)| *known == id).map(|(_, text)| *text);
+    let built_in = |id: &str| {
+        BUILT_IN_CARDS
+            .iter()
+            .find(|(known, _)| *known == id)
+            .map(|(_, text)| *text)
+    };
     let shared = |id: &str| {
         let (_, name) = id.split_once('/')?;
-        matches!(name, "long-unit" | "staggered-catches").then(|| built_in(name)).flatten()
+        matches!(name, "long-unit" | "staggered-catches")
+            .then(|| built_in(name))
+            .flatten()
     };
-    own.get(id).map(String::as_str).or_else(|| built_in(id)).or_else(|| shared(id))
+    own.get(id)
+        .map(String::as_str)
+        .or_else(|| built_in(id))
+        .or_else(|| shared(id))
 }

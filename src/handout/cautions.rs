@@ -14,8 +14,19 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str)
     let children = lesson.sizes.iter().any(|size| !size.adult);
     if lesson.fingers_catch() && measures.floats.longest > 0 && !lesson.craft.carries_inside() {
         let limit = measures.floats.limit;
-        let free = plain_number(assessed.work.gauge.width(limit.min(measures.floats.longest) as f64).to_mm(), 0);
-        let who = if infants { "a baby's fingers and toes" } else { "fingers" };
+        let free = plain_number(
+            assessed
+                .work
+                .gauge
+                .width(limit.min(measures.floats.longest) as f64)
+                .to_mm(),
+            0,
+        );
+        let who = if infants {
+            "a baby's fingers and toes"
+        } else {
+            "fingers"
+        };
         found.push(format!(
             "**Strands inside.** Here no strand may run free for longer than {free} mm, so that {who} do not catch. \
              Turn the piece inside out and look for loose ends before it is worn."
@@ -32,7 +43,10 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str)
         found.push("**Small children.** No cords on a hat, no loose pompon. Take it off for sleep and in a car seat.".to_owned());
     }
     if children && matches!(lesson.makes, Makes::Mitts | Makes::Mittens) {
-        found.push("**Small children.** No string through the sleeves to hold the pair together.".to_owned());
+        found.push(
+            "**Small children.** No string through the sleeves to hold the pair together."
+                .to_owned(),
+        );
     }
     if children && matches!(lesson.makes, Makes::Yoke | Makes::Cowl) {
         found.push(format!(
@@ -47,7 +61,11 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str)
                 .to_owned(),
         );
     }
-    let hands = if lesson.craft == Craft::Crochet { "hook" } else { "needles" };
+    let hands = if lesson.craft == Craft::Crochet {
+        "hook"
+    } else {
+        "needles"
+    };
     found.push(format!(
         "**Your hands.** Two colours are harder on them than one. Put the {hands} down for five minutes in every \
          half-hour; stop if it hurts, and ask a professional if it stays."

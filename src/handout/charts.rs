@@ -10,7 +10,11 @@ use crate::words::{RowNames, count, list_and, row_words};
 
 /// The sheets of a lesson's charts.
 pub(super) fn sheets<'a>(lesson: &'a Lesson, assessed: &Assessed<'_>) -> Vec<ChartSheet<'a>> {
-    lesson.charts().into_iter().map(|what| sheet(lesson, what, assessed)).collect()
+    lesson
+        .charts()
+        .into_iter()
+        .map(|what| sheet(lesson, what, assessed))
+        .collect()
 }
 
 fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) -> ChartSheet<'a> {
@@ -18,7 +22,10 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
     let names = RowNames::of_lesson(lesson);
     let rights = rights_text(chart);
     let (from, side) = match lesson.worked {
-        Worked::Round => ("Start at the bottom right. Read **every round** from right to left, then go up to the next line.", ""),
+        Worked::Round => (
+            "Start at the bottom right. Read **every round** from right to left, then go up to the next line.",
+            "",
+        ),
         Worked::Flat => (
             "Start at the bottom right. Read odd rows (the right side) from right to left, even rows from left to right.",
             " A number stands at the side where its row begins.",
@@ -41,19 +48,30 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
     let catches: Vec<(usize, usize)> = rows
         .iter()
         .flat_map(|(row, index)| {
-            let plan = assessed.plan.get(*index).map(Vec::as_slice).unwrap_or_default();
-            plan.iter().map(move |c| (*row, c.stitch.saturating_sub(1) as usize))
+            let plan = assessed
+                .plan
+                .get(*index)
+                .map(Vec::as_slice)
+                .unwrap_or_default();
+            plan.iter()
+                .map(move |c| (*row, c.stitch.saturating_sub(1) as usize))
         })
         .collect();
     sheet.has_catches = !catches.is_empty();
     sheet.rows = (0..chart.height)
         .map(|row| {
             let yarn = |ink: u8| {
-                let yarn = what.yarns.get(usize::from(ink)).and_then(|&i| lesson.yarns.get(i));
+                let yarn = what
+                    .yarns
+                    .get(usize::from(ink))
+                    .and_then(|&i| lesson.yarns.get(i));
                 yarn.map(|y| y.name.clone()).unwrap_or_default()
             };
             let mut words = row_words(chart, row, lesson.worked, &yarn);
-            let plan = rows.iter().find(|(r, _)| *r == row).and_then(|(_, index)| assessed.plan.get(*index));
+            let plan = rows
+                .iter()
+                .find(|(r, _)| *r == row)
+                .and_then(|(_, index)| assessed.plan.get(*index));
             if let Some(plan) = plan.filter(|plan| !plan.is_empty()) {
                 words.push_str(&catch_words(plan, &names));
             }
@@ -77,14 +95,19 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
 fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<(usize, usize)> {
     let work = &assessed.work;
     let band = lesson.bands.iter().position(|band| match band {
-        crate::lesson::Band::Chart { what: used, .. } => used.chart.id == what.chart.id && used.yarns == what.yarns,
+        crate::lesson::Band::Chart { what: used, .. } => {
+            used.chart.id == what.chart.id && used.yarns == what.yarns
+        }
         _ => false,
     });
     let Some(band) = band else { return Vec::new() };
     let mut found: Vec<(usize, usize)> = Vec::new();
     for (index, row) in work.rows.iter().enumerate() {
         let chart_row = row.origin.chart_row;
-        if row.origin.band == band + 1 && chart_row > 0 && !found.iter().any(|(r, _)| *r == chart_row - 1) {
+        if row.origin.band == band + 1
+            && chart_row > 0
+            && !found.iter().any(|(r, _)| *r == chart_row - 1)
+        {
             found.push((chart_row - 1, index));
         }
     }
@@ -95,16 +118,27 @@ fn strands(rows: &[(usize, usize)], assessed: &Assessed<'_>) -> Vec<Strand> {
     let work = &assessed.work;
     let mut found: Vec<Strand> = Vec::new();
     for (chart_row, index) in rows {
-        let (Some(row), Some(measures)) = (work.rows.get(*index), assessed.measures.rows.get(*index)) else { continue };
+        let (Some(row), Some(measures)) =
+            (work.rows.get(*index), assessed.measures.rows.get(*index))
+        else {
+            continue;
+        };
         let drawn = work.drawn(row);
         let over = |stitches: usize| stitches > work.limit && !work.craft.carries_inside();
         for float in measures.floats.iter().filter(|f| over(f.stitches)) {
             // From the stitch before the float to the one after it.
             let first = float.from + drawn.len() - 1;
             let columns = (0..float.stitches + 2)
-                .filter_map(|i| drawn.get((first + i) % drawn.len()).map(|d| d.saturating_sub(1) as usize))
+                .filter_map(|i| {
+                    drawn
+                        .get((first + i) % drawn.len())
+                        .map(|d| d.saturating_sub(1) as usize)
+                })
                 .collect();
-            let strand = Strand { row: *chart_row, columns };
+            let strand = Strand {
+                row: *chart_row,
+                columns,
+            };
             if !found.contains(&strand) {
                 found.push(strand);
             }
@@ -121,10 +155,22 @@ fn catch_words(plan: &[Catch], names: &RowNames) -> String {
     colours
         .into_iter()
         .map(|colour| {
-            let mut stitches: Vec<u32> = plan.iter().filter(|c| c.colour == colour).map(|c| c.stitch).collect();
+            let mut stitches: Vec<u32> = plan
+                .iter()
+                .filter(|c| c.colour == colour)
+                .map(|c| c.stitch)
+                .collect();
             stitches.dedup();
-            let word = if stitches.len() == 1 { "stitch" } else { "stitches" };
-            format!(". Catch {} behind {word} {}", names.colour(colour), list_and(&stitches))
+            let word = if stitches.len() == 1 {
+                "stitch"
+            } else {
+                "stitches"
+            };
+            format!(
+                ". Catch {} behind {word} {}",
+                names.colour(colour),
+                list_and(&stitches)
+            )
         })
         .collect()
 }
@@ -151,7 +197,10 @@ fn colours_in(chart: &Chart, row: usize) -> usize {
 }
 
 fn alt(chart: &Chart, what: &ChartUse, lesson: &Lesson, names: &RowNames) -> String {
-    let colours: Vec<String> = looks(what, lesson).into_iter().map(|look| look.name).collect();
+    let colours: Vec<String> = looks(what, lesson)
+        .into_iter()
+        .map(|look| look.name)
+        .collect();
     format!(
         "Chart {}: {} by {}, in {}. The same is said under “The {} in words”.",
         chart.title,
@@ -168,7 +217,9 @@ pub(super) fn rights_text(chart: &Chart) -> String {
         Rights::Own => "own work, free to copy for your class".to_owned(),
         Rights::PublicDomain => "in the public domain".to_owned(),
         Rights::Permission { from, scope } => format!("by permission of {from}, for {scope} use"),
-        Rights::ReferenceOnly => "not ours to copy: please bring your own copy of the chart".to_owned(),
+        Rights::ReferenceOnly => {
+            "not ours to copy: please bring your own copy of the chart".to_owned()
+        }
     };
     match &chart.source {
         Some(source) => format!("Chart “{}”: {rights}. {source}", chart.title),

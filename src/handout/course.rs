@@ -64,17 +64,28 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
     let course = assessed.course;
     let order = &assessed.order;
     let largest_size = order.largest_step();
-    let largest_place = order.placed.iter().position(|p| p.step.size >= largest_size);
+    let largest_place = order
+        .placed
+        .iter()
+        .position(|p| p.step.size >= largest_size);
     let mut lessons = Vec::new();
     let mut ladder = Vec::new();
     let mut met: BTreeMap<&str, Vec<Option<bool>>> = BTreeMap::new();
     let mut sequence: Vec<&str> = Vec::new();
     let mut yarns: Vec<(String, [u8; 3], Vec<usize>)> = Vec::new();
     for (place, placed) in order.placed.iter().enumerate() {
-        let (Some(lesson), Some(a)) = (course.lessons.get(placed.index), assessed.lessons.get(placed.index)) else {
+        let (Some(lesson), Some(a)) = (
+            course.lessons.get(placed.index),
+            assessed.lessons.get(placed.index),
+        ) else {
             continue;
         };
-        let new: Vec<String> = placed.step.new_techniques.iter().map(|t| technique_title(t)).collect();
+        let new: Vec<String> = placed
+            .step
+            .new_techniques
+            .iter()
+            .map(|t| technique_title(t))
+            .collect();
         let step = format!("+{:.1}", round_half_up(placed.step.size, 1));
         ladder.push(LadderRung {
             title: lesson.title.clone(),
@@ -104,7 +115,10 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             }
         }
         for yarn in &lesson.yarns {
-            match yarns.iter_mut().find(|(name, rgb, _)| *name == yarn.name && *rgb == yarn.rgb) {
+            match yarns
+                .iter_mut()
+                .find(|(name, rgb, _)| *name == yarn.name && *rgb == yarn.rgb)
+            {
                 Some((_, _, used)) => used.push(place + 1),
                 None => yarns.push((yarn.name.clone(), yarn.rgb, vec![place + 1])),
             }
@@ -112,7 +126,10 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
     }
     let skills = sequence
         .into_iter()
-        .map(|id| SkillRow { title: technique_title(id), met: met.get(id).cloned().unwrap_or_default() })
+        .map(|id| SkillRow {
+            title: technique_title(id),
+            met: met.get(id).cloned().unwrap_or_default(),
+        })
         .collect();
     yarns.sort();
     CoursePlan {
@@ -131,13 +148,25 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
 fn largest_words(assessed: &AssessedCourse<'_>, place: usize) -> (String, usize, String) {
     let budget = assessed.course.budget;
     let is_door = assessed.order.doorstep == Some(place);
-    let size = assessed.order.placed.get(place).map_or(0.0, |p| p.step.size);
-    let allowed = if is_door { budget.doorstep } else { budget.step };
+    let size = assessed
+        .order
+        .placed
+        .get(place)
+        .map_or(0.0, |p| p.step.size);
+    let allowed = if is_door {
+        budget.doorstep
+    } else {
+        budget.step
+    };
     let why = if is_door {
         "The doorstep: two colours meet in one round for the first time. Nobody is spared it; if somebody finds it \
          hard, let her work the piece twice with other yarns."
     } else {
         "If somebody finds it hard, let her work the lesson before it twice with other yarns."
     };
-    (plain_number(size, 1), place + 1, format!("of the {} allowed. {why}", plain_number(allowed, 1)))
+    (
+        plain_number(size, 1),
+        place + 1,
+        format!("of the {} allowed. {why}", plain_number(allowed, 1)),
+    )
 }

@@ -1,10 +1,13 @@
 //! Handouts: all that a page says, resolved. No names left to look up, no defaults, no paper.
 
+mod bands;
 mod build;
 mod cards;
 mod cautions;
 mod charts;
 mod course;
+mod fabric;
+mod news;
 mod steps;
 
 pub use build::handouts;

@@ -24,7 +24,13 @@ pub enum Part {
 
 impl Part {
     /// All parts in order.
-    pub const ALL: [Self; 5] = [Self::Floats, Self::Colours, Self::Reading, Self::Relief, Self::Handling];
+    pub const ALL: [Self; 5] = [
+        Self::Floats,
+        Self::Colours,
+        Self::Reading,
+        Self::Relief,
+        Self::Handling,
+    ];
 
     /// The key in files and JSON.
     #[must_use]
@@ -78,7 +84,11 @@ pub struct Budget {
 
 impl Default for Budget {
     fn default() -> Self {
-        Self { step: 15.0, doorstep: 28.0, techniques: 2 }
+        Self {
+            step: 15.0,
+            doorstep: 28.0,
+            techniques: 2,
+        }
     }
 }
 

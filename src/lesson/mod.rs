@@ -32,13 +32,19 @@ impl Craft {
     /// By the word of the files.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {
-        Self::NAMES.iter().find(|(_, n)| *n == name).map(|(c, _)| *c)
+        Self::NAMES
+            .iter()
+            .find(|(_, n)| *n == name)
+            .map(|(c, _)| *c)
     }
 
     /// The word of the files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        Self::NAMES.iter().find(|(c, _)| *c == self).map_or("", |(_, n)| n)
+        Self::NAMES
+            .iter()
+            .find(|(c, _)| *c == self)
+            .map_or("", |(_, n)| n)
     }
 
     /// Whether the unused strand is carried inside the stitches, so that nothing floats free.
@@ -212,7 +218,8 @@ impl Lesson {
     /// The gauge of plain fabric: its own, else that of the colourwork.
     #[must_use]
     pub fn plain_gauge(&self) -> Gauge {
-        self.plain.map_or(self.colourwork.gauge, |plain| plain.gauge)
+        self.plain
+            .map_or(self.colourwork.gauge, |plain| plain.gauge)
     }
 
     /// The middle size, entry ⌈n/2⌉ of `sizes` as written.
@@ -230,19 +237,28 @@ impl Lesson {
     /// T: stitches of the round at the middle size, not rounded.
     #[must_use]
     pub fn round_stitches(&self) -> f64 {
-        body::grading_stitches(self.makes, self.middle_girth(), self.colourwork.gauge.stitches)
+        body::grading_stitches(
+            self.makes,
+            self.middle_girth(),
+            self.colourwork.gauge.stitches,
+        )
     }
 
     /// Whether fingers or toes are inside the floats: mitts, mittens, and anything with a size under 36 months.
     #[must_use]
     pub fn fingers_catch(&self) -> bool {
-        matches!(self.makes, Makes::Mitts | Makes::Mittens) || self.sizes.iter().any(|size| size.infant)
+        matches!(self.makes, Makes::Mitts | Makes::Mittens)
+            || self.sizes.iter().any(|size| size.infant)
     }
 
     /// The limit that holds, with the ceiling where fingers catch.
     #[must_use]
     pub fn float_limit(&self) -> FloatLimit {
-        if self.fingers_catch() { self.limit.where_fingers_catch() } else { self.limit }
+        if self.fingers_catch() {
+            self.limit.where_fingers_catch()
+        } else {
+            self.limit
+        }
     }
 
     /// The charts it uses, each once, in the order of the bands.
@@ -251,7 +267,10 @@ impl Lesson {
         let mut found: Vec<&ChartUse> = Vec::new();
         let mut add = |what| {
             let new: &ChartUse = what;
-            if !found.iter().any(|seen| seen.chart.id == new.chart.id && seen.yarns == new.yarns) {
+            if !found
+                .iter()
+                .any(|seen| seen.chart.id == new.chart.id && seen.yarns == new.yarns)
+            {
                 found.push(new);
             }
         };

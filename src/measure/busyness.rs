@@ -18,7 +18,11 @@ pub fn busyness(tile: &Tile<'_>) -> f64 {
     let string: Cow<'_, [u8]> = if field.live.is_empty() {
         Cow::Borrowed(&field.cells)
     } else {
-        let kept = field.cells.iter().zip(field.live.iter()).filter(|(_, live)| **live);
+        let kept = field
+            .cells
+            .iter()
+            .zip(field.live.iter())
+            .filter(|(_, live)| **live);
         Cow::Owned(kept.map(|(cell, _)| *cell).collect())
     };
     let n = string.len() as f64;
@@ -27,7 +31,11 @@ pub fn busyness(tile: &Tile<'_>) -> f64 {
         seen[usize::from(cell)] = true;
     }
     let colours = seen.iter().filter(|&&used| used).count();
-    let variety = if n > 1.0 { lempel_ziv(&string) as f64 / (n / n.log2()) } else { 0.0 };
+    let variety = if n > 1.0 {
+        lempel_ziv(&string) as f64 / (n / n.log2())
+    } else {
+        0.0
+    };
     let palette = colours.saturating_sub(1) as f64 / 5.0;
     20.0 * differing + 60.0 * variety.min(1.0).sqrt() + 20.0 * palette.min(1.0)
 }
@@ -45,7 +53,11 @@ impl<'a> Field<'a> {
         let across = COLUMNS.div_ceil(width);
         let up = ROWS.div_ceil(height.max(1));
         if across == 1 && up == 1 {
-            return Self { width, cells: Cow::Borrowed(&tile.cells), live: Cow::Borrowed(&tile.live) };
+            return Self {
+                width,
+                cells: Cow::Borrowed(&tile.cells),
+                live: Cow::Borrowed(&tile.live),
+            };
         }
         Self {
             width: width * across,
@@ -61,26 +73,47 @@ impl<'a> Field<'a> {
             let across: usize = self
                 .cells
                 .chunks_exact(width)
-                .map(|row| row.iter().zip(row.iter().skip(1)).filter(|(a, b)| a != b).count())
+                .map(|row| {
+                    row.iter()
+                        .zip(row.iter().skip(1))
+                        .filter(|(a, b)| a != b)
+                        .count()
+                })
                 .sum();
-            let up = self.cells.iter().zip(self.cells.iter().skip(width)).filter(|(a, b)| a != b).count();
+            let up = self
+                .cells
+                .iter()
+                .zip(self.cells.iter().skip(width))
+                .filter(|(a, b)| a != b)
+                .count();
             let height = self.cells.len() / width;
             let pairs = (width - 1) * height + width * height.saturating_sub(1);
-            return if pairs == 0 { 0.0 } else { (across + up) as f64 / pairs as f64 };
+            return if pairs == 0 {
+                0.0
+            } else {
+                (across + up) as f64 / pairs as f64
+            };
         }
         let (mut pairs, mut differ) = (0_usize, 0_usize);
         for i in 0..self.cells.len() {
             let right = ((i + 1) % width != 0).then_some(i + 1);
             for j in [right, Some(i + width)].into_iter().flatten() {
-                if let (Some(a), Some(b), Some(true), Some(true)) =
-                    (self.cells.get(i), self.cells.get(j), self.live.get(i), self.live.get(j))
-                {
+                if let (Some(a), Some(b), Some(true), Some(true)) = (
+                    self.cells.get(i),
+                    self.cells.get(j),
+                    self.live.get(i),
+                    self.live.get(j),
+                ) {
                     pairs += 1;
                     differ += usize::from(a != b);
                 }
             }
         }
-        if pairs == 0 { 0.0 } else { differ as f64 / pairs as f64 }
+        if pairs == 0 {
+            0.0
+        } else {
+            differ as f64 / pairs as f64
+        }
     }
 }
 

@@ -126,11 +126,18 @@ impl<const K: usize> States for Dense<K> {
         self.0[state as usize].next[letter] = to;
     }
     fn push(&mut self, length: u32, link: u32) -> u32 {
-        self.0.push(Wide { next: [NONE; K], length, link });
+        self.0.push(Wide {
+            next: [NONE; K],
+            length,
+            link,
+        });
         number(self.0.len() - 1)
     }
     fn copy(&mut self, of: u32, length: u32) -> u32 {
-        let copied = Wide { length, ..self.0[of as usize] };
+        let copied = Wide {
+            length,
+            ..self.0[of as usize]
+        };
         self.0.push(copied);
         number(self.0.len() - 1)
     }
@@ -153,7 +160,10 @@ struct Sparse {
 
 impl Sparse {
     fn new(letters: usize) -> Self {
-        Self { states: Vec::with_capacity(2 * letters + 1), edges: Vec::with_capacity(3 * letters) }
+        Self {
+            states: Vec::with_capacity(2 * letters + 1),
+            edges: Vec::with_capacity(3 * letters),
+        }
     }
 
     fn edge(&self, state: u32, letter: usize) -> Option<usize> {
@@ -170,7 +180,8 @@ impl Sparse {
 
 impl States for Sparse {
     fn next(&self, state: u32, letter: usize) -> u32 {
-        self.edge(state, letter).map_or(NONE, |edge| self.edges[edge].1)
+        self.edge(state, letter)
+            .map_or(NONE, |edge| self.edges[edge].1)
     }
     fn set(&mut self, state: u32, letter: usize, to: u32) {
         if let Some(edge) = self.edge(state, letter) {

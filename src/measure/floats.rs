@@ -57,7 +57,9 @@ pub(super) fn find(work: &Work<'_>, rows: &mut [RowMeasures]) {
             continue;
         }
         measures.floats = places.floats_of(work, row);
-        measures.floats.sort_by_key(|float| (float.start, rank.get(usize::from(float.colour))));
+        measures
+            .floats
+            .sort_by_key(|float| (float.start, rank.get(usize::from(float.colour))));
         if free {
             let catches = |float: &YarnFloat| catches_needed(float.stitches, work.limit);
             measures.catches = measures.floats.iter().map(catches).sum();
@@ -85,7 +87,10 @@ struct Places {
 
 impl Default for Places {
     fn default() -> Self {
-        Self { first: [usize::MAX; 256], last: [0; 256] }
+        Self {
+            first: [usize::MAX; 256],
+            last: [0; 256],
+        }
     }
 }
 
@@ -97,7 +102,12 @@ impl Places {
             if stitches > 0 {
                 let from = from % cells.len();
                 let start = drawn.get(from).copied().unwrap_or(0);
-                floats.push(YarnFloat { colour, start, from, stitches });
+                floats.push(YarnFloat {
+                    colour,
+                    start,
+                    from,
+                    stitches,
+                });
             }
         };
         for (i, &colour) in cells.iter().enumerate() {
@@ -131,13 +141,26 @@ pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> FloatMeasures 
         }
         counts[float.stitches] += 1;
     }
-    histogram.extend(counts.iter().copied().enumerate().filter(|(_, count)| *count > 0));
+    histogram.extend(
+        counts
+            .iter()
+            .copied()
+            .enumerate()
+            .filter(|(_, count)| *count > 0),
+    );
     let number: usize = histogram.values().sum();
-    let total: usize = histogram.iter().map(|(stitches, count)| stitches * count).sum();
+    let total: usize = histogram
+        .iter()
+        .map(|(stitches, count)| stitches * count)
+        .sum();
     let longest = histogram.keys().next_back().copied().unwrap_or(0);
     let each = || work.rows.iter().zip(rows);
-    let worked: usize = each().map(|(row, _)| work.cells(row).len() * row.repeats).sum();
-    let caught: usize = each().map(|(row, measures)| measures.catches * row.repeats).sum();
+    let worked: usize = each()
+        .map(|(row, _)| work.cells(row).len() * row.repeats)
+        .sum();
+    let caught: usize = each()
+        .map(|(row, measures)| measures.catches * row.repeats)
+        .sum();
     FloatMeasures {
         longest,
         longest_mm: work.gauge.width(longest as f64).to_mm(),

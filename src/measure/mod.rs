@@ -95,7 +95,11 @@ fn mean_16(values: impl Iterator<Item = usize>) -> f64 {
 
 /// The mean, 0 of nothing.
 fn mean(sum: usize, count: usize) -> f64 {
-    if count == 0 { 0.0 } else { sum as f64 / count as f64 }
+    if count == 0 {
+        0.0
+    } else {
+        sum as f64 / count as f64
+    }
 }
 
 #[cfg(test)]

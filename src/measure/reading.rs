@@ -84,7 +84,11 @@ struct History<'a> {
 impl<'a> History<'a> {
     fn times_worked(&self, row: Seen<'a>) -> usize {
         let same_width = self.whole.get(row.cells).copied().unwrap_or(0);
-        let others = self.units.get(row.unit).map(Vec::as_slice).unwrap_or_default();
+        let others = self
+            .units
+            .get(row.unit)
+            .map(Vec::as_slice)
+            .unwrap_or_default();
         let other_widths = others.iter().filter(|(width, _)| *width != row.cells.len());
         same_width + other_widths.map(|(_, count)| count).sum::<usize>()
     }
@@ -92,7 +96,10 @@ impl<'a> History<'a> {
     fn add(&mut self, row: Seen<'a>) {
         *self.whole.entry(row.cells).or_default() += 1;
         let widths = self.units.entry(row.unit).or_default();
-        match widths.iter_mut().find(|(width, _)| *width == row.cells.len()) {
+        match widths
+            .iter_mut()
+            .find(|(width, _)| *width == row.cells.len())
+        {
             Some((_, count)) => *count += 1,
             None => widths.push((row.cells.len(), 1)),
         }
@@ -104,13 +111,29 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
     let mut borders = Vec::new();
     let mut see = |row: &Row, colours: usize| {
         let cells = work.cells(row);
-        let period = if row.closed { cyclic_period(cells, &mut borders) } else { cells.len() };
-        Seen { cells, unit: cells.get(..period).unwrap_or(cells), closed: row.closed, colours }
+        let period = if row.closed {
+            cyclic_period(cells, &mut borders)
+        } else {
+            cells.len()
+        };
+        Seen {
+            cells,
+            unit: cells.get(..period).unwrap_or(cells),
+            closed: row.closed,
+            colours,
+        }
     };
-    let seen: Vec<Seen<'_>> = work.rows.iter().zip(rows.iter()).map(|(row, m)| see(row, m.colours)).collect();
+    let seen: Vec<Seen<'_>> = work
+        .rows
+        .iter()
+        .zip(rows.iter())
+        .map(|(row, m)| see(row, m.colours))
+        .collect();
     let mut history = History::default();
     for (index, (row, measures)) in work.rows.iter().zip(rows.iter_mut()).enumerate() {
-        let Some(&this) = seen.get(index) else { continue };
+        let Some(&this) = seen.get(index) else {
+            continue;
+        };
         if measures.colours < 2 {
             measures.chunks = 1;
             continue;
@@ -147,7 +170,11 @@ fn cyclic_period(cells: &[u8], borders: &mut Vec<usize>) -> usize {
         borders.push(border);
     }
     let period = cells.len() - border;
-    if period > 0 && cells.len().is_multiple_of(period) { period } else { cells.len() }
+    if period > 0 && cells.len().is_multiple_of(period) {
+        period
+    } else {
+        cells.len()
+    }
 }
 
 pub(super) fn summarise(rows: &[RowMeasures]) -> ReadingMeasures {

@@ -24,14 +24,24 @@ pub struct ReliefMeasures {
 pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ReliefMeasures {
     let relief: Vec<bool> = rows.iter().map(|row| row.colours < 2).collect();
     let count = relief.iter().filter(|&&is| is).count();
-    let restful: usize = run_lengths(&relief, true, work.cyclic).iter().map(|run| run.min(&RESTFUL)).sum();
+    let restful: usize = run_lengths(&relief, true, work.cyclic)
+        .iter()
+        .map(|run| run.min(&RESTFUL))
+        .sum();
     let stranded = rows.len() - count;
-    let longest = run_lengths(&relief, false, work.cyclic).into_iter().max().unwrap_or(0);
+    let longest = run_lengths(&relief, false, work.cyclic)
+        .into_iter()
+        .max()
+        .unwrap_or(0);
     ReliefMeasures {
         rows: count,
         stranded,
         share: mean(restful, restful + stranded),
-        stretch: if work.cyclic && count == 0 && stranded > 0 { ENDLESS } else { longest },
+        stretch: if work.cyclic && count == 0 && stranded > 0 {
+            ENDLESS
+        } else {
+            longest
+        },
     }
 }
 
@@ -51,7 +61,10 @@ fn run_lengths(values: &[bool], wanted: bool, cyclic: bool) -> Vec<usize> {
         }
         inside = value == wanted;
     }
-    let wraps = cyclic && runs.len() > 1 && values.first() == Some(&wanted) && values.last() == Some(&wanted);
+    let wraps = cyclic
+        && runs.len() > 1
+        && values.first() == Some(&wanted)
+        && values.last() == Some(&wanted);
     if wraps && let Some(last) = runs.pop() {
         runs[0] += last;
     }

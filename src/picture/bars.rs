@@ -15,12 +15,22 @@ pub fn measure_bar(value: f64, met: Option<f64>, alt: impl Into<String>) -> Draw
         let x = WIDTH * f64::from(tenth) / 10.0;
         let tall = if tenth == 5 { 1.6 } else { 1.0 };
         let paint = if x < filled { Paint::White } else { Paint::Ink };
-        drawing.line(Path::line(&[(x, HEIGHT), (x, HEIGHT - tall)]), Stroke::new(paint, 0.2));
+        drawing.line(
+            Path::line(&[(x, HEIGHT), (x, HEIGHT - tall)]),
+            Stroke::new(paint, 0.2),
+        );
     }
-    drawing.line(Path::rect(0.0, 0.0, WIDTH, HEIGHT), Stroke::new(Paint::Rule, 0.2));
+    drawing.line(
+        Path::rect(0.0, 0.0, WIDTH, HEIGHT),
+        Stroke::new(Paint::Rule, 0.2),
+    );
     if let Some(met) = met {
         let x = WIDTH * met.clamp(0.0, 1.0);
-        let triangle = [(x, HEIGHT + 0.3), (x + 1.35, HEIGHT + 2.3), (x - 1.35, HEIGHT + 2.3)];
+        let triangle = [
+            (x, HEIGHT + 0.3),
+            (x + 1.35, HEIGHT + 2.3),
+            (x - 1.35, HEIGHT + 2.3),
+        ];
         drawing.fill(Path::polygon(&triangle), Paint::Ink);
     }
     drawing

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::chart::Mark;
 use crate::colour::{contrast, mark_on};
-use crate::picture::chart::{ChartPicture, Frame};
+use crate::picture::chart::ChartPicture;
+use crate::picture::frame::Frame;
 use crate::picture::marks::{staple, symbol_order, symbol_paint, symbol_size};
 use crate::picture::{Drawing, Paint, Path, Point, Stroke};
 
@@ -14,14 +15,21 @@ pub(super) fn fills(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &F
     for row in frame.rows.clone() {
         let mut run: Option<(u8, usize, usize)> = None;
         for x in 0..=frame.columns {
-            let cell = (x < frame.columns).then(|| frame.cell(picture, row, x)).flatten();
+            let cell = (x < frame.columns)
+                .then(|| frame.cell(picture, row, x))
+                .flatten();
             match (&mut run, cell) {
                 (Some((colour, _, end)), Some(c)) if *colour == c => *end = x,
                 _ => {
                     if let Some((colour, start, end)) = run.take() {
                         let left = frame.left(end);
                         let width = frame.cell_width * (end - start + 1) as f64;
-                        paths.entry(colour).or_default().add_rect(left, frame.top(row), width, frame.cell_height);
+                        paths.entry(colour).or_default().add_rect(
+                            left,
+                            frame.top(row),
+                            width,
+                            frame.cell_height,
+                        );
                     }
                     run = cell.map(|c| (c, x, x));
                 }
@@ -29,7 +37,11 @@ pub(super) fn fills(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &F
         }
     }
     for (colour, path) in paths {
-        let paint = if picture.fills { Paint::Yarn(picture.look(colour).rgb) } else { Paint::White };
+        let paint = if picture.fills {
+            Paint::Yarn(picture.look(colour).rgb)
+        } else {
+            Paint::White
+        };
         drawing.fill(path, paint);
     }
 }
@@ -68,7 +80,10 @@ pub(super) fn grid(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &Fr
 /// The frame round the chart.
 pub(super) fn frame_line(drawing: &mut Drawing, frame: &Frame) {
     let (left, top, right, bottom) = frame.bounds();
-    drawing.line(Path::rect(left, top, right - left, bottom - top), Stroke::new(Paint::Ink, 0.7));
+    drawing.line(
+        Path::rect(left, top, right - left, bottom - top),
+        Stroke::new(Paint::Ink, 0.7),
+    );
 }
 
 /// A symbol in each cell that holds nothing else.
@@ -81,7 +96,8 @@ pub(super) fn symbols(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
             for x in 0..frame.columns {
                 let column = frame.column(x);
                 let this = frame.cell(picture, row, x) == u8::try_from(index).ok();
-                let free = picture.chart.mark(row, column) == Mark::Plain && !picture.is_caught(row, column);
+                let free = picture.chart.mark(row, column) == Mark::Plain
+                    && !picture.is_caught(row, column);
                 if this && free {
                     places.push(frame.middle(row, x));
                 }
@@ -109,7 +125,9 @@ pub(super) fn shaping(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
             }
             let Some(path) = fork(mark) else { continue };
             let paint = match frame.cell(picture, row, x) {
-                Some(ink) if picture.fills && contrast(picture.look(ink).rgb, Paint::Ink.rgb()) < 4.5 => {
+                Some(ink)
+                    if picture.fills && contrast(picture.look(ink).rgb, Paint::Ink.rgb()) < 4.5 =>
+                {
                     Paint::Yarn(mark_on(picture.look(ink).rgb, Paint::Ink.rgb()))
                 }
                 _ => Paint::Ink,
@@ -157,7 +175,7 @@ fn add_hatch(path: &mut Path, frame: &Frame, row: usize, x: usize) {
     let inside = |d: f64| -> Option<(Point, Point)> {
         // The line u + v = d cut to the cell.
         let (u0, u1) = ((d - h).max(0.0), d.min(w));
-        (u1 > u0).then(|| ((left + u0, top + d - u0), (left + u1, top + d - u1)))
+        (u1 > u0).then_some(((left + u0, top + d - u0), (left + u1, top + d - u1)))
     };
     let mut d = 0.8;
     while d < w + h {
@@ -175,7 +193,11 @@ pub(super) fn strands(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
     let mut dots = Path::default();
     let mut staples = Path::default();
     let edge = 0.12 * frame.cell_height;
-    for strand in picture.strands.iter().filter(|s| frame.rows.contains(&s.row)) {
+    for strand in picture
+        .strands
+        .iter()
+        .filter(|s| frame.rows.contains(&s.row))
+    {
         for (from, to, ends) in strand_pieces(strand, frame) {
             // `from` is the right-most cell of the piece, `to` the left-most.
             let y = frame.middle(strand.row, from).1 + drop;
@@ -192,15 +214,24 @@ pub(super) fn strands(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
         }
     }
     let width = 3.3_f64.min(frame.cell_width * 0.55);
-    for (row, column) in picture.catches.iter().filter(|(row, _)| frame.rows.contains(row)) {
+    for (row, column) in picture
+        .catches
+        .iter()
+        .filter(|(row, _)| frame.rows.contains(row))
+    {
         for x in (0..frame.columns).filter(|&x| frame.column(x) == *column) {
             let (cx, cy) = frame.middle(*row, x);
-            staples.0.extend(staple((cx, cy + drop), width.min(frame.cell_height * 0.75)).0);
+            staples
+                .0
+                .extend(staple((cx, cy + drop), width.min(frame.cell_height * 0.75)).0);
         }
     }
     let line = 0.45;
     let staple_line = 0.27 * width.min(frame.cell_height * 0.75);
-    drawing.line(staples.clone(), Stroke::new(Paint::White, staple_line * 2.3));
+    drawing.line(
+        staples.clone(),
+        Stroke::new(Paint::White, staple_line * 2.3),
+    );
     drawing.line(lines.clone(), Stroke::new(Paint::White, line + 0.5));
     drawing.line(lines, Stroke::new(Paint::Buoy, line));
     drawing.fill(dots, Paint::Buoy);
@@ -208,7 +239,10 @@ pub(super) fn strands(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
 }
 
 /// The pieces of a strand that lie side by side in the drawing: (right cell, left cell, (begins, ends) here).
-fn strand_pieces(strand: &crate::picture::Strand, frame: &Frame) -> Vec<(usize, usize, (bool, bool))> {
+fn strand_pieces(
+    strand: &crate::picture::Strand,
+    frame: &Frame,
+) -> Vec<(usize, usize, (bool, bool))> {
     let mut pieces = Vec::new();
     let copies = frame.columns.div_ceil(frame.period.max(1));
     for copy in 0..copies {

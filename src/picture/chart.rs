@@ -5,6 +5,7 @@ use std::ops::Range;
 use crate::chart::{Chart, Mark, Worked};
 use crate::colour::Rgb;
 use crate::picture::cells;
+use crate::picture::frame::{Frame, LEFT};
 use crate::picture::marks::tag;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 
@@ -12,8 +13,6 @@ use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 const WIDEST_CELL: f64 = 9.0;
 const NARROWEST_CELL: f64 = 4.0;
 const WIDEST_GRID: f64 = 140.0;
-/// Room left of the grid for tags, and right of it for numbers.
-const LEFT: f64 = 22.0;
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
 const BELOW: f64 = 15.0;
@@ -68,7 +67,10 @@ pub struct ChartPart {
 
 impl ChartPicture<'_> {
     pub(super) fn look(&self, ink: u8) -> InkLook {
-        let none = InkLook { name: String::new(), rgb: [255, 255, 255] };
+        let none = InkLook {
+            name: String::new(),
+            rgb: [255, 255, 255],
+        };
         self.looks.get(usize::from(ink)).cloned().unwrap_or(none)
     }
 
@@ -79,14 +81,21 @@ impl ChartPicture<'_> {
     /// Whether a second copy of the repeat stands beside the first, to show the join.
     fn shows_second_copy(&self) -> bool {
         let width = self.chart.width;
-        !self.chart.has_edges() && width >= 2 && width as f64 * 2.0 * 8.0 <= WIDEST_GRID && !self.chart.is_shaped()
+        !self.chart.has_edges()
+            && width >= 2
+            && width as f64 * 2.0 * 8.0 <= WIDEST_GRID
+            && !self.chart.is_shaped()
     }
 
     /// Draws a part of the chart.
     #[must_use]
     pub fn draw(&self, part: &ChartPart) -> Drawing {
         let whole = part.columns == (0..self.chart.width);
-        let copies = if whole && self.shows_second_copy() { 2 } else { 1 };
+        let copies = if whole && self.shows_second_copy() {
+            2
+        } else {
+            1
+        };
         let columns = part.columns.len() * copies;
         let (cell_width, cell_height) = cell_size(columns, self.aspect);
         let frame = Frame {
@@ -115,7 +124,13 @@ impl ChartPicture<'_> {
 
     fn numbers(&self, drawing: &mut Drawing, frame: &Frame) {
         let (left, _, right, bottom) = frame.bounds();
-        let weight = |n: usize| if n.is_multiple_of(5) { Weight::Bold } else { Weight::Regular };
+        let weight = |n: usize| {
+            if n.is_multiple_of(5) {
+                Weight::Bold
+            } else {
+                Weight::Regular
+            }
+        };
         for row in frame.rows.clone() {
             let y = frame.middle(row, 0).1 + 1.25;
             let number = (row + 1).to_string();
@@ -129,13 +144,25 @@ impl ChartPicture<'_> {
         if frame.rows.start == 0 {
             let y = frame.middle(0, 0).1;
             arrow(drawing, (right + 8.0, y));
-            drawing.label((right + 10.6, y + 1.1), "start", 8.5, Weight::SemiBold, Anchor::Start);
+            drawing.label(
+                (right + 10.6, y + 1.1),
+                "start",
+                8.5,
+                Weight::SemiBold,
+                Anchor::Start,
+            );
         }
         for x in 0..frame.columns {
             let number = frame.first_column + x + 1;
             if frame.cell_width >= 5.0 || number.is_multiple_of(5) || number == 1 {
                 let (cx, _) = frame.middle(frame.rows.start, x);
-                drawing.label((cx, bottom + 4.4), number.to_string(), 9.0, weight(number), Anchor::Middle);
+                drawing.label(
+                    (cx, bottom + 4.4),
+                    number.to_string(),
+                    9.0,
+                    weight(number),
+                    Anchor::Middle,
+                );
             }
         }
     }
@@ -145,35 +172,92 @@ impl ChartPicture<'_> {
         let y = bottom + 6.0;
         let mut bracket = |from: usize, to: usize, paint: Paint, text: String, weight: Weight| {
             // From the right edge of column `from` to the left edge of column `to - 1`.
-            let (r, l) = (frame.left(from) + frame.cell_width - 0.3, frame.left(to - 1) + 0.3);
-            drawing.line(Path::line(&[(r, y), (r, y + 1.8), (l, y + 1.8), (l, y)]), Stroke::new(paint, 0.6));
-            let words = if paint == Paint::Ink { Paint::Ink } else { Paint::Text2 };
-            drawing.label_in(((r + l) / 2.0, y + 6.0), text, 9.5, weight, Anchor::Middle, words);
+            let (r, l) = (
+                frame.left(from) + frame.cell_width - 0.3,
+                frame.left(to - 1) + 0.3,
+            );
+            drawing.line(
+                Path::line(&[(r, y), (r, y + 1.8), (l, y + 1.8), (l, y)]),
+                Stroke::new(paint, 0.6),
+            );
+            let words = if paint == Paint::Ink {
+                Paint::Ink
+            } else {
+                Paint::Text2
+            };
+            drawing.label_in(
+                ((r + l) / 2.0, y + 6.0),
+                text,
+                9.5,
+                weight,
+                Anchor::Middle,
+                words,
+            );
         };
         let repeat = &self.chart.repeat_stitches;
-        let (start, end) = (repeat.start.max(frame.first_column), repeat.end.min(frame.first_column + frame.period));
+        let (start, end) = (
+            repeat.start.max(frame.first_column),
+            repeat.end.min(frame.first_column + frame.period),
+        );
         let knows_repeat = self.worked == Worked::Round || self.chart.declares_stitches;
         if knows_repeat && start < end {
             let room = frame.cell_width * (end - start) as f64;
-            let text = if room < 46.0 { "repeat".to_owned() } else { format!("stitches {} to {}: the repeat", repeat.start + 1, repeat.end) };
-            bracket(start - frame.first_column, end - frame.first_column, Paint::Ink, text, Weight::SemiBold);
+            let text = if room < 46.0 {
+                "repeat".to_owned()
+            } else {
+                format!(
+                    "stitches {} to {}: the repeat",
+                    repeat.start + 1,
+                    repeat.end
+                )
+            };
+            bracket(
+                start - frame.first_column,
+                end - frame.first_column,
+                Paint::Ink,
+                text,
+                Weight::SemiBold,
+            );
         }
         if copies == 2 {
             let narrow = frame.cell_width * (frame.period as f64) < 56.0;
-            let text = if narrow { "again" } else { "the same again, to show the join" }.to_owned();
-            bracket(frame.period, 2 * frame.period, Paint::Rule, text, Weight::Regular);
+            let text = if narrow {
+                "again"
+            } else {
+                "the same again, to show the join"
+            }
+            .to_owned();
+            bracket(
+                frame.period,
+                2 * frame.period,
+                Paint::Rule,
+                text,
+                Weight::Regular,
+            );
         }
         let rows = &self.chart.repeat_rows;
         if *rows != (0..self.chart.height) {
-            let (from, to) = (rows.start.max(frame.rows.start), rows.end.min(frame.rows.end));
+            let (from, to) = (
+                rows.start.max(frame.rows.start),
+                rows.end.min(frame.rows.end),
+            );
             if from < to {
                 let x = right + 8.6;
-                let (top, foot) = (frame.top(to - 1) + 0.4, frame.top(from) + frame.cell_height - 0.4);
+                let (top, foot) = (
+                    frame.top(to - 1) + 0.4,
+                    frame.top(from) + frame.cell_height - 0.4,
+                );
                 drawing.line(
                     Path::line(&[(x, top), (x + 1.6, top), (x + 1.6, foot), (x, foot)]),
                     Stroke::new(Paint::Ink, 0.6),
                 );
-                drawing.label((x + 2.4, (top + foot) / 2.0 + 1.1), "repeat", 8.5, Weight::SemiBold, Anchor::Start);
+                drawing.label(
+                    (x + 2.4, (top + foot) / 2.0 + 1.1),
+                    "repeat",
+                    8.5,
+                    Weight::SemiBold,
+                    Anchor::Start,
+                );
             }
         }
     }
@@ -187,16 +271,34 @@ impl ChartPicture<'_> {
         }
         for row in frame.rows.clone() {
             let y = frame.middle(row, 0).1;
-            let mut caught: Vec<usize> =
-                self.catches.iter().filter(|(r, _)| *r == row).map(|(_, column)| column + 1).collect();
+            let mut caught: Vec<usize> = self
+                .catches
+                .iter()
+                .filter(|(r, _)| *r == row)
+                .map(|(_, column)| column + 1)
+                .collect();
             caught.sort_unstable();
             caught.dedup();
             if is_relief(self.chart, row) {
                 tag_fitting(drawing, y, left, frame, "relief", Paint::Ink);
             } else if let [only] = caught.as_slice() {
-                tag_fitting(drawing, y, left, frame, &format!("catch at {only}"), Paint::Buoy);
+                tag_fitting(
+                    drawing,
+                    y,
+                    left,
+                    frame,
+                    &format!("catch at {only}"),
+                    Paint::Buoy,
+                );
             } else if !caught.is_empty() {
-                tag_fitting(drawing, y, left, frame, &format!("catch × {}", caught.len()), Paint::Buoy);
+                tag_fitting(
+                    drawing,
+                    y,
+                    left,
+                    frame,
+                    &format!("catch × {}", caught.len()),
+                    Paint::Buoy,
+                );
             }
         }
     }
@@ -207,12 +309,22 @@ fn tag_fitting(drawing: &mut Drawing, y: f64, left: f64, frame: &Frame, text: &s
     if frame.cell_height >= 4.9 && left >= LEFT {
         tag(drawing, y, left, text, paint);
     } else {
-        drawing.label_in((left - 1.6, y + 1.1), text, 8.5, Weight::SemiBold, Anchor::End, paint);
+        drawing.label_in(
+            (left - 1.6, y + 1.1),
+            text,
+            8.5,
+            Weight::SemiBold,
+            Anchor::End,
+            paint,
+        );
     }
 }
 
 fn arrow(drawing: &mut Drawing, (x, y): (f64, f64)) {
-    drawing.fill(Path::polygon(&[(x, y), (x + 2.1, y - 1.2), (x + 2.1, y + 1.2)]), Paint::Ink);
+    drawing.fill(
+        Path::polygon(&[(x, y), (x + 2.1, y - 1.2), (x + 2.1, y + 1.2)]),
+        Paint::Ink,
+    );
 }
 
 /// Whether a row is worked in one colour.
@@ -237,7 +349,11 @@ pub fn parts_of(picture: &ChartPicture<'_>, height: f64) -> Vec<ChartPart> {
     let most_columns = (WIDEST_GRID / NARROWEST_CELL).floor() as usize;
     let groups = chart.width.div_ceil(most_columns).max(1);
     let columns = chart.width.div_ceil(groups).max(1);
-    let shown = if picture.shows_second_copy() { chart.width * 2 } else { columns };
+    let shown = if picture.shows_second_copy() {
+        chart.width * 2
+    } else {
+        columns
+    };
     let (_, cell_height) = cell_size(shown, picture.aspect);
     let most_rows = (((height - BELOW - 2.0) / cell_height).floor() as usize).max(4);
     let mut parts = Vec::new();
@@ -246,7 +362,10 @@ pub fn parts_of(picture: &ChartPicture<'_>, height: f64) -> Vec<ChartPart> {
         let mut start = 0;
         loop {
             let end = (start + most_rows).min(chart.height);
-            parts.push(ChartPart { rows: start..end, columns: across.clone() });
+            parts.push(ChartPart {
+                rows: start..end,
+                columns: across.clone(),
+            });
             if end == chart.height {
                 break;
             }
@@ -255,57 +374,4 @@ pub fn parts_of(picture: &ChartPicture<'_>, height: f64) -> Vec<ChartPart> {
         }
     }
     parts
-}
-
-/// Where cells lie.
-pub(super) struct Frame {
-    pub(super) rows: Range<usize>,
-    pub(super) first_column: usize,
-    /// Columns of one copy.
-    pub(super) period: usize,
-    /// Columns shown.
-    pub(super) columns: usize,
-    pub(super) cell_width: f64,
-    pub(super) cell_height: f64,
-}
-
-impl Frame {
-    /// Left, top, right, bottom of the grid.
-    pub(super) fn bounds(&self) -> (f64, f64, f64, f64) {
-        let right = LEFT + self.cell_width * self.columns as f64;
-        (LEFT, 0.4, right, 0.4 + self.cell_height * self.rows.len() as f64)
-    }
-
-    /// Left edge of shown column `x`, counted from the right.
-    pub(super) fn left(&self, x: usize) -> f64 {
-        LEFT + self.cell_width * (self.columns - 1).saturating_sub(x) as f64
-    }
-
-    pub(super) fn top(&self, row: usize) -> f64 {
-        0.4 + self.cell_height * (self.rows.end - 1).saturating_sub(row) as f64
-    }
-
-    pub(super) fn middle(&self, row: usize, x: usize) -> (f64, f64) {
-        (self.left(x) + self.cell_width / 2.0, self.top(row) + self.cell_height / 2.0)
-    }
-
-    /// The chart's column under shown column `x`.
-    pub(super) fn column(&self, x: usize) -> usize {
-        self.first_column + x % self.period.max(1)
-    }
-
-    /// The shown column of a chart's column in a copy, if it is shown.
-    pub(super) fn place(&self, column: usize, copy: usize) -> Option<usize> {
-        let x = column.checked_sub(self.first_column).filter(|x| *x < self.period)? + copy * self.period;
-        (x < self.columns).then_some(x)
-    }
-
-    /// The ink at a shown place; `None` where no stitch stands.
-    pub(super) fn cell(&self, picture: &ChartPicture<'_>, row: usize, x: usize) -> Option<u8> {
-        let column = self.column(x);
-        if picture.chart.mark(row, column) == Mark::NoStitch {
-            return None;
-        }
-        picture.chart.row(row).get(column).copied()
-    }
 }

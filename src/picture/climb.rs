@@ -16,7 +16,11 @@ pub struct Rung {
 /// The climb of a course, with the lesson at `here` (from 0) marked.
 #[must_use]
 pub fn climb(rungs: &[Rung], here: usize) -> Drawing {
-    let alt = format!("Lesson {} of {} on the climb of the course", here + 1, rungs.len());
+    let alt = format!(
+        "Lesson {} of {} on the climb of the course",
+        here + 1,
+        rungs.len()
+    );
     let mut drawing = Drawing::new(WIDTH, HEIGHT, alt);
     let count = rungs.len().max(1) as f64;
     let pitch = WIDTH / count;
@@ -32,12 +36,25 @@ pub fn climb(rungs: &[Rung], here: usize) -> Drawing {
             std::cmp::Ordering::Equal => drawing.fill(rect, Paint::Estuary),
             std::cmp::Ordering::Greater => drawing.line(rect, Stroke::new(Paint::Rule, 0.25)),
         }
-        let weight = if i == here { Weight::Bold } else { Weight::Regular };
+        let weight = if i == here {
+            Weight::Bold
+        } else {
+            Weight::Regular
+        };
         // On a long climb only every fifth lesson and this one keep their numbers.
         if rungs.len() <= 14 || i == here || (i + 1) % 5 == 0 {
-            drawing.label((x + bar / 2.0, HEIGHT - 0.6), (i + 1).to_string(), 8.5, weight, Anchor::Middle);
+            drawing.label(
+                (x + bar / 2.0, HEIGHT - 0.6),
+                (i + 1).to_string(),
+                8.5,
+                weight,
+                Anchor::Middle,
+            );
         }
     }
-    drawing.line(Path::line(&[(0.0, floor), (WIDTH, floor)]), Stroke::new(Paint::Ink, 0.5));
+    drawing.line(
+        Path::line(&[(0.0, floor), (WIDTH, floor)]),
+        Stroke::new(Paint::Ink, 0.5),
+    );
     drawing
 }

@@ -39,7 +39,10 @@ pub fn fabric(fabric: &Fabric) -> Drawing {
     let width = w * fabric.stitches as f64;
     let height = h * (fabric.rows.len() as f64 + 0.35);
     let mut drawing = Drawing::new(width, height + 7.5, fabric.alt.clone());
-    drawing.fill(Path::rect(0.0, 0.0, width, height), Paint::Yarn(darker(fabric.ground, 0.38)));
+    drawing.fill(
+        Path::rect(0.0, 0.0, width, height),
+        Paint::Yarn(darker(fabric.ground, 0.38)),
+    );
     for (i, row) in fabric.rows.iter().enumerate() {
         let top = height - h * (i as f64 + 1.1);
         for colour in colours_of(row) {

@@ -35,31 +35,53 @@ pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
     let height = HEAD + PITCH * rungs.len() as f64 + FOOT;
     let alt = format!(
         "The ladder of the course from the bottom up: {}. The same is said in the table of skills and the list of lessons.",
-        rungs.iter().map(|r| format!("{} {}", r.title, r.grade)).collect::<Vec<_>>().join(", ")
+        rungs
+            .iter()
+            .map(|r| format!("{} {}", r.title, r.grade))
+            .collect::<Vec<_>>()
+            .join(", ")
     );
     let mut drawing = Drawing::new(WIDTH, height, alt);
     legend(&mut drawing);
     let bottom = HEAD + PITCH * rungs.len() as f64;
     rails(&mut drawing, rungs.len(), bottom);
-    let most = rungs.iter().map(|r| r.points.iter().sum::<f64>()).fold(levels[2] + 10.0, f64::max);
+    let most = rungs
+        .iter()
+        .map(|r| r.points.iter().sum::<f64>())
+        .fold(levels[2] + 10.0, f64::max);
     let scale = BAR_WIDTH / most.max(1.0);
     for level in levels.into_iter().filter(|l| *l < most) {
         let x = BAR_LEFT + level * scale;
-        let dashed = Stroke { dash: Some((1.0, 0.8)), ..Stroke::new(Paint::Rule, 0.25) };
+        let dashed = Stroke {
+            dash: Some((1.0, 0.8)),
+            ..Stroke::new(Paint::Rule, 0.25)
+        };
         drawing.line(Path::line(&[(x, HEAD - 1.0), (x, bottom)]), dashed);
     }
-    drawing.line(Path::line(&[(BAR_LEFT, HEAD - 1.0), (BAR_LEFT, bottom)]), Stroke::new(Paint::Ink, 0.4));
+    drawing.line(
+        Path::line(&[(BAR_LEFT, HEAD - 1.0), (BAR_LEFT, bottom)]),
+        Stroke::new(Paint::Ink, 0.4),
+    );
     for (i, rung) in rungs.iter().enumerate() {
         let middle = bottom - PITCH * (i as f64 + 0.5);
         draw_rung(&mut drawing, rung, i + 1, middle, scale);
         if i > 0 {
             let y = bottom - PITCH * i as f64;
-            drawing.line(Path::line(&[(15.0, y), (WIDTH, y)]), Stroke::new(Paint::Hair, 0.2));
+            drawing.line(
+                Path::line(&[(15.0, y), (WIDTH, y)]),
+                Stroke::new(Paint::Hair, 0.2),
+            );
         }
     }
-    drawing.line(Path::line(&[(15.0, bottom), (WIDTH, bottom)]), Stroke::new(Paint::Ink, 0.5));
+    drawing.line(
+        Path::line(&[(15.0, bottom), (WIDTH, bottom)]),
+        Stroke::new(Paint::Ink, 0.5),
+    );
     let starts = [0.0, levels[0], levels[1], levels[2]];
-    for (start, name) in starts.into_iter().zip(["Basic", "Easy", "Intermediate", "Complex"]) {
+    for (start, name) in starts
+        .into_iter()
+        .zip(["Basic", "Easy", "Intermediate", "Complex"])
+    {
         if start < most {
             let at = (BAR_LEFT + start * scale + 0.6, bottom + 4.0);
             drawing.label_in(at, name, 8.5, Weight::SemiBold, Anchor::Start, Paint::Text2);
@@ -72,7 +94,13 @@ fn legend(drawing: &mut Drawing) {
     for (i, part) in Part::ALL.into_iter().enumerate() {
         let x = 33.0 * i as f64;
         part_fill(drawing, part, x, 0.3, 9.0, 4.4);
-        drawing.label((x + 10.6, 3.9), crate::words::part_title(part), 10.0, Weight::Regular, Anchor::Start);
+        drawing.label(
+            (x + 10.6, 3.9),
+            crate::words::part_title(part),
+            10.0,
+            Weight::Regular,
+            Anchor::Start,
+        );
     }
     for (x, text, anchor) in [
         (15.0, "Lesson", Anchor::Start),
@@ -80,29 +108,62 @@ fn legend(drawing: &mut Drawing) {
         (NEW_LEFT, "What is new", Anchor::Start),
         (WIDTH, "Step", Anchor::End),
     ] {
-        drawing.label_in((x, HEAD - 3.2), text, 9.0, Weight::SemiBold, anchor, Paint::Text2);
+        drawing.label_in(
+            (x, HEAD - 3.2),
+            text,
+            9.0,
+            Weight::SemiBold,
+            anchor,
+            Paint::Text2,
+        );
     }
 }
 
 fn rails(drawing: &mut Drawing, rungs: usize, bottom: f64) {
     for x in [0.5, 10.5] {
-        drawing.line(Path::line(&[(x, HEAD - 3.0), (x, bottom + 3.0)]), Stroke::new(Paint::Estuary, 1.0));
+        drawing.line(
+            Path::line(&[(x, HEAD - 3.0), (x, bottom + 3.0)]),
+            Stroke::new(Paint::Estuary, 1.0),
+        );
     }
     for i in 0..=rungs {
         let y = bottom - PITCH * i as f64;
-        drawing.line(Path::line(&[(0.5, y), (10.5, y)]), Stroke::new(Paint::Estuary, 0.8));
+        drawing.line(
+            Path::line(&[(0.5, y), (10.5, y)]),
+            Stroke::new(Paint::Estuary, 0.8),
+        );
     }
 }
 
 fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f64, scale: f64) {
     let figure = (5.5, middle + 2.0);
-    drawing.label_in(figure, number.to_string(), 14.0, Weight::Bold, Anchor::Middle, Paint::Estuary);
-    drawing.label((15.0, middle + 1.3), rung.title.clone(), 10.5, Weight::SemiBold, Anchor::Start);
+    drawing.label_in(
+        figure,
+        number.to_string(),
+        14.0,
+        Weight::Bold,
+        Anchor::Middle,
+        Paint::Estuary,
+    );
+    drawing.label(
+        (15.0, middle + 1.3),
+        rung.title.clone(),
+        10.5,
+        Weight::SemiBold,
+        Anchor::Start,
+    );
     let mut x = BAR_LEFT;
     for part in Part::ALL {
         let width = rung.points[part.index()] * scale;
         if width > 0.05 {
-            part_fill(drawing, part, x, middle - BAR_HEIGHT / 2.0, width, BAR_HEIGHT);
+            part_fill(
+                drawing,
+                part,
+                x,
+                middle - BAR_HEIGHT / 2.0,
+                width,
+                BAR_HEIGHT,
+            );
         }
         x += width;
     }
@@ -110,22 +171,63 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
         drawing.fill(Path::circle(BAR_LEFT, middle, 0.9), Paint::Ink);
     }
     let grade = rung.grade.clone();
-    drawing.fill(Path::rect(x + 0.8, middle - 2.4, 1.9 * grade.chars().count() as f64 + 1.6, 4.8), Paint::White);
-    drawing.label((x + 1.6, middle + 1.3), grade, 10.5, Weight::Bold, Anchor::Start);
+    drawing.fill(
+        Path::rect(
+            x + 0.8,
+            middle - 2.4,
+            1.9 * grade.chars().count() as f64 + 1.6,
+            4.8,
+        ),
+        Paint::White,
+    );
+    drawing.label(
+        (x + 1.6, middle + 1.3),
+        grade,
+        10.5,
+        Weight::Bold,
+        Anchor::Start,
+    );
     let lines = match rung.new.as_slice() {
         [only] => in_two(only),
         several => several.iter().take(2).cloned().collect(),
     };
     for (i, line) in lines.iter().enumerate() {
-        let y = if lines.len() > 1 { middle - 0.9 + 4.2 * i as f64 } else { middle + 1.3 };
-        drawing.label((NEW_LEFT, y), line.clone(), 9.5, Weight::SemiBold, Anchor::Start);
+        let y = if lines.len() > 1 {
+            middle - 0.9 + 4.2 * i as f64
+        } else {
+            middle + 1.3
+        };
+        drawing.label(
+            (NEW_LEFT, y),
+            line.clone(),
+            9.5,
+            Weight::SemiBold,
+            Anchor::Start,
+        );
     }
     let end = (WIDTH - 0.8, middle + 1.3);
     if rung.largest {
-        drawing.fill(Path::rect(WIDTH - 12.5, middle - 2.6, 12.5, 5.2), Paint::Buoy);
-        drawing.label_in(end, rung.step.clone(), 10.0, Weight::Bold, Anchor::End, Paint::White);
+        drawing.fill(
+            Path::rect(WIDTH - 12.5, middle - 2.6, 12.5, 5.2),
+            Paint::Buoy,
+        );
+        drawing.label_in(
+            end,
+            rung.step.clone(),
+            10.0,
+            Weight::Bold,
+            Anchor::End,
+            Paint::White,
+        );
     } else {
-        drawing.label_in(end, rung.step.clone(), 10.0, Weight::Regular, Anchor::End, Paint::Text2);
+        drawing.label_in(
+            end,
+            rung.step.clone(),
+            10.0,
+            Weight::Regular,
+            Anchor::End,
+            Paint::Text2,
+        );
     }
 }
 
@@ -135,7 +237,10 @@ fn in_two(words: &str) -> Vec<String> {
         return vec![words.to_owned()];
     }
     let middle = words.len() / 2;
-    let cut = words.match_indices(' ').map(|(i, _)| i).min_by_key(|i| i.abs_diff(middle));
+    let cut = words
+        .match_indices(' ')
+        .map(|(i, _)| i)
+        .min_by_key(|i| i.abs_diff(middle));
     match cut.and_then(|i| Some((words.get(..i)?, words.get(i + 1..)?))) {
         Some((a, b)) => vec![a.to_owned(), b.to_owned()],
         None => vec![words.to_owned()],

@@ -26,7 +26,11 @@ pub enum Symbol {
 pub fn symbol_order(colours: &[Rgb]) -> Vec<Symbol> {
     use Symbol::{Blank, Diamond, Dot, Frame, Ring, Square};
     let mut order: Vec<usize> = (0..colours.len()).collect();
-    order.sort_by(|&a, &b| lightness(colours[b]).total_cmp(&lightness(colours[a])).then(a.cmp(&b)));
+    order.sort_by(|&a, &b| {
+        lightness(colours[b])
+            .total_cmp(&lightness(colours[a]))
+            .then(a.cmp(&b))
+    });
     let middle: &[Symbol] = match colours.len() {
         0..=2 => &[],
         3 => &[Dot],
@@ -40,7 +44,11 @@ pub fn symbol_order(colours: &[Rgb]) -> Vec<Symbol> {
         symbols[colour] = match place {
             0 => Blank,
             p if p == last => Square,
-            p => middle.get(p - 1).or(middle.last()).copied().unwrap_or(Frame),
+            p => middle
+                .get(p - 1)
+                .or(middle.last())
+                .copied()
+                .unwrap_or(Frame),
         };
     }
     symbols
@@ -83,7 +91,11 @@ impl Symbol {
 /// Colour of a symbol: on a yarn's fill tinted for contrast, without fills ink.
 #[must_use]
 pub(super) fn symbol_paint(yarn: Rgb, fills: bool) -> Paint {
-    if fills { Paint::Yarn(mark_on(yarn, Paint::Ink.rgb())) } else { Paint::Ink }
+    if fills {
+        Paint::Yarn(mark_on(yarn, Paint::Ink.rgb()))
+    } else {
+        Paint::Ink
+    }
 }
 
 /// Size of a symbol in a cell `height` high: small on fills, large without.
@@ -94,22 +106,52 @@ pub(super) fn symbol_size(height: f64, fills: bool) -> f64 {
 
 /// A legend's cell: the yarn with its symbol in an ink frame.
 #[must_use]
-pub fn swatch_chip(yarn: Rgb, symbol: Symbol, (width, height): (f64, f64), fills: bool, name: &str) -> Drawing {
+pub fn swatch_chip(
+    yarn: Rgb,
+    symbol: Symbol,
+    (width, height): (f64, f64),
+    fills: bool,
+    name: &str,
+) -> Drawing {
     let mut drawing = Drawing::new(width, height, name);
-    let fill = if fills { Paint::Yarn(yarn) } else { Paint::White };
+    let fill = if fills {
+        Paint::Yarn(yarn)
+    } else {
+        Paint::White
+    };
     drawing.fill(Path::rect(0.0, 0.0, width, height), fill);
     let size = symbol_size(height, fills);
-    drawing.shapes.extend(symbol.stamps(vec![(width / 2.0, height / 2.0)], size, symbol_paint(yarn, fills)));
-    drawing.line(Path::rect(0.0, 0.0, width, height), Stroke::new(Paint::Ink, 0.35));
+    drawing.shapes.extend(symbol.stamps(
+        vec![(width / 2.0, height / 2.0)],
+        size,
+        symbol_paint(yarn, fills),
+    ));
+    drawing.line(
+        Path::rect(0.0, 0.0, width, height),
+        Stroke::new(Paint::Ink, 0.35),
+    );
     drawing
 }
 
 /// A small box with a word, and a line from it to the chart.
 pub(super) fn tag(drawing: &mut Drawing, y: f64, chart_left: f64, text: &str, paint: Paint) {
     let (width, height) = (17.6, 4.4);
-    drawing.line(Path::rect(0.2, y - height / 2.0, width, height), Stroke::new(paint, 0.35));
-    drawing.line(Path::line(&[(width + 0.2, y), (chart_left - 0.6, y)]), Stroke::new(paint, 0.35));
-    drawing.label_in((0.2 + width / 2.0, y + 1.15), text, 9.0, Weight::SemiBold, Anchor::Middle, paint);
+    drawing.line(
+        Path::rect(0.2, y - height / 2.0, width, height),
+        Stroke::new(paint, 0.35),
+    );
+    drawing.line(
+        Path::line(&[(width + 0.2, y), (chart_left - 0.6, y)]),
+        Stroke::new(paint, 0.35),
+    );
+    drawing.label_in(
+        (0.2 + width / 2.0, y + 1.15),
+        text,
+        9.0,
+        Weight::SemiBold,
+        Anchor::Middle,
+        paint,
+    );
 }
 
 /// A catch: a staple standing over the strand, in the middle of a cell of this width; open feet on the strand at `y`.
@@ -121,8 +163,16 @@ pub fn staple((x, y): (f64, f64), width: f64) -> Path {
     Path(vec![
         Seg::Move((x - half, y)),
         Seg::Line((x - half, shoulder)),
-        Seg::Curve((x - half, shoulder - k), (x - k, shoulder - half), (x, shoulder - half)),
-        Seg::Curve((x + k, shoulder - half), (x + half, shoulder - k), (x + half, shoulder)),
+        Seg::Curve(
+            (x - half, shoulder - k),
+            (x - k, shoulder - half),
+            (x, shoulder - half),
+        ),
+        Seg::Curve(
+            (x + k, shoulder - half),
+            (x + half, shoulder - k),
+            (x + half, shoulder),
+        ),
         Seg::Line((x + half, y)),
     ])
 }

@@ -6,6 +6,7 @@ mod cells;
 mod chart;
 mod climb;
 mod fabric;
+mod frame;
 mod ladder;
 mod marks;
 mod rulers;
@@ -99,7 +100,11 @@ impl Path {
     /// Adds a line.
     pub fn add_line(&mut self, points: &[Point]) {
         for (i, &point) in points.iter().enumerate() {
-            self.0.push(if i == 0 { Seg::Move(point) } else { Seg::Line(point) });
+            self.0.push(if i == 0 {
+                Seg::Move(point)
+            } else {
+                Seg::Line(point)
+            });
         }
     }
 
@@ -121,7 +126,12 @@ impl Path {
 
     /// Adds a rectangle.
     pub fn add_rect(&mut self, x: f64, y: f64, width: f64, height: f64) {
-        self.add_line(&[(x, y), (x + width, y), (x + width, y + height), (x, y + height)]);
+        self.add_line(&[
+            (x, y),
+            (x + width, y),
+            (x + width, y + height),
+            (x, y + height),
+        ]);
         self.0.push(Seg::Close);
     }
 
@@ -138,10 +148,14 @@ impl Path {
         // 0.5523 makes a Bézier quarter circle (error below 0.03 % of r).
         let k = 0.5523 * r;
         self.0.push(Seg::Move((x + r, y)));
-        self.0.push(Seg::Curve((x + r, y + k), (x + k, y + r), (x, y + r)));
-        self.0.push(Seg::Curve((x - k, y + r), (x - r, y + k), (x - r, y)));
-        self.0.push(Seg::Curve((x - r, y - k), (x - k, y - r), (x, y - r)));
-        self.0.push(Seg::Curve((x + k, y - r), (x + r, y - k), (x + r, y)));
+        self.0
+            .push(Seg::Curve((x + r, y + k), (x + k, y + r), (x, y + r)));
+        self.0
+            .push(Seg::Curve((x - k, y + r), (x - r, y + k), (x - r, y)));
+        self.0
+            .push(Seg::Curve((x - r, y - k), (x - k, y - r), (x, y - r)));
+        self.0
+            .push(Seg::Curve((x + k, y - r), (x + r, y - k), (x + r, y)));
         self.0.push(Seg::Close);
     }
 
@@ -180,7 +194,12 @@ impl Stroke {
     /// A plain line.
     #[must_use]
     pub const fn new(paint: Paint, width: f64) -> Self {
-        Self { paint, width, dash: None, round: false }
+        Self {
+            paint,
+            width,
+            dash: None,
+            round: false,
+        }
     }
 }
 
@@ -264,7 +283,12 @@ impl Drawing {
     /// An empty drawing of this size.
     #[must_use]
     pub fn new(width: f64, height: f64, alt: impl Into<String>) -> Self {
-        Self { width, height, shapes: Vec::new(), alt: alt.into() }
+        Self {
+            width,
+            height,
+            shapes: Vec::new(),
+            alt: alt.into(),
+        }
     }
 
     /// Adds a filled outline.
@@ -278,7 +302,14 @@ impl Drawing {
     }
 
     /// Adds a label.
-    pub fn label(&mut self, at: Point, text: impl Into<String>, size: f64, weight: Weight, anchor: Anchor) {
+    pub fn label(
+        &mut self,
+        at: Point,
+        text: impl Into<String>,
+        size: f64,
+        weight: Weight,
+        anchor: Anchor,
+    ) {
         self.label_in(at, text, size, weight, anchor, Paint::Ink);
     }
 
@@ -292,6 +323,13 @@ impl Drawing {
         anchor: Anchor,
         paint: Paint,
     ) {
-        self.shapes.push(Shape::Label(Label { at, text: text.into(), size, weight, paint, anchor }));
+        self.shapes.push(Shape::Label(Label {
+            at,
+            text: text.into(),
+            size,
+            weight,
+            paint,
+            anchor,
+        }));
     }
 }

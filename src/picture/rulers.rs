@@ -12,22 +12,44 @@ pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint) -> Drawing {
     drawing.fill(Path::rect(0.0, 1.2, length, 3.4), paint);
     for i in 1..stitches {
         let x = pitch * i as f64;
-        drawing.line(Path::line(&[(x, 1.2), (x, 4.6)]), Stroke::new(Paint::White, 0.3));
+        drawing.line(
+            Path::line(&[(x, 1.2), (x, 4.6)]),
+            Stroke::new(Paint::White, 0.3),
+        );
     }
     for x in [0.0, length] {
-        drawing.line(Path::line(&[(x, 0.2), (x, 5.8)]), Stroke::new(Paint::Ink, 0.35));
+        drawing.line(
+            Path::line(&[(x, 0.2), (x, 5.8)]),
+            Stroke::new(Paint::Ink, 0.35),
+        );
     }
-    drawing.label((length + 2.0, 4.2), words, 11.0, Weight::Bold, Anchor::Start);
+    drawing.label(
+        (length + 2.0, 4.2),
+        words,
+        11.0,
+        Weight::Bold,
+        Anchor::Start,
+    );
     drawing
 }
 
 /// A line of 50 mm.
 #[must_use]
 pub fn check_ruler() -> Drawing {
-    let mut drawing = Drawing::new(51.0, 6.0, "A line that is 50 mm long when printed at full size");
-    drawing.line(Path::line(&[(0.3, 3.0), (50.3, 3.0)]), Stroke::new(Paint::Ink, 0.4));
+    let mut drawing = Drawing::new(
+        51.0,
+        6.0,
+        "A line that is 50 mm long when printed at full size",
+    );
+    drawing.line(
+        Path::line(&[(0.3, 3.0), (50.3, 3.0)]),
+        Stroke::new(Paint::Ink, 0.4),
+    );
     for x in [0.3, 50.3] {
-        drawing.line(Path::line(&[(x, 1.2), (x, 4.8)]), Stroke::new(Paint::Ink, 0.4));
+        drawing.line(
+            Path::line(&[(x, 1.2), (x, 4.8)]),
+            Stroke::new(Paint::Ink, 0.4),
+        );
     }
     drawing
 }

@@ -7,7 +7,12 @@ use crate::read::shape::{Shape, check, parse_range};
 use crate::read::yaml::Node;
 
 /// Understands a chart file. `None` when it has errors; all of them are in `faults`.
-pub(super) fn read_chart(id: &str, node: &Node, sources: &SourceMap, faults: &mut Vec<Fault>) -> Option<Chart> {
+pub(super) fn read_chart(
+    id: &str,
+    node: &Node,
+    sources: &SourceMap,
+    faults: &mut Vec<Fault>,
+) -> Option<Chart> {
     let mut found = Vec::new();
     check(node, &Shape::Map(CHART), "a chart", &mut found);
     let shape_is_right = !found.iter().any(Fault::is_error);
@@ -37,17 +42,32 @@ fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
     let lines = |key: &str| {
         let value = node.get(key).filter(|n| n.text().is_some())?;
         let lines = value.lines(sources);
-        Some(lines.into_iter().map(|(text, span, exact)| clean_line(text, span, exact)).collect())
+        Some(
+            lines
+                .into_iter()
+                .map(|(text, span, exact)| clean_line(text, span, exact))
+                .collect(),
+        )
     };
     let range = |key: &str| {
         let value = node.get("repeat")?.get(key)?;
         let range = parse_range(value.text()?)?;
-        Some(Spanned { value: range, span: value.span })
+        Some(Spanned {
+            value: range,
+            span: value.span,
+        })
     };
-    let colours = node.get("colours")?.entries().iter().filter_map(|(key, value)| {
-        let letter = Spanned { value: key.text()?.to_owned(), span: key.span };
-        Some((letter, value.text()?.to_owned()))
-    });
+    let colours = node
+        .get("colours")?
+        .entries()
+        .iter()
+        .filter_map(|(key, value)| {
+            let letter = Spanned {
+                value: key.text()?.to_owned(),
+                span: key.span,
+            };
+            Some((letter, value.text()?.to_owned()))
+        });
     Some(RawChart {
         id: id.to_owned(),
         title: text("title").unwrap_or_default(),
@@ -58,7 +78,10 @@ fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
         repeat_stitches: range("stitches"),
         repeat_rows: range("rows"),
         rights: node.get("rights").and_then(|n| {
-            Some(Spanned { value: n.text()?.to_owned(), span: n.span })
+            Some(Spanned {
+                value: n.text()?.to_owned(),
+                span: n.span,
+            })
         }),
         from: text("from"),
         scope: text("scope"),
@@ -71,6 +94,17 @@ fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
 fn clean_line(text: String, span: Span, exact: bool) -> Line {
     let kept = text.trim_end().len();
     let cut = text.len() - kept;
-    let span = if exact { Span { end: span.end - cut, ..span } } else { span };
-    Line { text: text.get(..kept).unwrap_or("").to_owned(), span, exact }
+    let span = if exact {
+        Span {
+            end: span.end - cut,
+            ..span
+        }
+    } else {
+        span
+    };
+    Line {
+        text: text.get(..kept).unwrap_or("").to_owned(),
+        span,
+        exact,
+    }
 }

@@ -19,16 +19,27 @@ pub(super) struct Sizes {
 impl Sizes {
     /// The body of this name, with a list of girths that the course does not give (of a size it adds).
     pub(super) fn find(&self, name: &str) -> Option<(Body, Vec<&'static str>)> {
-        let built_in = body::TABLE.iter().find(|row| row.id == name).map(body::Row::body);
+        let built_in = body::TABLE
+            .iter()
+            .find(|row| row.id == name)
+            .map(body::Row::body);
         let Some(own) = self.own.get(name) else {
             return built_in.map(|body| (body, Vec::new()));
         };
         let mut missing = Vec::new();
         let is_new = built_in.is_none();
         let mut body = built_in.or_else(|| {
-            let stand_in = body::TABLE.iter().find(|row| row.id == "adult-medium")?.body();
+            let stand_in = body::TABLE
+                .iter()
+                .find(|row| row.id == "adult-medium")?
+                .body();
             let grown = own[2].is_none_or(|chest| chest.to_mm() >= 820.0);
-            Some(Body { id: name.to_owned(), label: name.to_owned(), adult: grown, ..stand_in })
+            Some(Body {
+                id: name.to_owned(),
+                label: name.to_owned(),
+                adult: grown,
+                ..stand_in
+            })
         })?;
         for (given, place, what) in [
             (own[0], &mut body.head, "head"),
@@ -47,7 +58,10 @@ impl Sizes {
     /// All names, for suggestions.
     pub(super) fn names(&self) -> Vec<&str> {
         let built_in = crate::read::keys::size_ids();
-        built_in.into_iter().chain(self.own.keys().map(String::as_str)).collect()
+        built_in
+            .into_iter()
+            .chain(self.own.keys().map(String::as_str))
+            .collect()
     }
 }
 
@@ -87,8 +101,16 @@ pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) ->
         Some("both") => Units::Both,
         _ => Units::Metric,
     };
-    course.paper = if text("paper").as_deref() == Some("letter") { Paper::Letter } else { Paper::A4 };
-    course.terms = if text("terms").as_deref() == Some("us") { Terms::Us } else { Terms::Uk };
+    course.paper = if text("paper").as_deref() == Some("letter") {
+        Paper::Letter
+    } else {
+        Paper::A4
+    };
+    course.terms = if text("terms").as_deref() == Some("us") {
+        Terms::Us
+    } else {
+        Terms::Uk
+    };
     course.limit = read_limit(node, FloatLimit::default());
     course.weights = read_weights(node, faults);
     course.levels = read_levels(node, faults);
@@ -114,7 +136,10 @@ fn field<'a>(node: &'a Node, group: &str, key: &str) -> Option<&'a str> {
 
 /// A number inside a group.
 pub(super) fn number(node: &Node, group: &str, key: &str) -> Option<f64> {
-    field(node, group, key)?.parse().ok().filter(|v: &f64| v.is_finite())
+    field(node, group, key)?
+        .parse()
+        .ok()
+        .filter(|v: &f64| v.is_finite())
 }
 
 /// A whole number inside a group.
@@ -126,7 +151,9 @@ pub(super) fn whole(node: &Node, group: &str, key: &str) -> Option<u32> {
 pub(super) fn read_limit(node: &Node, otherwise: FloatLimit) -> FloatLimit {
     FloatLimit {
         stitches: whole(node, "limit", "stitches").map_or(otherwise.stitches, |n| n as usize),
-        length: field(node, "limit", "length").and_then(Length::parse).unwrap_or(otherwise.length),
+        length: field(node, "limit", "length")
+            .and_then(Length::parse)
+            .unwrap_or(otherwise.length),
     }
 }
 
@@ -141,7 +168,10 @@ fn read_weights(node: &Node, faults: &mut Vec<Fault>) -> Weights {
     if let Some(at) = node.get("weights")
         && (sum - 100.0).abs() > 1e-9
     {
-        let title = format!("the weights sum to {}, not 100", crate::units::plain_number(sum, 4));
+        let title = format!(
+            "the weights sum to {}, not 100",
+            crate::units::plain_number(sum, 4)
+        );
         faults.push(
             Fault::new(Code::WeightsSum, title, at.span, "must sum to 100")
                 .help("a part left out keeps its default: floats 30, colours 20, reading 20, relief 15, handling 15"),
@@ -162,8 +192,13 @@ fn read_levels(node: &Node, faults: &mut Vec<Fault>) -> Levels {
         && !(levels.0[0] <= levels.0[1] && levels.0[1] <= levels.0[2])
     {
         faults.push(
-            Fault::new(Code::LevelsOrder, "the levels do not rise", at.span, "easy ≤ intermediate ≤ complex")
-                .help("defaults: easy 15, intermediate 35, complex 60"),
+            Fault::new(
+                Code::LevelsOrder,
+                "the levels do not rise",
+                at.span,
+                "easy ≤ intermediate ≤ complex",
+            )
+            .help("defaults: easy 15, intermediate 35, complex 60"),
         );
         return Levels::default();
     }
@@ -175,7 +210,10 @@ fn read_sizes(node: &Node) -> Sizes {
     for (name, girths) in node.get("bodies").map(Node::entries).unwrap_or_default() {
         let girth = |key: &str| Length::parse(girths.get(key)?.text()?);
         if let Some(name) = name.text() {
-            sizes.own.insert(name.to_owned(), [girth("head"), girth("hand"), girth("chest")]);
+            sizes.own.insert(
+                name.to_owned(),
+                [girth("head"), girth("hand"), girth("chest")],
+            );
         }
     }
     sizes

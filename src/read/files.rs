@@ -40,11 +40,18 @@ fn shown(path: &Path) -> String {
 /// # Errors
 /// When the file is missing or cannot be opened.
 pub fn read_file(path: &Path, inside: &str) -> Result<Text, ReadError> {
-    let bytes = fs::read(path).map_err(|error| ReadError { path: path.to_owned(), error })?;
+    let bytes = fs::read(path).map_err(|error| ReadError {
+        path: path.to_owned(),
+        error,
+    })?;
     let text = String::from_utf8(bytes).ok();
     // A byte order mark is not part of the text.
     let text = text.map(|t| t.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(t));
-    Ok(Text { shown: shown(path), inside: inside.to_owned(), text })
+    Ok(Text {
+        shown: shown(path),
+        inside: inside.to_owned(),
+        text,
+    })
 }
 
 /// Reads all files of a course folder, by path: `*.yaml` in it and in `charts/`, cards in `techniques/`,
@@ -54,10 +61,17 @@ pub fn read_file(path: &Path, inside: &str) -> Result<Text, ReadError> {
 /// When the folder or one of these files cannot be opened.
 pub fn read_folder(root: &Path) -> Result<Vec<Text>, ReadError> {
     let mut texts = Vec::new();
-    for (folder, endings) in
-        [("", YAML), ("charts", YAML), ("techniques", &["md"]), ("templates", &["md", "html", "css"])]
-    {
-        let path = if folder.is_empty() { root.to_owned() } else { root.join(folder) };
+    for (folder, endings) in [
+        ("", YAML),
+        ("charts", YAML),
+        ("techniques", &["md"]),
+        ("templates", &["md", "html", "css"]),
+    ] {
+        let path = if folder.is_empty() {
+            root.to_owned()
+        } else {
+            root.join(folder)
+        };
         if !folder.is_empty() && !path.is_dir() {
             continue;
         }
@@ -67,7 +81,11 @@ pub fn read_folder(root: &Path) -> Result<Vec<Text>, ReadError> {
             if name.starts_with('.') || !endings.contains(&ending) || !file.is_file() {
                 continue;
             }
-            let inside = if folder.is_empty() { name.clone() } else { format!("{folder}/{name}") };
+            let inside = if folder.is_empty() {
+                name.clone()
+            } else {
+                format!("{folder}/{name}")
+            };
             texts.push(read_file(&file, &inside)?);
         }
     }
@@ -77,7 +95,10 @@ pub fn read_folder(root: &Path) -> Result<Vec<Text>, ReadError> {
 const YAML: &[&str] = &["yaml", "yml"];
 
 fn names_in(path: &Path) -> Result<Vec<String>, ReadError> {
-    let fail = |error| ReadError { path: path.to_owned(), error };
+    let fail = |error| ReadError {
+        path: path.to_owned(),
+        error,
+    };
     let mut names = Vec::new();
     for entry in fs::read_dir(path).map_err(fail)? {
         let entry = entry.map_err(fail)?;
@@ -93,8 +114,21 @@ fn names_in(path: &Path) -> Result<Vec<String>, ReadError> {
 #[must_use]
 pub(super) fn course_of(file: &Path) -> Option<PathBuf> {
     let folder = file.parent()?;
-    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    let above = if folder == Path::new(".") { PathBuf::from("..") } else { folder.join("..") };
-    let above = folder.parent().filter(|p| !p.as_os_str().is_empty()).map_or(above, Path::to_owned);
-    [folder.to_owned(), above].into_iter().find(|f| f.join("course.yaml").is_file())
+    let folder = if folder.as_os_str().is_empty() {
+        Path::new(".")
+    } else {
+        folder
+    };
+    let above = if folder == Path::new(".") {
+        PathBuf::from("..")
+    } else {
+        folder.join("..")
+    };
+    let above = folder
+        .parent()
+        .filter(|p| !p.as_os_str().is_empty())
+        .map_or(above, Path::to_owned);
+    [folder.to_owned(), above]
+        .into_iter()
+        .find(|f| f.join("course.yaml").is_file())
 }

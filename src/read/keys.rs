@@ -8,7 +8,9 @@ const POSITIVE: Shape = Shape::Number(0.0, 1000.0);
 const ROWS: Shape = Shape::Whole(1, 2000);
 
 /// Where the makers of things and their crafts are named once.
-pub(super) const MAKES: &[&str] = &["swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke"];
+pub(super) const MAKES: &[&str] = &[
+    "swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke",
+];
 /// Crafts.
 pub(super) const CRAFTS: &[&str] = &["knit", "crochet", "tunisian", "counted-thread"];
 /// Levels of permission to copy.
@@ -18,18 +20,46 @@ pub(super) const RIGHTS: &[&str] = &["own", "public-domain", "permission", "refe
 pub(super) const CHART: &[Key] = &[
     Key::must("title", Shape::Text, "the chart's name on pages"),
     Key::may("worked", WORKED, "round (default) or flat"),
-    Key::must("colours", Shape::Named(&Shape::Text), "one visible character -> a colour role"),
-    Key::must("rows", Shape::Grid, "the picture; the top line is worked last"),
-    Key::may("repeat", Shape::Map(REPEAT), "which part repeats; default: all of it"),
-    Key::may("shaping", Shape::Grid, "an overlay of the same shape: . / \\ ^ + - #"),
-    Key::may("rights", Shape::Word(RIGHTS), "own, public-domain, permission or reference-only"),
+    Key::must(
+        "colours",
+        Shape::Named(&Shape::Text),
+        "one visible character -> a colour role",
+    ),
+    Key::must(
+        "rows",
+        Shape::Grid,
+        "the picture; the top line is worked last",
+    ),
+    Key::may(
+        "repeat",
+        Shape::Map(REPEAT),
+        "which part repeats; default: all of it",
+    ),
+    Key::may(
+        "shaping",
+        Shape::Grid,
+        "an overlay of the same shape: . / \\ ^ + - #",
+    ),
+    Key::may(
+        "rights",
+        Shape::Word(RIGHTS),
+        "own, public-domain, permission or reference-only",
+    ),
     Key::may("from", Shape::Text, "with rights: permission, who gave it"),
-    Key::may("scope", Shape::Word(&["class", "guild", "sale"]), "with rights: permission, what for"),
+    Key::may(
+        "scope",
+        Shape::Word(&["class", "guild", "sale"]),
+        "with rights: permission, what for",
+    ),
     Key::may("source", Shape::Text, "where the chart comes from; printed"),
 ];
 
 const REPEAT: &[Key] = &[
-    Key::may("stitches", Shape::Range, "columns from the right edge, such as 1-4"),
+    Key::may(
+        "stitches",
+        Shape::Range,
+        "columns from the right edge, such as 1-4",
+    ),
     Key::may("rows", Shape::Range, "rows from the bottom, such as 1-3"),
 ];
 
@@ -37,41 +67,77 @@ const REPEAT: &[Key] = &[
 pub(super) const LESSON: &[Key] = &[
     Key::must("title", Shape::Text, "the lesson's name on pages"),
     Key::must("makes", Shape::Word(MAKES), "what comes off the needles"),
-    Key::may("craft", Shape::Word(CRAFTS), "knit (default), crochet, tunisian or counted-thread"),
+    Key::may(
+        "craft",
+        Shape::Word(CRAFTS),
+        "knit (default), crochet, tunisian or counted-thread",
+    ),
     Key::may("worked", WORKED, "round (default) or flat"),
     Key::must("gauge", Shape::Map(GAUGE), "of the washed fabric"),
     Key::may("yarn", Shape::Map(YARN), "weight category and length"),
-    Key::must("colours", Shape::Named(&Shape::Map(COLOUR)), "role -> name and colour of a yarn"),
+    Key::must(
+        "colours",
+        Shape::Named(&Shape::Map(COLOUR)),
+        "role -> name and colour of a yarn",
+    ),
     Key::may("limit", Shape::Map(LIMIT), "how far a float may run free"),
-    Key::may("ease", Shape::SignedLength, "wider (or, with a minus sign, narrower) than the body"),
+    Key::may(
+        "ease",
+        Shape::SignedLength,
+        "wider (or, with a minus sign, narrower) than the body",
+    ),
     Key::must("bands", Shape::List(&BAND), "from the cast-on upwards"),
     Key::may("sizes", Shape::List(&SIZE), "size ids, smallest first"),
-    Key::may("needs", Shape::List(&Shape::Id), "lessons that must come first"),
-    Key::may("techniques", Shape::List(&Shape::Text), "techniques that the chart cannot show"),
+    Key::may(
+        "needs",
+        Shape::List(&Shape::Id),
+        "lessons that must come first",
+    ),
+    Key::may(
+        "techniques",
+        Shape::List(&Shape::Text),
+        "techniques that the chart cannot show",
+    ),
     Key::may("text", Shape::Text, "the teacher's own Markdown"),
 ];
 
 const SIZE: Shape = Shape::Text;
 
 const GAUGE: &[Key] = &[
-    Key::must("colourwork", Shape::Map(GAUGE_OF), "gauge of the colourwork"),
+    Key::must(
+        "colourwork",
+        Shape::Map(GAUGE_OF),
+        "gauge of the colourwork",
+    ),
     Key::may("plain", Shape::Map(GAUGE_OF), "gauge of plain fabric"),
     Key::may("rib", Shape::Map(NEEDLE), "needle of the rib"),
 ];
 const GAUGE_OF: &[Key] = &[
     Key::must("stitches", POSITIVE, "stitches in `over`"),
     Key::must("rows", POSITIVE, "rows in `over`"),
-    Key::may("over", Shape::Length, "the length counted over; default 10 cm"),
+    Key::may(
+        "over",
+        Shape::Length,
+        "the length counted over; default 10 cm",
+    ),
     Key::may("needle", Shape::Length, "needle or hook"),
 ];
 const NEEDLE: &[Key] = &[Key::may("needle", Shape::Length, "needle or hook")];
 const YARN: &[Key] = &[
     Key::may("weight", Shape::Whole(0, 7), "weight category 0 to 7"),
-    Key::may("metres_per_100g", Shape::Number(0.0, 10_000.0), "metres in 100 g"),
+    Key::may(
+        "metres_per_100g",
+        Shape::Number(0.0, 10_000.0),
+        "metres in 100 g",
+    ),
     Key::may("weighed", Shape::Map(WEIGHED), "a weighed swatch"),
 ];
 const WEIGHED: &[Key] = &[
-    Key::must("stitches", Shape::Whole(1, 100_000), "stitches of the swatch"),
+    Key::must(
+        "stitches",
+        Shape::Whole(1, 100_000),
+        "stitches of the swatch",
+    ),
     Key::must("rows", Shape::Whole(1, 100_000), "rows of the swatch"),
     Key::must("grams", Shape::Number(0.0, 100_000.0), "its mass in grams"),
 ];
@@ -80,7 +146,11 @@ const COLOUR: &[Key] = &[
     Key::must("hex", Shape::Hex, "its colour"),
 ];
 const LIMIT: &[Key] = &[
-    Key::may("stitches", Shape::Whole(1, 100), "most stitches a float may pass"),
+    Key::may(
+        "stitches",
+        Shape::Whole(1, 100),
+        "most stitches a float may pass",
+    ),
     Key::may("length", Shape::Length, "longest free strand"),
 ];
 
@@ -88,11 +158,23 @@ const BAND: Shape = Shape::Either(&Shape::Word(&["decrease"]), &Shape::OneOf(BAN
 const BANDS: &[Key] = &[
     Key::may("rib", Shape::Map(RIB), "ribbing"),
     Key::may("plain", Shape::Map(PLAIN), "rows of one colour"),
-    Key::may("chart", Shape::Either(&Shape::Id, &Shape::Map(CHART_USE)), "a chart, by id"),
-    Key::may("across", Shape::List(&Shape::Map(PART)), "several things side by side in one round"),
+    Key::may(
+        "chart",
+        Shape::Either(&Shape::Id, &Shape::Map(CHART_USE)),
+        "a chart, by id",
+    ),
+    Key::may(
+        "across",
+        Shape::List(&Shape::Map(PART)),
+        "several things side by side in one round",
+    ),
 ];
 const RIB: &[Key] = &[
-    Key::may("multiple", Shape::Whole(1, 64), "stitches of one rib repeat"),
+    Key::may(
+        "multiple",
+        Shape::Whole(1, 64),
+        "stitches of one rib repeat",
+    ),
     Key::may("height", Shape::Length, "how high"),
     Key::may("rows", ROWS, "how many rows"),
     Key::may("colour", Shape::Text, "colour role"),
@@ -104,32 +186,68 @@ const PLAIN: &[Key] = &[
 ];
 const CHART_USE: &[Key] = &[
     Key::must("id", Shape::Id, "the chart"),
-    Key::may("times", Shape::Whole(1, 1000), "how often its rows are worked"),
-    Key::may("colours", Shape::Named(&Shape::Text), "the chart's role -> another colour of this lesson"),
+    Key::may(
+        "times",
+        Shape::Whole(1, 1000),
+        "how often its rows are worked",
+    ),
+    Key::may(
+        "colours",
+        Shape::Named(&Shape::Text),
+        "the chart's role -> another colour of this lesson",
+    ),
 ];
 const PART: &[Key] = &[
     Key::may("chart", Shape::Id, "a chart, by id"),
     Key::may("plain", Shape::Whole(1, 1000), "stitches of one colour"),
-    Key::may("times", Shape::Either(&Shape::Text, &Shape::Text), "how often across, or fill"),
-    Key::may("colours", Shape::Named(&Shape::Text), "the chart's role -> another colour of this lesson"),
+    Key::may(
+        "times",
+        Shape::Either(&Shape::Text, &Shape::Text),
+        "how often across, or fill",
+    ),
+    Key::may(
+        "colours",
+        Shape::Named(&Shape::Text),
+        "the chart's role -> another colour of this lesson",
+    ),
     Key::may("colour", Shape::Text, "colour role of a plain part"),
 ];
 
 /// A course file.
 pub(super) const COURSE: &[Key] = &[
-    Key::may("id", Shape::Id, "name of the output folder; default: the folder's name"),
+    Key::may(
+        "id",
+        Shape::Id,
+        "name of the output folder; default: the folder's name",
+    ),
     Key::must("title", Shape::Text, "the course's name on pages"),
     Key::may("guild", Shape::Text, "who gives it"),
     Key::may("footer", Shape::Text, "imprint and copy line on every page"),
-    Key::may("units", Shape::Word(&["metric", "imperial", "both"]), "units on pages"),
+    Key::may(
+        "units",
+        Shape::Word(&["metric", "imperial", "both"]),
+        "units on pages",
+    ),
     Key::may("paper", Shape::Word(&["a4", "letter"]), "paper size"),
     Key::may("terms", Shape::Word(&["uk", "us"]), "trade words"),
     Key::may("limit", Shape::Map(LIMIT), "how far a float may run free"),
-    Key::may("weights", Shape::Map(WEIGHTS), "points of the five parts; they sum to 100"),
-    Key::may("levels", Shape::Map(LEVELS), "grades at which the levels begin"),
+    Key::may(
+        "weights",
+        Shape::Map(WEIGHTS),
+        "points of the five parts; they sum to 100",
+    ),
+    Key::may(
+        "levels",
+        Shape::Map(LEVELS),
+        "grades at which the levels begin",
+    ),
     Key::may("budget", Shape::Map(BUDGET), "how large a step may be"),
     Key::may("sessions", Shape::Map(SESSIONS), "how the workshop is held"),
-    Key::may("bodies", Shape::Named(&Shape::Map(BODY)), "own sizes, or corrections"),
+    Key::may(
+        "bodies",
+        Shape::Named(&Shape::Map(BODY)),
+        "own sizes, or corrections",
+    ),
 ];
 const WEIGHT: Shape = Shape::UpTo(100.0);
 const WEIGHTS: &[Key] = &[
@@ -146,14 +264,22 @@ const LEVELS: &[Key] = &[
 ];
 const BUDGET: &[Key] = &[
     Key::may("step", WEIGHT, "largest step"),
-    Key::may("doorstep", WEIGHT, "largest step of the first two-colour lesson"),
+    Key::may(
+        "doorstep",
+        WEIGHT,
+        "largest step of the first two-colour lesson",
+    ),
     Key::may("techniques", Shape::Whole(0, 100), "most new techniques"),
 ];
 const SESSIONS: &[Key] = &[
     Key::may("count", Shape::Whole(1, 1000), "how many meetings"),
     Key::may("hours", Shape::Number(0.0, 24.0), "hours of each"),
     Key::may("weeks_between", Shape::UpTo(100.0), "weeks between two"),
-    Key::may("teaching_share", Shape::UpTo(1.0), "share of the time spent explaining"),
+    Key::may(
+        "teaching_share",
+        Shape::UpTo(1.0),
+        "share of the time spent explaining",
+    ),
     Key::may("learners", Shape::Whole(1, 10_000), "how many people"),
 ];
 const BODY: &[Key] = &[

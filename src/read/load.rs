@@ -4,12 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::fault::{Code, Fault, FileId, SourceMap, Span, did_you_mean};
+use crate::fault::{Code, Fault, FileId, SourceMap, Span};
 use crate::lesson::Course;
 use crate::read::chart_file::{head_span, read_chart};
 use crate::read::course_file::{Sizes, default_course, read_course};
 use crate::read::files::{ReadError, Text, course_of, read_file, read_folder};
-use crate::read::lesson_file::{Known, read_lesson};
+use crate::read::needs::add_lessons;
 use crate::read::shape::is_id;
 use crate::read::yaml::{self, Node};
 
@@ -59,13 +59,24 @@ fn load_path(path: &Path) -> Result<Loaded, ReadError> {
     if path.is_dir() {
         return Ok(load_texts(&folder_name(path), read_folder(path)?, true));
     }
-    let name = path.file_name().and_then(|n| n.to_str()).unwrap_or("").to_owned();
+    let name = path
+        .file_name()
+        .and_then(|n| n.to_str())
+        .unwrap_or("")
+        .to_owned();
     let alone = read_file(path, &name)?;
-    let looks_like_lesson = alone.text.as_ref().is_some_and(|t| t.lines().any(|l| l.starts_with("bands")));
+    let looks_like_lesson = alone
+        .text
+        .as_ref()
+        .is_some_and(|t| t.lines().any(|l| l.starts_with("bands")));
     let course = course_of(path);
     let folder = match (&course, looks_like_lesson) {
         (Some(folder), _) => folder.clone(),
-        (None, true) => path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new(".")).to_owned(),
+        (None, true) => path
+            .parent()
+            .filter(|p| !p.as_os_str().is_empty())
+            .unwrap_or(Path::new("."))
+            .to_owned(),
         (None, false) => {
             let mut loaded = load_texts("", vec![alone], false);
             loaded.wanted = the_only(&loaded.course);
@@ -81,9 +92,12 @@ fn load_path(path: &Path) -> Result<Loaded, ReadError> {
         }
     }
     let mut loaded = load_texts(&folder_name(&folder), texts, course.is_some());
-    let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
+    let stem = name
+        .rsplit_once('.')
+        .map_or(name.as_str(), |(stem, _)| stem);
     let lesson_id = lesson_id(stem);
-    loaded.wanted = if loaded.course.lessons.iter().any(|l| l.id == lesson_id) && looks_like_lesson {
+    loaded.wanted = if loaded.course.lessons.iter().any(|l| l.id == lesson_id) && looks_like_lesson
+    {
         Wanted::Lesson(lesson_id.to_owned())
     } else if loaded.course.charts.contains_key(stem) {
         Wanted::Chart(stem.to_owned())
@@ -93,7 +107,12 @@ fn load_path(path: &Path) -> Result<Loaded, ReadError> {
     // Faults of files that were not asked for are not this run's business; those it rests on are.
     let about = used_files(&loaded, &alone.shown);
     let sources = &loaded.sources;
-    loaded.faults.retain(|fault| fault.labels.iter().any(|l| about.iter().any(|p| p == sources.path(l.span.file))));
+    loaded.faults.retain(|fault| {
+        fault
+            .labels
+            .iter()
+            .any(|l| about.iter().any(|p| p == sources.path(l.span.file)))
+    });
     Ok(loaded)
 }
 
@@ -104,7 +123,9 @@ fn used_files(loaded: &Loaded, shown: &str) -> Vec<String> {
             let path = loaded.sources.path(label.span.file);
             let is_chart = path.rsplit('/').next().is_some_and(|name| {
                 let stem = name.rsplit_once('.').map_or(name, |(s, _)| s);
-                matches!(loaded.wanted, Wanted::Nothing | Wanted::Lesson(_)) && path.contains("charts/") && !stem.is_empty()
+                matches!(loaded.wanted, Wanted::Nothing | Wanted::Lesson(_))
+                    && path.contains("charts/")
+                    && !stem.is_empty()
             });
             if path.ends_with("course.yaml") || is_chart {
                 files.push(path.to_owned());
@@ -116,17 +137,28 @@ fn used_files(loaded: &Loaded, shown: &str) -> Vec<String> {
 
 fn folder_name(path: &Path) -> String {
     let full = path.canonicalize().unwrap_or_else(|_| path.to_owned());
-    full.file_name().and_then(|n| n.to_str()).unwrap_or("course").to_owned()
+    full.file_name()
+        .and_then(|n| n.to_str())
+        .unwrap_or("course")
+        .to_owned()
 }
 
 fn the_only(course: &Course) -> Wanted {
-    course.charts.keys().next().map_or(Wanted::Nothing, |id| Wanted::Chart(id.clone()))
+    course
+        .charts
+        .keys()
+        .next()
+        .map_or(Wanted::Nothing, |id| Wanted::Chart(id.clone()))
 }
 
 /// A lesson's id: its stem without a leading `NN-`.
 fn lesson_id(stem: &str) -> &str {
     match stem.split_once('-') {
-        Some((number, rest)) if !number.is_empty() && number.chars().all(|c| c.is_ascii_digit()) && !rest.is_empty() => {
+        Some((number, rest))
+            if !number.is_empty()
+                && number.chars().all(|c| c.is_ascii_digit())
+                && !rest.is_empty() =>
+        {
             rest
         }
         _ => stem,
@@ -134,9 +166,9 @@ fn lesson_id(stem: &str) -> &str {
 }
 
 /// A parsed file that is a chart or a lesson.
-struct Entry {
-    id: String,
-    node: Node,
+pub(super) struct Entry {
+    pub(super) id: String,
+    pub(super) node: Node,
 }
 
 /// Understands the texts of a course folder (or of a single file outside any course).
@@ -149,8 +181,13 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
         let file = sources.add(text.shown.clone(), text.text.clone().unwrap_or_default());
         let node = if text.text.is_none() {
             let title = format!("{} is not UTF-8 text", text.shown);
-            let span = Span { file, start: 0, end: 0 };
-            faults.push(Fault::new(Code::Unreadable, title, span, "").help("save it again as UTF-8"));
+            let span = Span {
+                file,
+                start: 0,
+                end: 0,
+            };
+            faults
+                .push(Fault::new(Code::Unreadable, title, span, "").help("save it again as UTF-8"));
             None
         } else if text.inside.ends_with("yaml") || text.inside.ends_with("yml") {
             match yaml::read(&sources, file, &mut faults) {
@@ -172,13 +209,20 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
     let mut left_out = BTreeSet::new();
     for (text, file, node) in nodes {
         let name = text.inside.rsplit('/').next().unwrap_or("");
-        let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
+        let stem = name
+            .rsplit_once('.')
+            .map_or(name, |(stem, _)| stem)
+            .to_owned();
         match (text.inside.split_once('/'), node) {
             (Some(("techniques", _)), _) => {
-                course.cards.insert(stem.replace("--", "/"), text.text.unwrap_or_default());
+                course
+                    .cards
+                    .insert(stem.replace("--", "/"), text.text.unwrap_or_default());
             }
             (Some(("templates", name)), _) => {
-                course.templates.insert(name.to_owned(), text.text.unwrap_or_default());
+                course
+                    .templates
+                    .insert(name.to_owned(), text.text.unwrap_or_default());
             }
             _ if text.inside == "course.yaml" => {}
             (_, None) => {
@@ -187,6 +231,15 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
             }
             (_, Some(node)) => classify(node, &stem, file, &mut charts, &mut lessons, &mut faults),
         }
+    }
+    if is_course && lessons.is_empty() && left_out.is_empty() {
+        let at = sources
+            .find("course.yaml")
+            .unwrap_or_else(|| sources.anywhere());
+        faults.push(
+            Fault::new(Code::NoLessons, "the course holds no lesson", at, "")
+                .help("add a file with `bands`; `yokeward begin DIR` writes two to start from"),
+        );
     }
     refuse_equal_ids(&mut charts, &mut lessons, &mut faults);
     for entry in &charts {
@@ -199,9 +252,21 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
             }
         }
     }
-    add_lessons(&mut course, &lessons, &faulty, left_out, (&sizes, &sources), &mut faults);
+    add_lessons(
+        &mut course,
+        &lessons,
+        &faulty,
+        left_out,
+        (&sizes, &sources),
+        &mut faults,
+    );
     sort_by_place(&mut faults);
-    Loaded { sources, course, faults, wanted: Wanted::All }
+    Loaded {
+        sources,
+        course,
+        faults,
+        wanted: Wanted::All,
+    }
 }
 
 fn settings(
@@ -237,13 +302,27 @@ fn classify(
 ) {
     let span = match node.entries().first() {
         Some((key, _)) => key.span,
-        None => Span { file, start: 0, end: 0 },
+        None => Span {
+            file,
+            start: 0,
+            end: 0,
+        },
     };
-    let id = if node.get("bands").is_some() { lesson_id(stem) } else { stem }.to_owned();
+    let id = if node.get("bands").is_some() {
+        lesson_id(stem)
+    } else {
+        stem
+    }
+    .to_owned();
     if !is_id(&id) {
         faults.push(
-            Fault::new(Code::WrongValue, format!("`{stem}` cannot be an id"), span, "the file's name is the id")
-                .help("name the file with small letters, digits and hyphens"),
+            Fault::new(
+                Code::WrongValue,
+                format!("`{stem}` cannot be an id"),
+                span,
+                "the file's name is the id",
+            )
+            .help("name the file with small letters, digits and hyphens"),
         );
     }
     match (node.get("rows").is_some(), node.get("bands").is_some()) {
@@ -276,123 +355,22 @@ fn refuse_equal_ids(charts: &mut Vec<Entry>, lessons: &mut Vec<Entry>, faults: &
                 }
                 Some(first) => {
                     faults.push(
-                        Fault::new(Code::DuplicateId, format!("two files have the id `{}`", entry.id), span, "again here")
-                            .also(*first, "first here")
-                            .help("rename one of the two files; lessons and charts share one list of ids"),
+                        Fault::new(
+                            Code::DuplicateId,
+                            format!("two files have the id `{}`", entry.id),
+                            span,
+                            "again here",
+                        )
+                        .also(*first, "first here")
+                        .help(
+                            "rename one of the two files; lessons and charts share one list of ids",
+                        ),
                     );
                     false
                 }
             }
         });
     }
-}
-
-fn add_lessons(
-    course: &mut Course,
-    entries: &[Entry],
-    faulty: &BTreeSet<String>,
-    mut left_out: BTreeSet<String>,
-    (sizes, sources): (&Sizes, &SourceMap),
-    faults: &mut Vec<Fault>,
-) {
-    let mut lessons = Vec::new();
-    for entry in entries {
-        let known = Known { charts: &course.charts, faulty, sizes, sources, limit: course.limit };
-        match read_lesson(&entry.id, &entry.node, &known, faults) {
-            Some(lesson) => lessons.push(lesson),
-            None => {
-                left_out.insert(entry.id.clone());
-            }
-        }
-    }
-    let all: Vec<&str> = entries.iter().map(|e| e.id.as_str()).collect();
-    let mut edges: BTreeMap<&str, Vec<(&str, Span)>> = BTreeMap::new();
-    for entry in entries {
-        for need in entry.node.get("needs").map(Node::items).unwrap_or_default() {
-            let Some(id) = need.text() else { continue };
-            if all.contains(&id) {
-                edges.entry(&entry.id).or_default().push((id, need.span));
-            } else if !left_out.contains(id) {
-                let others: Vec<&str> = all.iter().copied().filter(|other| *other != entry.id).collect();
-                let title = format!("there is no lesson `{id}`");
-                faults.push(
-                    Fault::new(Code::UnknownLesson, title, need.span, "not in this course")
-                        .help(did_you_mean(id, &others)),
-                );
-                left_out.insert(entry.id.clone());
-            }
-        }
-    }
-    for cycle in cycles(&edges) {
-        report_cycle(&cycle, faults);
-        left_out.extend(cycle.iter().map(|(from, ..)| (*from).to_owned()));
-    }
-    for (from, needs) in &edges {
-        for (to, span) in needs {
-            if left_out.contains(*to) && !left_out.contains(*from) {
-                let title = format!("lesson `{to}` is left out for its faults; `{from}` counts it as met");
-                faults.push(Fault::new(Code::NeedsLeftOut, title, *span, "left out"));
-            }
-        }
-    }
-    lessons.retain(|lesson| !left_out.contains(&lesson.id));
-    for lesson in &mut lessons {
-        lesson.needs.retain(|need| !left_out.contains(need) && all.contains(&need.as_str()));
-    }
-    lessons.sort_by(|a, b| a.id.cmp(&b.id));
-    course.lessons = lessons;
-}
-
-type Edge<'a> = (&'a str, &'a str, Span);
-
-/// One cycle for each group of lessons that need each other: the shortest through its first member.
-fn cycles<'a>(edges: &BTreeMap<&'a str, Vec<(&'a str, Span)>>) -> Vec<Vec<Edge<'a>>> {
-    let mut found: Vec<Vec<Edge<'a>>> = Vec::new();
-    for &start in edges.keys() {
-        if found.iter().flatten().any(|(from, ..)| *from == start) {
-            continue;
-        }
-        if let Some(cycle) = shortest_way_back(start, edges) {
-            found.push(cycle);
-        }
-    }
-    found
-}
-
-fn shortest_way_back<'a>(start: &'a str, edges: &BTreeMap<&'a str, Vec<(&'a str, Span)>>) -> Option<Vec<Edge<'a>>> {
-    let mut came: BTreeMap<&str, Edge<'a>> = BTreeMap::new();
-    let mut queue = std::collections::VecDeque::from([start]);
-    while let Some(at) = queue.pop_front() {
-        for &(to, span) in edges.get(at).map(Vec::as_slice).unwrap_or_default() {
-            if to == start {
-                let mut cycle = vec![(at, to, span)];
-                let mut back = at;
-                while back != start {
-                    let edge = came.get(back)?;
-                    cycle.push(*edge);
-                    back = edge.0;
-                }
-                cycle.reverse();
-                return Some(cycle);
-            }
-            if !came.contains_key(to) {
-                came.insert(to, (at, to, span));
-                queue.push_back(to);
-            }
-        }
-    }
-    None
-}
-
-fn report_cycle(cycle: &[Edge<'_>], faults: &mut Vec<Fault>) {
-    let Some(((from, to, span), rest)) = cycle.split_first() else { return };
-    let way: Vec<&str> = cycle.iter().map(|(from, ..)| *from).chain([*from]).collect();
-    let title = format!("lessons need each other: {}", way.join(" needs "));
-    let mut fault = Fault::new(Code::NeedsCycle, title, *span, format!("`{from}` needs `{to}`"));
-    for (from, to, span) in rest {
-        fault = fault.also(*span, format!("`{from}` needs `{to}`"));
-    }
-    faults.push(fault.help("take one of these `needs` away; the order is computed from the measures anyhow"));
 }
 
 /// Faults in the order of files and lines, so that a report reads like the course.

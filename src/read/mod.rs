@@ -3,12 +3,14 @@
 //! `files` is the only place that reads the disk; `yaml` the only one that names the YAML crate; `keys` holds the
 //! formats as one table that checking, messages and the JSON Schema share.
 
+mod bands;
 mod chart_file;
 mod course_file;
 mod files;
 mod keys;
 mod lesson_file;
 mod load;
+mod needs;
 mod schema;
 mod shape;
 mod yaml;

@@ -52,10 +52,14 @@ fn shape(of: &Shape) -> Value {
         Shape::Grid => json!({"type": "string"}),
         Shape::Word(words) => json!({"enum": words}),
         Shape::Whole(least, most) => json!({"type": "integer", "minimum": least, "maximum": most}),
-        Shape::Number(above, most) => json!({"type": "number", "exclusiveMinimum": above, "maximum": most}),
+        Shape::Number(above, most) => {
+            json!({"type": "number", "exclusiveMinimum": above, "maximum": most})
+        }
         Shape::UpTo(most) => json!({"type": "number", "minimum": 0, "maximum": most}),
         Shape::Length => json!({"type": "string", "pattern": LENGTH}),
-        Shape::SignedLength => json!({"type": "string", "pattern": LENGTH.replacen("\\s*", "\\s*[-+]?", 1)}),
+        Shape::SignedLength => {
+            json!({"type": "string", "pattern": LENGTH.replacen("\\s*", "\\s*[-+]?", 1)})
+        }
         Shape::Hex => json!({"type": "string", "pattern": "^#[0-9a-fA-F]{6}$"}),
         Shape::Id => json!({"type": "string", "pattern": "^[a-z0-9][a-z0-9-]*$"}),
         Shape::Range => json!({"type": "string", "pattern": r"^\s*[0-9]+\s*-\s*[0-9]+\s*$"}),

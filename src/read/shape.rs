@@ -58,13 +58,23 @@ impl Key {
     /// A key that must be there.
     #[must_use]
     pub(super) const fn must(name: &'static str, shape: Shape, about: &'static str) -> Self {
-        Self { name, shape, required: true, about }
+        Self {
+            name,
+            shape,
+            required: true,
+            about,
+        }
     }
 
     /// A key that may be left out.
     #[must_use]
     pub(super) const fn may(name: &'static str, shape: Shape, about: &'static str) -> Self {
-        Self { name, shape, required: false, about }
+        Self {
+            name,
+            shape,
+            required: false,
+            about,
+        }
     }
 }
 
@@ -74,7 +84,9 @@ pub(super) fn is_id(text: &str) -> bool {
     !text.is_empty()
         && text.len() <= 80
         && !text.starts_with('-')
-        && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
+        && text
+            .chars()
+            .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
 }
 
 /// Reads `3-10` as (3, 10); `None` unless 1 ≤ first ≤ second.
@@ -135,7 +147,12 @@ pub(super) fn check(node: &Node, shape: &Shape, what: &str, faults: &mut Vec<Fau
 
 fn wrong_kind(node: &Node, what: &str, wanted: &str, faults: &mut Vec<Fault>) {
     let title = format!("`{what}` must be {wanted}, not {}", node.kind_name());
-    faults.push(Fault::new(Code::WrongValue, title, node.span, format!("expected {wanted}")));
+    faults.push(Fault::new(
+        Code::WrongValue,
+        title,
+        node.span,
+        format!("expected {wanted}"),
+    ));
 }
 
 fn check_keys(
@@ -163,7 +180,10 @@ fn check_keys(
         }
     }
     if matches!(shape, Shape::OneOf(_)) {
-        let known = entries.iter().filter(|(k, _)| k.text().is_some_and(|t| names.contains(&t))).count();
+        let known = entries
+            .iter()
+            .filter(|(k, _)| k.text().is_some_and(|t| names.contains(&t)))
+            .count();
         if known != 1 && entries.len() != 1 {
             let title = format!("{what} holds exactly one of: {}", names.join(", "));
             faults.push(
@@ -189,8 +209,21 @@ fn check_keys(
     }
 }
 
-fn check_scalar(node: &Node, text: &str, plain: bool, shape: &Shape, what: &str, faults: &mut Vec<Fault>) {
-    let number = || if plain { text.parse::<f64>().ok().filter(|v| v.is_finite()) } else { None };
+fn check_scalar(
+    node: &Node,
+    text: &str,
+    plain: bool,
+    shape: &Shape,
+    what: &str,
+    faults: &mut Vec<Fault>,
+) {
+    let number = || {
+        if plain {
+            text.parse::<f64>().ok().filter(|v| v.is_finite())
+        } else {
+            None
+        }
+    };
     let (fine, wanted) = match shape {
         Shape::Word(words) => {
             if !words.contains(&text) {
@@ -203,7 +236,10 @@ fn check_scalar(node: &Node, text: &str, plain: bool, shape: &Shape, what: &str,
             return;
         }
         Shape::Whole(least, most) => (
-            plain && text.parse::<u32>().is_ok_and(|v| (*least..=*most).contains(&v)),
+            plain
+                && text
+                    .parse::<u32>()
+                    .is_ok_and(|v| (*least..=*most).contains(&v)),
             format!("a whole number from {least} to {most}"),
         ),
         Shape::Number(above, most) => (
@@ -222,9 +258,18 @@ fn check_scalar(node: &Node, text: &str, plain: bool, shape: &Shape, what: &str,
             Length::parse(text).is_some_and(|l| l.to_mm().abs() <= 10_000.0),
             "a length with its unit, such as `3 cm` or `-2 cm`".to_owned(),
         ),
-        Shape::Hex => (parse_hex(text).is_some(), "a colour in quotes, such as \"#3b2f2a\"".to_owned()),
-        Shape::Id => (is_id(text), "an id of small letters, digits and hyphens".to_owned()),
-        Shape::Range => (parse_range(text).is_some(), "two numbers from 1 on, such as `3-10`".to_owned()),
+        Shape::Hex => (
+            parse_hex(text).is_some(),
+            "a colour in quotes, such as \"#3b2f2a\"".to_owned(),
+        ),
+        Shape::Id => (
+            is_id(text),
+            "an id of small letters, digits and hyphens".to_owned(),
+        ),
+        Shape::Range => (
+            parse_range(text).is_some(),
+            "two numbers from 1 on, such as `3-10`".to_owned(),
+        ),
         _ => return,
     };
     if !fine {

@@ -103,7 +103,12 @@ impl Node {
             return Vec::new();
         };
         let wanted: Vec<&str> = text.trim_end_matches(['\n', ' ']).split('\n').collect();
-        let whole = || wanted.iter().map(|l| ((*l).to_owned(), self.span, false)).collect();
+        let whole = || {
+            wanted
+                .iter()
+                .map(|l| ((*l).to_owned(), self.span, false))
+                .collect()
+        };
         if !literal {
             return whole();
         }
@@ -123,7 +128,11 @@ impl Node {
             if shown.get(indent..) != Some(line) {
                 return whole();
             }
-            let span = Span { file: self.span.file, start: at + indent, end: at + indent + line.len() };
+            let span = Span {
+                file: self.span.file,
+                start: at + indent,
+                end: at + indent + line.len(),
+            };
             found.push(((*line).to_owned(), span, true));
             at += raw.len() + 1;
         }
@@ -136,16 +145,40 @@ impl Node {
 /// # Errors
 /// One fault: broken YAML, a YAML feature our files do not use, or a file beyond the bounds above.
 /// Duplicate keys are pushed to `faults` and the first one kept.
-pub(super) fn read(sources: &SourceMap, file: FileId, faults: &mut Vec<Fault>) -> Result<Node, Box<Fault>> {
+pub(super) fn read(
+    sources: &SourceMap,
+    file: FileId,
+    faults: &mut Vec<Fault>,
+) -> Result<Node, Box<Fault>> {
     let text = sources.text(file);
     if text.len() > MAX_BYTES {
-        let title = format!("the file has {} bytes; {MAX_BYTES} are read at most", text.len());
+        let title = format!(
+            "the file has {} bytes; {MAX_BYTES} are read at most",
+            text.len()
+        );
         return Err(Box::new(
-            Fault::new(Code::TooLarge, title, Span { file, start: 0, end: 0 }, "")
-                .help("split it into several files"),
+            Fault::new(
+                Code::TooLarge,
+                title,
+                Span {
+                    file,
+                    start: 0,
+                    end: 0,
+                },
+                "",
+            )
+            .help("split it into several files"),
         ));
     }
-    Builder { text, file, faults, stack: Vec::new(), root: None, nodes: 0 }.run()
+    Builder {
+        text,
+        file,
+        faults,
+        stack: Vec::new(),
+        root: None,
+        nodes: 0,
+    }
+    .run()
 }
 
 /// An open list or map while events arrive.
@@ -174,8 +207,13 @@ impl Builder<'_> {
                 let at = e.marker().byte_offset().unwrap_or(self.text.len());
                 let message = e.info();
                 Box::new(
-                    Fault::new(Code::BrokenYaml, "this is not readable YAML", self.span(at, at + 1), message)
-                        .help("look at the indentation and the colons of this line and the one above"),
+                    Fault::new(
+                        Code::BrokenYaml,
+                        "this is not readable YAML",
+                        self.span(at, at + 1),
+                        message,
+                    )
+                    .help("look at the indentation and the colons of this line and the one above"),
                 )
             })?;
             let range = span.byte_range().unwrap_or(0..0);
@@ -186,8 +224,13 @@ impl Builder<'_> {
                     documents += 1;
                     if documents > 1 {
                         return Err(Box::new(
-                            Fault::new(Code::YamlFeature, "a second YAML document begins here", span, "")
-                                .help("put each lesson and each chart into a file of its own"),
+                            Fault::new(
+                                Code::YamlFeature,
+                                "a second YAML document begins here",
+                                span,
+                                "",
+                            )
+                            .help("put each lesson and each chart into a file of its own"),
                         ));
                     }
                 }
@@ -211,8 +254,17 @@ impl Builder<'_> {
         }
         self.root.ok_or_else(|| {
             Box::new(
-                Fault::new(Code::BrokenYaml, "the file is empty", Span { file: self.file, start: 0, end: 0 }, "")
-                    .help("`explain broken-yaml` shows the smallest chart and lesson"),
+                Fault::new(
+                    Code::BrokenYaml,
+                    "the file is empty",
+                    Span {
+                        file: self.file,
+                        start: 0,
+                        end: 0,
+                    },
+                    "",
+                )
+                .help("`explain broken-yaml` shows the smallest chart and lesson"),
             )
         })
     }
@@ -229,7 +281,11 @@ impl Builder<'_> {
         let start = snap(start);
         let end = snap(end).max(start);
         let trimmed = self.text.get(start..end).map_or(0, |s| s.trim_end().len());
-        Span { file: self.file, start, end: start + trimmed }
+        Span {
+            file: self.file,
+            start,
+            end: start + trimmed,
+        }
     }
 
     fn refuse_extras(&self, event: &Event<'_>, span: Span) -> Result<(), Box<Fault>> {
@@ -240,8 +296,13 @@ impl Builder<'_> {
             _ => return Ok(()),
         };
         Err(Box::new(
-            Fault::new(Code::YamlFeature, format!("{what} is not read in course files"), span, "")
-                .help("write the value itself; put quotes round text that starts with `&`, `*` or `!`"),
+            Fault::new(
+                Code::YamlFeature,
+                format!("{what} is not read in course files"),
+                span,
+                "",
+            )
+            .help("write the value itself; put quotes round text that starts with `&`, `*` or `!`"),
         ))
     }
 
@@ -257,8 +318,13 @@ impl Builder<'_> {
             Some(Open::Map(_, entries, key)) => match key.take() {
                 None if node.text().is_none() => {
                     return Err(Box::new(
-                        Fault::new(Code::YamlFeature, "a key must be a single value", node.span, "")
-                            .help("put quotes round a key that starts with `[` or `{`"),
+                        Fault::new(
+                            Code::YamlFeature,
+                            "a key must be a single value",
+                            node.span,
+                            "",
+                        )
+                        .help("put quotes round a key that starts with `[` or `{`"),
                     ));
                 }
                 None => *key = Some(node),
@@ -286,13 +352,23 @@ impl Builder<'_> {
         let node = match self.stack.pop() {
             Some(Open::List(start, items)) => {
                 let last = items.last().map_or(end.end, |n| n.span.end.max(end.end));
-                Node { span: self.span(start.start, last), kind: Kind::List(items) }
+                Node {
+                    span: self.span(start.start, last),
+                    kind: Kind::List(items),
+                }
             }
             Some(Open::Map(start, entries, _)) => {
-                let last = entries.last().map_or(end.end, |(_, n)| n.span.end.max(end.end));
+                let last = entries
+                    .last()
+                    .map_or(end.end, |(_, n)| n.span.end.max(end.end));
                 // A block map's own start is the colon's line; its first key is where a reader looks.
-                let first = entries.first().map_or(start.start, |(k, _)| k.span.start.min(start.start));
-                Node { span: self.span(first, last), kind: Kind::Map(entries) }
+                let first = entries
+                    .first()
+                    .map_or(start.start, |(k, _)| k.span.start.min(start.start));
+                Node {
+                    span: self.span(first, last),
+                    kind: Kind::Map(entries),
+                }
             }
             None => return Ok(()),
         };

@@ -24,12 +24,26 @@ pub struct PageInfo {
 /// A whole page.
 #[must_use]
 pub fn page(blocks: &[Block], info: &PageInfo) -> String {
-    let mut writer = Writer { out: String::new(), pictures: 0 };
+    let mut writer = Writer {
+        out: String::new(),
+        pictures: 0,
+    };
     writer.blocks(blocks);
-    let back = info.back.as_ref().map_or_else(String::new, |(href, words)| {
-        format!("<nav aria-label=\"Course\"><a href=\"{}\">{}</a></nav>", escape(href), escape(words))
-    });
-    let foot = if info.foot.is_empty() { String::new() } else { format!("<footer><p>{}</p></footer>", escape(&info.foot)) };
+    let back = info
+        .back
+        .as_ref()
+        .map_or_else(String::new, |(href, words)| {
+            format!(
+                "<nav aria-label=\"Course\"><a href=\"{}\">{}</a></nav>",
+                escape(href),
+                escape(words)
+            )
+        });
+    let foot = if info.foot.is_empty() {
+        String::new()
+    } else {
+        format!("<footer><p>{}</p></footer>", escape(&info.foot))
+    };
     format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n\
@@ -51,7 +65,9 @@ fn fonts() -> &'static str {
         use base64::Engine as _;
         let face = |family: &str, weight: u32, bytes: &[u8]| {
             let data = base64::engine::general_purpose::STANDARD.encode(bytes);
-            format!("@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/ttf;base64,{data})}}\n")
+            format!(
+                "@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/ttf;base64,{data})}}\n"
+            )
         };
         let files = crate::render::pdf::font_files();
         face("Atkinson Hyperlegible Next", 400, files.regular)
@@ -83,6 +99,10 @@ impl Writer {
         self.out.push('\n');
     }
 
+    #[allow(
+        clippy::too_many_lines,
+        reason = "one arm for each kind of block, none with logic of its own"
+    )]
     fn block(&mut self, block: &Block) {
         match block {
             Block::Heading(level, text) => {
@@ -90,22 +110,39 @@ impl Writer {
                 self.line(&format!("<h{level}>{text}</h{level}>"));
             }
             Block::Paragraph(tone, text) => {
-                let class = if *tone == Tone::Small { " class=\"small\"" } else { "" };
+                let class = if *tone == Tone::Small {
+                    " class=\"small\""
+                } else {
+                    ""
+                };
                 self.line(&format!("<p{class}>{}</p>", inlines(text)));
             }
             Block::List(start, items) => self.list(*start, items),
             Block::Table { head, rows, align } => self.table(head, rows, align),
-            Block::Figure { drawing, caption, .. } => {
+            Block::Figure {
+                drawing, caption, ..
+            } => {
                 let picture = self.picture(drawing);
-                let caption =
-                    if caption.is_empty() { String::new() } else { format!("<figcaption>{}</figcaption>", inlines(caption)) };
-                self.line(&format!("<figure><div class=\"wide\">{picture}</div>{caption}</figure>"));
+                let caption = if caption.is_empty() {
+                    String::new()
+                } else {
+                    format!("<figcaption>{}</figcaption>", inlines(caption))
+                };
+                self.line(&format!(
+                    "<figure><div class=\"wide\">{picture}</div>{caption}</figure>"
+                ));
             }
             Block::Quote(inner) => self.wrapped("blockquote", "", inner),
             Block::Code(text) => self.line(&format!("<pre><code>{}</code></pre>", escape(text))),
             Block::Rule => self.line("<hr>"),
             Block::Page(_) => self.line("<div class=\"page\"></div>"),
-            Block::Front { number, of, title, lead, climb } => {
+            Block::Front {
+                number,
+                of,
+                title,
+                lead,
+                climb,
+            } => {
                 let climb = self.picture(climb);
                 self.line(&format!(
                     "<div class=\"front\"><p class=\"step\"><span>Lesson </span><b>{number}</b><span> of {of}</span></p><div>"
@@ -115,11 +152,18 @@ impl Writer {
                 self.line(&format!("</div><div class=\"climb\">{climb}</div></div>"));
             }
             Block::New(intro, things) => {
-                self.line(&format!("<section class=\"new\"><h2>New in this one</h2><p>{}</p>", inlines(intro)));
+                self.line(&format!(
+                    "<section class=\"new\"><h2>New in this one</h2><p>{}</p>",
+                    inlines(intro)
+                ));
                 if !things.is_empty() {
                     self.line("<ol>");
                     for (title, text) in things {
-                        self.line(&format!("<li><strong>{}</strong> {}</li>", escape(title), inlines(text)));
+                        self.line(&format!(
+                            "<li><strong>{}</strong> {}</li>",
+                            escape(title),
+                            inlines(text)
+                        ));
                     }
                     self.line("</ol>");
                 }
@@ -149,14 +193,22 @@ impl Writer {
             Block::Rows(rows) => {
                 self.line("<dl class=\"rows\">");
                 for (label, words) in rows {
-                    self.line(&format!("<div><dt>{}</dt><dd>{}</dd></div>", escape(label), escape(words)));
+                    self.line(&format!(
+                        "<div><dt>{}</dt><dd>{}</dd></div>",
+                        escape(label),
+                        escape(words)
+                    ));
                 }
                 self.line("</dl>");
             }
             Block::Steps(steps) => {
                 self.line("<ol class=\"steps\">");
                 for (title, text) in steps {
-                    self.line(&format!("<li><h3>{}</h3><p>{}</p></li>", escape(title), inlines(text)));
+                    self.line(&format!(
+                        "<li><h3>{}</h3><p>{}</p></li>",
+                        escape(title),
+                        inlines(text)
+                    ));
                 }
                 self.line("</ol>");
             }
@@ -182,7 +234,11 @@ impl Writer {
     }
 
     fn wrapped(&mut self, tag: &str, class: &str, inner: &[Block]) {
-        let class = if class.is_empty() { String::new() } else { format!(" class=\"{class}\"") };
+        let class = if class.is_empty() {
+            String::new()
+        } else {
+            format!(" class=\"{class}\"")
+        };
         self.line(&format!("<{tag}{class}>"));
         self.blocks(inner);
         self.line(&format!("</{tag}>"));
@@ -222,7 +278,11 @@ impl Writer {
             self.out.push_str("<tr>");
             for (i, cell) in row.iter().enumerate() {
                 let text = self.cell(cell);
-                let (tag, scope) = if i == 0 { ("th", " scope=\"row\"") } else { ("td", "") };
+                let (tag, scope) = if i == 0 {
+                    ("th", " scope=\"row\"")
+                } else {
+                    ("td", "")
+                };
                 let _ = write!(self.out, "<{tag}{scope}{}>{text}</{tag}>", class(i));
             }
             self.line("</tr>");
@@ -231,8 +291,16 @@ impl Writer {
     }
 
     fn cell(&mut self, cell: &Cell) -> String {
-        let chip = cell.chip.as_ref().map(|chip| self.picture(chip)).unwrap_or_default();
-        let gap = if chip.is_empty() || cell.text.is_empty() { "" } else { " " };
+        let chip = cell
+            .chip
+            .as_ref()
+            .map(|chip| self.picture(chip))
+            .unwrap_or_default();
+        let gap = if chip.is_empty() || cell.text.is_empty() {
+            ""
+        } else {
+            " "
+        };
         format!("{chip}{gap}{}", inlines(&cell.text))
     }
 }
@@ -244,7 +312,9 @@ fn inlines(list: &[Inline]) -> String {
             Inline::Strong(inner) => format!("<strong>{}</strong>", inlines(inner)),
             Inline::Emphasis(inner) => format!("<em>{}</em>", inlines(inner)),
             Inline::Code(code) => format!("<code>{}</code>", escape(code)),
-            Inline::Link { href, text } => format!("<a href=\"{}\">{}</a>", escape(href), inlines(text)),
+            Inline::Link { href, text } => {
+                format!("<a href=\"{}\">{}</a>", escape(href), inlines(text))
+            }
             Inline::Break => "<br>".to_owned(),
         })
         .collect()

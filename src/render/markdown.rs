@@ -47,12 +47,20 @@ fn write_blocks(blocks: &[Block], out: &mut String) {
 fn write_block(block: &Block, out: &mut String) {
     match block {
         Block::Heading(level, text) => {
-            out.push_str(&format!("{} {}\n\n", "#".repeat(usize::from(*level)), inlines(text)));
+            out.push_str(&format!(
+                "{} {}\n\n",
+                "#".repeat(usize::from(*level)),
+                inlines(text)
+            ));
         }
         Block::Paragraph(_, text) => out.push_str(&format!("{}\n\n", inlines(text))),
         Block::List(start, items) => list(*start, items, out),
         Block::Table { head, rows, align } => table(head, rows, align, out),
-        Block::Figure { drawing, caption, name } => {
+        Block::Figure {
+            drawing,
+            caption,
+            name,
+        } => {
             figure(drawing, name.as_ref(), out);
             if !caption.is_empty() {
                 out.push_str(&format!("{}\n\n", inlines(caption)));
@@ -69,21 +77,39 @@ fn write_block(block: &Block, out: &mut String) {
         Block::Code(text) => out.push_str(&format!("````\n{}\n````\n\n", text.trim_end())),
         Block::Rule => out.push_str("---\n\n"),
         Block::Page(_) => {}
-        Block::Front { number, of, title, lead, .. } => {
-            out.push_str(&format!("# {}\n\nLesson {number} of {of}.\n\n", escape(title)));
+        Block::Front {
+            number,
+            of,
+            title,
+            lead,
+            ..
+        } => {
+            out.push_str(&format!(
+                "# {}\n\nLesson {number} of {of}.\n\n",
+                escape(title)
+            ));
             write_blocks(lead, out);
         }
         Block::New(intro, things) => {
             out.push_str(&format!("## New in this one\n\n{}\n\n", inlines(intro)));
             for (i, (title, text)) in things.iter().enumerate() {
-                out.push_str(&format!("{}. **{}** {}\n", i + 1, escape(title), inlines(text)));
+                out.push_str(&format!(
+                    "{}. **{}** {}\n",
+                    i + 1,
+                    escape(title),
+                    inlines(text)
+                ));
             }
             out.push('\n');
         }
         Block::Measures(bars) => {
             for bar in bars {
                 let (verdict, fact) = (escape(&bar.verdict), escape(&bar.fact));
-                out.push_str(&format!("- **{}** ({}): {verdict}. {fact}.\n", escape(&bar.name), escape(&bar.drawing.alt)));
+                out.push_str(&format!(
+                    "- **{}** ({}): {verdict}. {fact}.\n",
+                    escape(&bar.name),
+                    escape(&bar.drawing.alt)
+                ));
             }
             out.push('\n');
         }
@@ -96,7 +122,12 @@ fn write_block(block: &Block, out: &mut String) {
         }
         Block::Steps(steps) => {
             for (i, (title, text)) in steps.iter().enumerate() {
-                out.push_str(&format!("{}. **{}.** {}\n", i + 1, escape(title), inlines(text)));
+                out.push_str(&format!(
+                    "{}. **{}.** {}\n",
+                    i + 1,
+                    escape(title),
+                    inlines(text)
+                ));
             }
             out.push('\n');
         }
@@ -108,7 +139,9 @@ fn write_block(block: &Block, out: &mut String) {
         }
         Block::Card(inner) => write_blocks(inner, out),
         Block::Caution(inner) => write_blocks(inner, out),
-        Block::Columns(columns) => columns.iter().for_each(|(_, inner)| write_blocks(inner, out)),
+        Block::Columns(columns) => columns
+            .iter()
+            .for_each(|(_, inner)| write_blocks(inner, out)),
     }
 }
 
@@ -119,7 +152,11 @@ fn list(start: Option<u64>, items: &[Vec<Block>], out: &mut String) {
         let sign = start.map_or_else(|| "-".to_owned(), |n| format!("{}.", n + i as u64));
         let indent = " ".repeat(sign.len() + 1);
         for (j, line) in text.trim().lines().filter(|l| !l.is_empty()).enumerate() {
-            out.push_str(&if j == 0 { format!("{sign} {line}\n") } else { format!("{indent}{line}\n") });
+            out.push_str(&if j == 0 {
+                format!("{sign} {line}\n")
+            } else {
+                format!("{indent}{line}\n")
+            });
         }
     }
     out.push('\n');
@@ -127,7 +164,11 @@ fn list(start: Option<u64>, items: &[Vec<Block>], out: &mut String) {
 
 fn table(head: &[Cell], rows: &[Vec<Cell>], align: &[Align], out: &mut String) {
     let cell = |cell: &Cell| {
-        let chip = cell.chip.as_ref().map(|c| c.alt.clone()).unwrap_or_default();
+        let chip = cell
+            .chip
+            .as_ref()
+            .map(|c| c.alt.clone())
+            .unwrap_or_default();
         let text = inlines(&cell.text);
         if text.is_empty() { escape(&chip) } else { text }
     };

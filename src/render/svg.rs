@@ -12,7 +12,11 @@ const POINT: f64 = 25.4 / 72.0;
 fn n(value: f64) -> String {
     let text = format!("{value:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
 }
 
 /// Escapes text and attribute values.
@@ -64,9 +68,20 @@ fn path_data(path: &Path, (dx, dy): Point, (sx, sy): Point) -> String {
 }
 
 fn stroke(stroke: Stroke) -> String {
-    let dash = stroke.dash.map(|(a, b)| format!(";stroke-dasharray:{} {}", n(a), n(b))).unwrap_or_default();
-    let round = if stroke.round { ";stroke-linecap:round;stroke-linejoin:round" } else { "" };
-    format!("stroke:{};stroke-width:{}{dash}{round}", colour(stroke.paint), n(stroke.width))
+    let dash = stroke
+        .dash
+        .map(|(a, b)| format!(";stroke-dasharray:{} {}", n(a), n(b)))
+        .unwrap_or_default();
+    let round = if stroke.round {
+        ";stroke-linecap:round;stroke-linejoin:round"
+    } else {
+        ""
+    };
+    format!(
+        "stroke:{};stroke-width:{}{dash}{round}",
+        colour(stroke.paint),
+        n(stroke.width)
+    )
 }
 
 /// A drawing as an `svg` element. `prefix` keeps ids apart when several stand in one page; decoration (without an
@@ -74,14 +89,21 @@ fn stroke(stroke: Stroke) -> String {
 #[must_use]
 pub fn svg(drawing: &Drawing, prefix: &str, standalone: bool) -> String {
     let mut out = String::new();
-    let namespace = if standalone { " xmlns=\"http://www.w3.org/2000/svg\"" } else { "" };
+    let namespace = if standalone {
+        " xmlns=\"http://www.w3.org/2000/svg\""
+    } else {
+        ""
+    };
     let (width, height) = (n(drawing.width), n(drawing.height));
     let role = if drawing.alt.is_empty() {
         " aria-hidden=\"true\"".to_owned()
     } else {
         format!(" role=\"img\" aria-label=\"{}\"", escape(&drawing.alt))
     };
-    let _ = write!(out, "<svg{namespace} viewBox=\"0 0 {width} {height}\" width=\"{width}mm\" height=\"{height}mm\"{role}>");
+    let _ = write!(
+        out,
+        "<svg{namespace} viewBox=\"0 0 {width} {height}\" width=\"{width}mm\" height=\"{height}mm\"{role}>"
+    );
     if standalone {
         let _ = write!(out, "<title>{}</title>", escape(&drawing.alt));
     }
@@ -89,18 +111,37 @@ pub fn svg(drawing: &Drawing, prefix: &str, standalone: bool) -> String {
         match shape {
             Shape::Fill(path, paint) => {
                 let data = path_data(path, (0.0, 0.0), (1.0, 1.0));
-                let _ = write!(out, "<path d=\"{data}\" style=\"fill:{}\"/>", colour(*paint));
+                let _ = write!(
+                    out,
+                    "<path d=\"{data}\" style=\"fill:{}\"/>",
+                    colour(*paint)
+                );
             }
             Shape::Line(path, line) => {
                 let data = path_data(path, (0.0, 0.0), (1.0, 1.0));
-                let _ = write!(out, "<path d=\"{data}\" style=\"fill:none;{}\"/>", stroke(*line));
+                let _ = write!(
+                    out,
+                    "<path d=\"{data}\" style=\"fill:none;{}\"/>",
+                    stroke(*line)
+                );
             }
-            Shape::Stamps { path, fill, outline, at, scale } => {
+            Shape::Stamps {
+                path,
+                fill,
+                outline,
+                at,
+                scale,
+            } => {
                 let fill = fill.map_or_else(|| "none".to_owned(), colour);
-                let outline = outline.map(|line| format!(";{}", stroke(line))).unwrap_or_default();
+                let outline = outline
+                    .map(|line| format!(";{}", stroke(line)))
+                    .unwrap_or_default();
                 let data = path_data(path, (0.0, 0.0), *scale);
                 let id = format!("{prefix}{i}");
-                let _ = write!(out, "<g style=\"fill:{fill}{outline}\"><defs><path id=\"{id}\" d=\"{data}\"/></defs>");
+                let _ = write!(
+                    out,
+                    "<g style=\"fill:{fill}{outline}\"><defs><path id=\"{id}\" d=\"{data}\"/></defs>"
+                );
                 for (x, y) in at {
                     let _ = write!(out, "<use href=\"#{id}\" x=\"{}\" y=\"{}\"/>", n(*x), n(*y));
                 }

@@ -51,8 +51,12 @@ impl Templates {
         tera.autoescape_on(Vec::<&'static str>::new());
         tera.register_filter("md", |text: String, _: Kwargs, _: &State| escape(&text));
         tera.set_fallback_prefixes(vec!["course/", "built-in/"])?;
-        let built_in = BUILT_IN.iter().map(|(name, text)| (format!("built-in/{name}"), (*text).to_owned()));
-        let own = own.iter().map(|(name, text)| (format!("course/{name}"), text.clone()));
+        let built_in = BUILT_IN
+            .iter()
+            .map(|(name, text)| (format!("built-in/{name}"), (*text).to_owned()));
+        let own = own
+            .iter()
+            .map(|(name, text)| (format!("course/{name}"), text.clone()));
         tera.add_raw_templates(built_in.chain(own))?;
         Ok(Self(tera))
     }
@@ -87,7 +91,10 @@ impl Templates {
 pub(super) fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
-        if matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '&') {
+        if matches!(
+            c,
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '&'
+        ) {
             out.push('\\');
         }
         out.push(if c == '\n' { ' ' } else { c });

@@ -20,7 +20,10 @@ impl GradeReport {
     /// Lessons in the order they are to be written.
     #[must_use]
     pub fn new(lessons: Vec<GradeEntry>) -> Self {
-        Self { format: "yokeward/grade/1", lessons }
+        Self {
+            format: "yokeward/grade/1",
+            lessons,
+        }
     }
 }
 
@@ -61,8 +64,14 @@ impl GradeEntry {
             title: lesson.title.clone(),
             makes: lesson.makes.name(),
             needs: lesson.needs.clone(),
-            parts: Parts { values: grade.parts, digits: 4 },
-            points: Parts { values: grade.points, digits: 1 },
+            parts: Parts {
+                values: grade.parts,
+                digits: 4,
+            },
+            points: Parts {
+                values: grade.points,
+                digits: 1,
+            },
             grade: grade.grade,
             level: grade.level.name(),
             busyness,

@@ -22,7 +22,11 @@ impl MeasureReport {
     /// Lessons and charts in the order they are to be written.
     #[must_use]
     pub fn new(lessons: Vec<Entry>, charts: Vec<Entry>) -> Self {
-        Self { format: "yokeward/measure/1", lessons, charts }
+        Self {
+            format: "yokeward/measure/1",
+            lessons,
+            charts,
+        }
     }
 }
 
@@ -32,7 +36,10 @@ pub struct Entry {
     id: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     size: Option<Option<String>>,
-    #[serde(skip_serializing_if = "Option::is_none", serialize_with = "some_fraction")]
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "some_fraction"
+    )]
     round: Option<f64>,
     stitches: usize,
     rows: usize,
@@ -53,7 +60,10 @@ pub struct Entry {
     per_row: Vec<RowEntry>,
 }
 
-fn some_fraction<S: serde::Serializer>(value: &Option<f64>, serializer: S) -> Result<S::Ok, S::Error> {
+fn some_fraction<S: serde::Serializer>(
+    value: &Option<f64>,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
     fraction(&value.unwrap_or(0.0), serializer)
 }
 
@@ -178,9 +188,16 @@ pub fn entry(
             looks_most: m.reading.looks_most,
             chunks_most: m.reading.chunks_most,
         },
-        relief: Relief { rows: m.relief.rows, share: m.relief.share, stretch: m.relief.stretch },
+        relief: Relief {
+            rows: m.relief.rows,
+            share: m.relief.share,
+            stretch: m.relief.stretch,
+        },
         busyness: m.busyness,
-        parts: Parts { values: grade.parts, digits: 4 },
+        parts: Parts {
+            values: grade.parts,
+            digits: 4,
+        },
         grade: grade.grade,
         level: grade.level.name(),
         techniques: grade.techniques.clone(),
@@ -188,13 +205,27 @@ pub fn entry(
     }
 }
 
-fn rows(work: &Work<'_>, measures: &Measures, plan: &[Vec<Catch>], is_lesson: bool) -> Vec<RowEntry> {
-    let name = |colour: u8| work.colours.get(usize::from(colour)).cloned().unwrap_or_default();
+fn rows(
+    work: &Work<'_>,
+    measures: &Measures,
+    plan: &[Vec<Catch>],
+    is_lesson: bool,
+) -> Vec<RowEntry> {
+    let name = |colour: u8| {
+        work.colours
+            .get(usize::from(colour))
+            .cloned()
+            .unwrap_or_default()
+    };
     let each = work.rows.iter().zip(&measures.rows).enumerate();
     each.map(|(index, (row, m))| {
         let origin = &row.origin;
         RowEntry {
-            row: if is_lesson { index + 1 } else { origin.chart_row },
+            row: if is_lesson {
+                index + 1
+            } else {
+                origin.chart_row
+            },
             band: is_lesson.then_some(origin.band),
             chart_row: is_lesson.then_some(origin.chart.map(|_| origin.chart_row)),
             colours: m.colours,
@@ -205,14 +236,21 @@ fn rows(work: &Work<'_>, measures: &Measures, plan: &[Vec<Catch>], is_lesson: bo
             floats: m
                 .floats
                 .iter()
-                .map(|f| FloatEntry { colour: name(f.colour), start: f.start, stitches: f.stitches })
+                .map(|f| FloatEntry {
+                    colour: name(f.colour),
+                    start: f.start,
+                    stitches: f.stitches,
+                })
                 .collect(),
             catches: plan
                 .get(index)
                 .map(Vec::as_slice)
                 .unwrap_or_default()
                 .iter()
-                .map(|c| CatchEntry { colour: name(c.colour), stitch: c.stitch })
+                .map(|c| CatchEntry {
+                    colour: name(c.colour),
+                    stitch: c.stitch,
+                })
                 .collect(),
         }
     })

@@ -32,6 +32,8 @@ struct Parts {
 
 impl serde::Serialize for Parts {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_map(Part::ALL.map(|p| (p.name(), round_half_up(self.values[p.index()], self.digits))))
+        serializer.collect_map(
+            Part::ALL.map(|p| (p.name(), round_half_up(self.values[p.index()], self.digits))),
+        )
     }
 }

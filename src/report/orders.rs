@@ -64,7 +64,11 @@ impl OrderReport {
         };
         Self {
             format: "yokeward/order/1",
-            budget: BudgetEntry { step: budget.step, doorstep: budget.doorstep, techniques: budget.techniques },
+            budget: BudgetEntry {
+                step: budget.step,
+                doorstep: budget.doorstep,
+                techniques: budget.techniques,
+            },
             largest_step: order.largest_step(),
             lessons: order
                 .placed

@@ -32,7 +32,11 @@ pub struct SizeCount {
 #[must_use]
 pub fn deciding_chart(lesson: &Lesson) -> Option<&Chart> {
     let charts = lesson.charts();
-    charts.iter().rev().map(|what| &*what.chart).max_by_key(|chart| chart.repeat_stitches.len())
+    charts
+        .iter()
+        .rev()
+        .map(|what| &*what.chart)
+        .max_by_key(|chart| chart.repeat_stitches.len())
 }
 
 /// The whole number of repeats nearest to `stitches` (ties: the larger), at least one, and the count with edges.
@@ -46,7 +50,11 @@ pub fn nearest_repeats(stitches: f64, repeat: usize, edges: usize) -> (usize, us
 /// The counts of every size of a lesson, as written.
 #[must_use]
 pub fn counts(lesson: &Lesson) -> Vec<SizeCount> {
-    lesson.sizes.iter().filter_map(|size| count(lesson, size)).collect()
+    lesson
+        .sizes
+        .iter()
+        .filter_map(|size| count(lesson, size))
+        .collect()
 }
 
 /// The count of a piece that fits nobody in particular: 96 stitches, or what its chart makes of them.
@@ -60,7 +68,9 @@ pub fn plain_count(lesson: &Lesson) -> (usize, usize) {
 fn chart_count(lesson: &Lesson, wanted: f64) -> (usize, usize) {
     match deciding_chart(lesson) {
         None => (0, nearest_at_least(wanted, 1)),
-        Some(chart) if lesson.worked == Worked::Flat && !chart.declares_stitches => (1, chart.width),
+        Some(chart) if lesson.worked == Worked::Flat && !chart.declares_stitches => {
+            (1, chart.width)
+        }
         Some(chart) => {
             let repeat = chart.repeat_stitches.len();
             nearest_repeats(wanted, repeat, chart.width - repeat)
@@ -73,7 +83,11 @@ fn count(lesson: &Lesson, size: &Body) -> Option<SizeCount> {
     let gauge = lesson.colourwork.gauge;
     let wanted = body::grading_stitches(lesson.makes, Some(target), gauge.stitches);
     let (repeats, stitches) = chart_count(lesson, wanted);
-    let share = if lesson.makes == Makes::Yoke { 1.34 } else { 1.0 };
+    let share = if lesson.makes == Makes::Yoke {
+        1.34
+    } else {
+        1.0
+    };
     let finished = gauge.width(stitches as f64 / share);
     let (name, girth, _) = lesson.makes.girth_of(size);
     Some(SizeCount {
@@ -93,7 +107,9 @@ fn cast_on(lesson: &Lesson, size: &Body, stitches: usize) -> usize {
     match lesson.bands.first() {
         Some(Band::Rib { multiple, .. }) => {
             let girth = body::rib_girth(lesson.makes, size);
-            let wanted = girth.map_or(stitches as f64, |girth| lesson.plain_gauge().stitches_in(girth));
+            let wanted = girth.map_or(stitches as f64, |girth| {
+                lesson.plain_gauge().stitches_in(girth)
+            });
             nearest_repeats(wanted.min(stitches as f64), *multiple, 0).1
         }
         _ => stitches,

@@ -32,13 +32,19 @@ pub fn part_title(part: Part) -> &'static str {
 /// Verdict and fact of a part.
 #[must_use]
 pub fn part_words(part: Part, value: f64, cause: &Cause, names: &RowNames) -> PartWords {
-    PartWords { name: part_title(part), verdict: verdict(part, value, cause), fact: cause_text(part, cause, names) }
+    PartWords {
+        name: part_title(part),
+        verdict: verdict(part, value, cause),
+        fact: cause_text(part, cause, names),
+    }
 }
 
 fn verdict(part: Part, value: f64, cause: &Cause) -> String {
     let words = match (part, &cause.fact) {
         (Part::Floats, Fact::None) => "Nothing floats",
-        (Part::Floats, Fact::LongestFloat { carried: true, .. }) => "Carried inside, nothing hangs free",
+        (Part::Floats, Fact::LongestFloat { carried: true, .. }) => {
+            "Carried inside, nothing hangs free"
+        }
         (Part::Floats, Fact::LongestFloat { rows_over: 0, .. }) => "Short: nothing to catch",
         (Part::Floats, Fact::LongestFloat { rows_over: 1, .. }) => "Short, but one to catch",
         (Part::Floats, _) if value < 0.6 => "Some to catch",
@@ -65,12 +71,25 @@ fn verdict(part: Part, value: f64, cause: &Cause) -> String {
 #[must_use]
 pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
     let (line, lines) = (names.line, names.lines);
-    let at = cause.row.map(|row| format!(" in {line} {row}")).unwrap_or_default();
+    let at = cause
+        .row
+        .map(|row| format!(" in {line} {row}"))
+        .unwrap_or_default();
     match &cause.fact {
-        Fact::LongestFloat { stitches, mm, limit, rows_over, colour, carried } => {
+        Fact::LongestFloat {
+            stitches,
+            mm,
+            limit,
+            rows_over,
+            colour,
+            carried,
+        } => {
             let strand = names.colour(*colour);
             let length = plain_number(*mm, 0);
-            let longest = format!("{strand} passes {} ({length} mm){at}", count(*stitches, "stitch", "stitches"));
+            let longest = format!(
+                "{strand} passes {} ({length} mm){at}",
+                count(*stitches, "stitch", "stitches")
+            );
             match rows_over {
                 _ if *carried => format!("{longest}, worked over"),
                 0 => format!("{longest}; {limit} may float"),
@@ -79,13 +98,20 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
         }
         Fact::ColoursAtOnce { most, ends } => {
             let ends = count(*ends, "end", "ends");
-            format!("At most {} in a {line}; {ends} to weave in", number_word(*most))
+            format!(
+                "At most {} in a {line}; {ends} to weave in",
+                number_word(*most)
+            )
         }
         Fact::Looks { looks, chunks } => {
             let blocks = count(*chunks, "block of colour", "blocks of colour");
             format!("{}{at}: {blocks}", count(*looks, "look", "looks"))
         }
-        Fact::Stretch { rows, relief, endless } => {
+        Fact::Stretch {
+            rows,
+            relief,
+            endless,
+        } => {
             if *endless {
                 format!("No {line} of one colour: it goes on without rest")
             } else {
@@ -94,7 +120,10 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
             }
         }
         Fact::Handling(reasons) => {
-            let reasons: Vec<&str> = reasons.iter().map(|reason| handling_words(*reason)).collect();
+            let reasons: Vec<&str> = reasons
+                .iter()
+                .map(|reason| handling_words(*reason))
+                .collect();
             let mut text = join_and(&reasons);
             if let Some(first) = text.get_mut(..1) {
                 first.make_ascii_uppercase();
@@ -128,15 +157,24 @@ pub fn lower_text(part: Part, value: f64, cause: &Cause, names: &RowNames) -> Op
     }
     let line = names.line;
     let text = match &cause.fact {
-        Fact::LongestFloat { carried: true, .. } => "a motif with shorter runs of one colour".to_owned(),
-        Fact::LongestFloat { stitches, limit, rows_over, .. } if *rows_over > 0 => format!(
+        Fact::LongestFloat { carried: true, .. } => {
+            "a motif with shorter runs of one colour".to_owned()
+        }
+        Fact::LongestFloat {
+            stitches,
+            limit,
+            rows_over,
+            ..
+        } if *rows_over > 0 => format!(
             "a stitch of the resting colour inside each run of more than {limit} (the longest is {stitches})"
         ),
         Fact::LongestFloat { .. } => "shorter runs of one colour, or thinner yarn".to_owned(),
         Fact::ColoursAtOnce { most, .. } if *most > 2 => {
             format!("the third colour in {}s of its own, two at a time", line)
         }
-        Fact::ColoursAtOnce { .. } => format!("more {}s of one colour, fewer changes of yarn", line),
+        Fact::ColoursAtOnce { .. } => {
+            format!("more {}s of one colour, fewer changes of yarn", line)
+        }
         Fact::Looks { .. } => "a shorter repeat, or rows that repeat the one beneath".to_owned(),
         Fact::Stretch { .. } => format!("a plain {line} inside the longest stretch"),
         Fact::Handling(reasons) if reasons.contains(&HandlingReason::PurlingBack) => {
@@ -154,17 +192,33 @@ pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
     let mut causes = Vec::new();
     if gap.too_large {
         let raised = &placed.step.raised;
-        let most = Part::ALL.into_iter().max_by(|a, b| raised[a.index()].total_cmp(&raised[b.index()]));
+        let most = Part::ALL
+            .into_iter()
+            .max_by(|a, b| raised[a.index()].total_cmp(&raised[b.index()]));
         let part = most.filter(|part| raised[part.index()] > 0.0);
         let of = part.map_or_else(
             || "all of it new techniques".to_owned(),
-            |part| format!("{} alone raise it by {}", part.name(), plain_number(raised[part.index()], 1)),
+            |part| {
+                format!(
+                    "{} alone raise it by {}",
+                    part.name(),
+                    plain_number(raised[part.index()], 1)
+                )
+            },
         );
         let step = plain_number(placed.step.size, 1);
-        causes.push(format!("a step of {step} where {} is allowed; {of}", plain_number(gap.budget, 1)));
+        causes.push(format!(
+            "a step of {step} where {} is allowed; {of}",
+            plain_number(gap.budget, 1)
+        ));
     }
     if gap.too_many {
-        let new: Vec<String> = placed.step.new_techniques.iter().map(|t| technique_title(t)).collect();
+        let new: Vec<String> = placed
+            .step
+            .new_techniques
+            .iter()
+            .map(|t| technique_title(t))
+            .collect();
         causes.push(format!(
             "{} new techniques where {} are allowed: {}",
             number_word(new.len()),

@@ -4,6 +4,6 @@ mod causes;
 mod rows;
 mod terms;
 
-pub use causes::{PartWords, cause_text, part_title, gap_cause, lower_text, part_words};
+pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use rows::{RowNames, row_words};
 pub use terms::{Wording, count, join_and, list_and, number_word, technique_title};

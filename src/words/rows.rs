@@ -27,7 +27,11 @@ impl RowNames {
     /// Of a bare chart: its roles.
     #[must_use]
     pub fn of_chart(chart: &Chart) -> Self {
-        Self::new(chart.worked, chart.inks.iter().map(|ink| ink.role.clone()).collect(), Craft::Knit)
+        Self::new(
+            chart.worked,
+            chart.inks.iter().map(|ink| ink.role.clone()).collect(),
+            Craft::Knit,
+        )
     }
 
     fn new(worked: Worked, colours: Vec<String>, craft: Craft) -> Self {
@@ -35,13 +39,20 @@ impl RowNames {
             Worked::Round => ("round", "rounds"),
             Worked::Flat => ("row", "rows"),
         };
-        Self { line, lines, colours, craft }
+        Self {
+            line,
+            lines,
+            colours,
+            craft,
+        }
     }
 
     /// The name of a colour.
     #[must_use]
     pub fn colour(&self, index: u8) -> &str {
-        self.colours.get(usize::from(index)).map_or("?", String::as_str)
+        self.colours
+            .get(usize::from(index))
+            .map_or("?", String::as_str)
     }
 
     /// `Round` or `Row`.
@@ -66,16 +77,30 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
         }
         runs(chart, row, &columns, yarn)
     };
-    let (right, middle, left) = (say(0, repeat.start), say(repeat.start, repeat.end), say(repeat.end, chart.width));
-    let (before, after) = if backwards { (left, right) } else { (right, left) };
+    let (right, middle, left) = (
+        say(0, repeat.start),
+        say(repeat.start, repeat.end),
+        say(repeat.end, chart.width),
+    );
+    let (before, after) = if backwards {
+        (left, right)
+    } else {
+        (right, left)
+    };
     let all = [&before, &middle, &after];
     if let Some(colour) = single_colour(chart, row)
-        && !(0..chart.width).any(|column| !matches!(chart.mark(row, column), Mark::Plain | Mark::NoStitch))
+        && !(0..chart.width)
+            .any(|column| !matches!(chart.mark(row, column), Mark::Plain | Mark::NoStitch))
     {
         return format!("all {}", yarn(colour));
     }
     if !chart.has_edges() && !chart.declares_stitches && worked == Worked::Flat {
-        return all.iter().filter(|part| !part.is_empty()).map(|part| part.join(", ")).collect::<Vec<_>>().join(", ");
+        return all
+            .iter()
+            .filter(|part| !part.is_empty())
+            .map(|part| part.join(", "))
+            .collect::<Vec<_>>()
+            .join(", ");
     }
     let mut text = String::new();
     if !before.is_empty() {
@@ -95,7 +120,8 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
 fn single_colour(chart: &Chart, row: usize) -> Option<u8> {
     let mut live = (0..chart.width).filter(|&c| chart.mark(row, c) != Mark::NoStitch);
     let first = chart.row(row).get(live.next()?).copied()?;
-    live.all(|c| chart.row(row).get(c) == Some(&first)).then_some(first)
+    live.all(|c| chart.row(row).get(c) == Some(&first))
+        .then_some(first)
 }
 
 /// Runs of one colour and mark, in the order worked.
@@ -115,7 +141,13 @@ fn runs(chart: &Chart, row: usize, columns: &[usize], yarn: &dyn Fn(u8) -> Strin
     runs.into_iter()
         .map(|(cell, mark, n)| {
             let name = yarn(cell);
-            let each = |one: &str| if n == 1 { format!("{one} in {name}") } else { format!("{n} × ({one}) in {name}") };
+            let each = |one: &str| {
+                if n == 1 {
+                    format!("{one} in {name}")
+                } else {
+                    format!("{n} × ({one}) in {name}")
+                }
+            };
             match mark {
                 Mark::RightDecrease => each("decrease leaning right"),
                 Mark::LeftDecrease => each("decrease leaning left"),

@@ -24,7 +24,9 @@ impl Wording {
             ("grey", "grey", "gray"),
         ];
         let words = pairs.map(|(key, uk, us)| (key, if terms == Terms::Us { us } else { uk }));
-        Self { words: words.into_iter().collect() }
+        Self {
+            words: words.into_iter().collect(),
+        }
     }
 }
 
@@ -59,7 +61,10 @@ pub fn technique_title(id: &str) -> String {
     match craft {
         Some(craft) => {
             let mut chars = title.chars();
-            let first: String = chars.next().map(|c| c.to_lowercase().collect()).unwrap_or_default();
+            let first: String = chars
+                .next()
+                .map(|c| c.to_lowercase().collect())
+                .unwrap_or_default();
             format!("{}: {first}{}", sentence_case(craft), chars.as_str())
         }
         None => title.to_owned(),
@@ -69,23 +74,33 @@ pub fn technique_title(id: &str) -> String {
 fn sentence_case(id: &str) -> String {
     let text = id.replace('-', " ");
     let mut chars = text.chars();
-    let first: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
+    let first: String = chars
+        .next()
+        .map(|c| c.to_uppercase().collect())
+        .unwrap_or_default();
     first + chars.as_str()
 }
 
 /// `1 stitch`, `5 stitches`.
 #[must_use]
 pub fn count(n: usize, one: &str, many: &str) -> String {
-    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+    if n == 1 {
+        format!("1 {one}")
+    } else {
+        format!("{n} {many}")
+    }
 }
 
 /// Small numbers as words.
 #[must_use]
 pub fn number_word(n: usize) -> String {
     const WORDS: [&str; 13] = [
-        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+        "eleven", "twelve",
     ];
-    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+    WORDS
+        .get(n)
+        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
 }
 
 /// `a`, `a and b`, `a, b and c`.

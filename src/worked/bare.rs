@@ -24,7 +24,9 @@ pub struct BareSettings {
 pub(super) fn worked_columns(chart: &Chart, repeats: usize) -> impl Iterator<Item = usize> + '_ {
     let repeat = chart.repeat_stitches.clone();
     let copies = std::iter::repeat_n(repeat.clone(), repeats).flatten();
-    (0..repeat.start).chain(copies).chain(repeat.end..chart.width)
+    (0..repeat.start)
+        .chain(copies)
+        .chain(repeat.end..chart.width)
 }
 
 /// How many copies of its repeat one worked row of a chart holds: two between edges, else one.
@@ -49,19 +51,33 @@ pub(super) fn tile<'a>(chart: &'a Chart, colour: Option<&[u8]>) -> Tile<'a> {
     let cells: Cow<'a, [u8]> = if whole && colour.is_none() {
         Cow::Borrowed(&chart.cells)
     } else {
-        let rename = |cell: u8| colour.and_then(|c| c.get(usize::from(cell)).copied()).unwrap_or(cell);
+        let rename = |cell: u8| {
+            colour
+                .and_then(|c| c.get(usize::from(cell)).copied())
+                .unwrap_or(cell)
+        };
         let each = rows.clone().flat_map(|row| {
-            chart.row(row).get(columns.clone()).unwrap_or_default().iter().map(|&cell| rename(cell))
+            chart
+                .row(row)
+                .get(columns.clone())
+                .unwrap_or_default()
+                .iter()
+                .map(|&cell| rename(cell))
         });
         Cow::Owned(each.collect())
     };
     let live = if chart.marks.is_some() {
         let each = rows.flat_map(|row| columns.clone().map(move |column| (row, column)));
-        each.map(|(row, column)| chart.mark(row, column) != Mark::NoStitch).collect()
+        each.map(|(row, column)| chart.mark(row, column) != Mark::NoStitch)
+            .collect()
     } else {
         Vec::new()
     };
-    Tile { width: columns.len(), cells, live }
+    Tile {
+        width: columns.len(),
+        cells,
+        live,
+    }
 }
 
 /// Lays out a chart by itself.
@@ -69,7 +85,11 @@ pub(super) fn tile<'a>(chart: &'a Chart, colour: Option<&[u8]>) -> Tile<'a> {
 pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
     let closed = is_closed(chart, chart.worked);
     let width = worked_width(chart);
-    let repeats = if closed { nearest_at_least(BARE_ROUND / width as f64, 1) } else { 1 };
+    let repeats = if closed {
+        nearest_at_least(BARE_ROUND / width as f64, 1)
+    } else {
+        1
+    };
     let mut stack = Stack::default();
     for row in chart.repeat_rows.clone() {
         for column in worked_columns(chart, copies(chart)) {
@@ -81,7 +101,11 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
             drawn_width: width,
             closed,
             wrong_side: chart.worked == Worked::Flat && row % 2 == 1,
-            origin: Origin { band: 0, chart: Some(0), chart_row: row + 1 },
+            origin: Origin {
+                band: 0,
+                chart: Some(0),
+                chart_row: row + 1,
+            },
         });
     }
     Work {
@@ -89,7 +113,11 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
         cells: stack.cells,
         drawn: stack.drawn,
         marks: stack.marks,
-        colours: chart.inks.iter().map(|ink| ink.letter.to_string()).collect(),
+        colours: chart
+            .inks
+            .iter()
+            .map(|ink| ink.letter.to_string())
+            .collect(),
         charts: vec![chart.id.clone()],
         cyclic: true,
         gauge: settings.gauge,

@@ -22,7 +22,12 @@ pub fn lesson(lesson: &Lesson) -> Work<'_> {
     for (index, band) in lesson.bands.iter().enumerate() {
         piece.add(index + 1, band);
     }
-    let Stack { rows, cells, drawn, marks } = piece.stack;
+    let Stack {
+        rows,
+        cells,
+        drawn,
+        marks,
+    } = piece.stack;
     let rows = stretch_of_colourwork(rows, &cells);
     // Of equally wide charts the first counts; they stand equally often in the round.
     let widest = rows.iter().rev().max_by_key(|row| row.drawn_width);
@@ -68,7 +73,16 @@ impl Piece<'_> {
                 for _ in 0..extent.rows(self.lesson.plain_gauge()) {
                     self.stack.stitch(cell(*yarn), 1, Mark::Plain);
                     let repeats = nearest_at_least(self.round, 1);
-                    self.end_row(repeats, 1, true, Origin { band: number, chart: None, chart_row: 0 });
+                    self.end_row(
+                        repeats,
+                        1,
+                        true,
+                        Origin {
+                            band: number,
+                            chart: None,
+                            chart_row: 0,
+                        },
+                    );
                 }
             }
             Band::Chart { what, times } => self.add_chart(number, what, *times),
@@ -80,29 +94,49 @@ impl Piece<'_> {
     fn end_row(&mut self, repeats: usize, drawn_width: usize, closed: bool, origin: Origin) {
         let wrong_side = self.lesson.worked == Worked::Flat && self.started && self.sided % 2 == 1;
         self.sided += usize::from(self.started);
-        self.stack.end_row(RowKind { repeats, drawn_width, closed, wrong_side, origin });
+        self.stack.end_row(RowKind {
+            repeats,
+            drawn_width,
+            closed,
+            wrong_side,
+            origin,
+        });
     }
 
     fn name_chart(&mut self, id: &str) -> usize {
-        self.charts.iter().position(|known| known == id).unwrap_or_else(|| {
-            self.charts.push(id.to_owned());
-            self.charts.len() - 1
-        })
+        self.charts
+            .iter()
+            .position(|known| known == id)
+            .unwrap_or_else(|| {
+                self.charts.push(id.to_owned());
+                self.charts.len() - 1
+            })
     }
 
     fn add_chart(&mut self, band: usize, what: &ChartUse, times: usize) {
         let chart = &*what.chart;
         let width = worked_width(chart);
         let closed = is_closed(chart, self.lesson.worked);
-        let repeats = if closed { nearest_at_least(self.round / width as f64, 1) } else { 1 };
+        let repeats = if closed {
+            nearest_at_least(self.round / width as f64, 1)
+        } else {
+            1
+        };
         let name = self.name_chart(&chart.id);
         let repeat = chart.repeat_rows.clone();
         let again = std::iter::repeat_n(repeat.clone(), times).flatten();
-        for row in (0..repeat.start).chain(again).chain(repeat.end..chart.height) {
+        for row in (0..repeat.start)
+            .chain(again)
+            .chain(repeat.end..chart.height)
+        {
             for column in worked_columns(chart, copies(chart)) {
                 self.chart_stitch(what, row, column, column + 1);
             }
-            let origin = Origin { band, chart: Some(name), chart_row: row + 1 };
+            let origin = Origin {
+                band,
+                chart: Some(name),
+                chart_row: row + 1,
+            };
             self.end_row(repeats, width, closed, origin);
         }
     }
@@ -110,7 +144,8 @@ impl Piece<'_> {
     fn chart_stitch(&mut self, what: &ChartUse, row: usize, column: usize, drawn: usize) {
         let ink = what.chart.row(row).get(column).copied().unwrap_or(0);
         let yarn = what.yarns.get(usize::from(ink)).copied().unwrap_or(0);
-        self.stack.stitch(cell(yarn), drawn, what.chart.mark(row, column));
+        self.stack
+            .stitch(cell(yarn), drawn, what.chart.mark(row, column));
     }
 
     /// Parts joined from the right, shorter ones repeated upwards, one joined row a round.
@@ -145,7 +180,16 @@ impl Piece<'_> {
                     }
                 }
             }
-            self.end_row(1, drawn, closed, Origin { band, chart: name, chart_row: row + 1 });
+            self.end_row(
+                1,
+                drawn,
+                closed,
+                Origin {
+                    band,
+                    chart: name,
+                    chart_row: row + 1,
+                },
+            );
         }
     }
 }
@@ -176,7 +220,9 @@ pub(crate) fn across_times(parts: &[AcrossPart], round: f64) -> Vec<usize> {
                 let repeat = what.chart.repeat_stitches.len();
                 what.chart.width - repeat + repeat * times
             }
-            AcrossPart::Chart(what, Across::Fill) => what.chart.width - what.chart.repeat_stitches.len(),
+            AcrossPart::Chart(what, Across::Fill) => {
+                what.chart.width - what.chart.repeat_stitches.len()
+            }
         })
         .sum();
     parts
@@ -212,13 +258,20 @@ fn tiles(lesson: &Lesson) -> Vec<Tile<'_>> {
     let mut plain: Vec<u8> = Vec::new();
     let end_plain = |plain: &mut Vec<u8>, tiles: &mut Vec<Tile<'_>>| {
         if !plain.is_empty() {
-            tiles.push(Tile { width: 1, cells: Cow::Owned(std::mem::take(plain)), live: Vec::new() });
+            tiles.push(Tile {
+                width: 1,
+                cells: Cow::Owned(std::mem::take(plain)),
+                live: Vec::new(),
+            });
         }
     };
     for band in &lesson.bands {
         match band {
             Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn } => {
-                plain.extend(std::iter::repeat_n(cell(*yarn), extent.rows(lesson.plain_gauge())));
+                plain.extend(std::iter::repeat_n(
+                    cell(*yarn),
+                    extent.rows(lesson.plain_gauge()),
+                ));
             }
             _ => end_plain(&mut plain, &mut tiles),
         }

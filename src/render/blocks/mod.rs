@@ -37,7 +37,9 @@ pub fn plain(inlines: &[Inline]) -> String {
         .iter()
         .map(|inline| match inline {
             Inline::Text(text) | Inline::Code(text) => text.clone(),
-            Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => plain(inner),
+            Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
+                plain(inner)
+            }
             Inline::Break => " ".to_owned(),
         })
         .collect()
@@ -67,7 +69,10 @@ impl Cell {
     /// A cell of words.
     #[must_use]
     pub fn words(text: impl Into<String>) -> Self {
-        Self { chip: None, text: vec![Inline::Text(text.into())] }
+        Self {
+            chip: None,
+            text: vec![Inline::Text(text.into())],
+        }
     }
 }
 

@@ -42,7 +42,9 @@ pub fn problems(text: &str) -> Vec<(Range<usize>, Problem)> {
             Event::Start(Tag::Link { dest_url, .. }) if !is_safe(&dest_url) => {
                 Some((range, Problem::Link(dest_url.into_string())))
             }
-            Event::Start(Tag::Image { dest_url, .. }) => Some((range, Problem::Image(dest_url.into_string()))),
+            Event::Start(Tag::Image { dest_url, .. }) => {
+                Some((range, Problem::Image(dest_url.into_string())))
+            }
             _ => None,
         })
         .collect()
@@ -56,7 +58,9 @@ fn is_safe(href: &str) -> bool {
     visible
         && !href.starts_with("//")
         && match scheme.split_once(':') {
-            Some((scheme, _)) => ["http", "https", "mailto"].contains(&scheme.to_ascii_lowercase().as_str()),
+            Some((scheme, _)) => {
+                ["http", "https", "mailto"].contains(&scheme.to_ascii_lowercase().as_str())
+            }
             None => true,
         }
 }
@@ -68,7 +72,10 @@ fn options() -> Options {
 /// Parses Markdown; fenced blocks with a known name become what `directives` make of them.
 #[must_use]
 pub fn parse(markdown: &str, directives: &dyn Directives) -> Vec<Block> {
-    let mut builder = Builder { directives, frames: vec![Frame::default()] };
+    let mut builder = Builder {
+        directives,
+        frames: vec![Frame::default()],
+    };
     for event in Parser::new_ext(markdown, options()) {
         builder.event(event);
     }
@@ -147,7 +154,9 @@ impl Builder<'_> {
             Event::SoftBreak => self.text(" "),
             Event::HardBreak => self.inline(Inline::Break),
             Event::Rule => self.block(Block::Rule),
-            Event::InlineMath(text) | Event::DisplayMath(text) | Event::FootnoteReference(text) => self.text(&text),
+            Event::InlineMath(text) | Event::DisplayMath(text) | Event::FootnoteReference(text) => {
+                self.text(&text)
+            }
             Event::TaskListMarker(_) => {}
         }
     }
@@ -206,24 +215,33 @@ impl Builder<'_> {
             Tag::TableCell => Purpose::TableCell,
             Tag::Strong => Purpose::Strong,
             Tag::Emphasis => Purpose::Emphasis,
-            Tag::Link { dest_url, .. } => Purpose::Link(is_safe(&dest_url).then(|| dest_url.into_string())),
+            Tag::Link { dest_url, .. } => {
+                Purpose::Link(is_safe(&dest_url).then(|| dest_url.into_string()))
+            }
             Tag::Image { .. } => Purpose::Image,
             Tag::HtmlBlock | Tag::MetadataBlock(_) => return,
             _ => Purpose::Item,
         };
-        if matches!(purpose, Purpose::Quote | Purpose::List(..) | Purpose::Code(_) | Purpose::Table(..))
-            && let Some(top) = self.top()
+        if matches!(
+            purpose,
+            Purpose::Quote | Purpose::List(..) | Purpose::Code(_) | Purpose::Table(..)
+        ) && let Some(top) = self.top()
         {
             top.flush();
         }
-        self.frames.push(Frame { purpose, ..Frame::default() });
+        self.frames.push(Frame {
+            purpose,
+            ..Frame::default()
+        });
     }
 
     fn close(&mut self) {
         if self.frames.len() < 2 {
             return;
         }
-        let Some(mut frame) = self.frames.pop() else { return };
+        let Some(mut frame) = self.frames.pop() else {
+            return;
+        };
         let purpose = std::mem::take(&mut frame.purpose);
         match purpose {
             Purpose::Heading(level) => self.block(Block::Heading(level, frame.inlines)),
@@ -234,7 +252,10 @@ impl Builder<'_> {
             }
             Purpose::Strong => self.inline(Inline::Strong(frame.inlines)),
             Purpose::Emphasis => self.inline(Inline::Emphasis(frame.inlines)),
-            Purpose::Link(Some(href)) => self.inline(Inline::Link { href, text: frame.inlines }),
+            Purpose::Link(Some(href)) => self.inline(Inline::Link {
+                href,
+                text: frame.inlines,
+            }),
             // An unsafe link leaves its words, a picture its description.
             Purpose::Link(None) | Purpose::Image => {
                 for inline in frame.inlines {
@@ -260,12 +281,20 @@ impl Builder<'_> {
             }
             Purpose::TableCell => {
                 if let Some(Purpose::TableRow(cells)) = self.top().map(|top| &mut top.purpose) {
-                    cells.push(Cell { chip: None, text: frame.inlines });
+                    cells.push(Cell {
+                        chip: None,
+                        text: frame.inlines,
+                    });
                 }
             }
             Purpose::TableRow(cells) => {
-                if let Some(Purpose::Table(_, head, rows)) = self.top().map(|top| &mut top.purpose) {
-                    if head.is_empty() { *head = cells } else { rows.push(cells) }
+                if let Some(Purpose::Table(_, head, rows)) = self.top().map(|top| &mut top.purpose)
+                {
+                    if head.is_empty() {
+                        *head = cells
+                    } else {
+                        rows.push(cells)
+                    }
                 }
             }
             Purpose::Table(align, head, rows) => self.block(Block::Table { head, rows, align }),
@@ -301,9 +330,19 @@ mod tests {
     #[test]
     fn html_is_text_and_unsafe_links_leave_their_words() {
         assert_eq!(text_of("a <b onclick='x'>c</b>"), "a <b onclick='x'>c</b>");
-        for href in ["javascript:alert(1)", "data:text/html,x", "JaVaScRiPt:x", "//evil", "vbscript:x", "java\\script:x"] {
+        for href in [
+            "javascript:alert(1)",
+            "data:text/html,x",
+            "JaVaScRiPt:x",
+            "//evil",
+            "vbscript:x",
+            "java\\script:x",
+        ] {
             let text = format!("[words]({href})");
-            assert!(!format!("{:?}", parse(&text, <dyn Directives>::none().as_ref())).contains("Link"), "{href}");
+            assert!(
+                !format!("{:?}", parse(&text, <dyn Directives>::none().as_ref())).contains("Link"),
+                "{href}"
+            );
             assert_eq!(text_of(&text), "words");
         }
         assert_eq!(problems("![a](x.png) [b](javascript:c)").len(), 2);

@@ -6,7 +6,10 @@ use crate::render::pdf::text::Run;
 
 /// What a block is, in the terms of tagged PDF.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each variant is a standard structure type of ISO 32000-1, 14.8.4")]
+#[allow(
+    missing_docs,
+    reason = "each variant is a standard structure type of ISO 32000-1, 14.8.4"
+)]
 pub enum Role {
     Document,
     Section,
@@ -52,14 +55,26 @@ pub struct Tree {
 
 impl Default for Tree {
     fn default() -> Self {
-        Self { nodes: vec![Node { role: Role::Document, parent: 0, alt: None, title: None }] }
+        Self {
+            nodes: vec![Node {
+                role: Role::Document,
+                parent: 0,
+                alt: None,
+                title: None,
+            }],
+        }
     }
 }
 
 impl Tree {
     /// Adds a node.
     pub fn add(&mut self, parent: usize, role: Role) -> usize {
-        self.nodes.push(Node { role, parent, alt: None, title: None });
+        self.nodes.push(Node {
+            role,
+            parent,
+            alt: None,
+            title: None,
+        });
         self.nodes.len() - 1
     }
 

@@ -1,12 +1,15 @@
 //! Blocks to PDF: shape text, flow it into page frames, write the frames.
 
+mod face;
 mod flow;
 mod frame;
 mod paginate;
+mod tags;
 mod text;
 mod write;
 
+pub use face::{FontFiles, font_files};
 pub use frame::{Item, Mark, Node, PageFrame, Role, Tree};
 pub use paginate::{Document, Section, lay_out};
-pub use text::{FontFiles, Run, font_files};
+pub use text::Run;
 pub use write::{Meta, write};

@@ -3,9 +3,10 @@
 use crate::lesson::Paper;
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::Block;
+use crate::render::pdf::face::Face;
 use crate::render::pdf::flow::{Flow, Slice};
 use crate::render::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree};
-use crate::render::pdf::text::{Face, Run, Style, Typesetter};
+use crate::render::pdf::text::{Run, Style, Typesetter};
 
 /// Width of the content box, the same for both papers, in millimetres; it is 255 high.
 pub(super) const WIDTH: f64 = 180.0;
@@ -55,8 +56,12 @@ fn geometry(paper: Paper) -> ((f64, f64), (f64, f64)) {
 #[must_use]
 pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
     let (size, origin) = geometry(paper);
-    let mut document =
-        Document { paper: size, pages: Vec::new(), tree: Tree::default(), sections: Vec::new() };
+    let mut document = Document {
+        paper: size,
+        pages: Vec::new(),
+        tree: Tree::default(),
+        sections: Vec::new(),
+    };
     let mut typesetter = Typesetter::default();
     for section in sections {
         let node = document.tree.add(0, Role::Section);
@@ -72,7 +77,13 @@ pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
         for i in 0..count {
             let page_number = first + i + 1;
             if let Some(page) = document.pages.get_mut(first + i) {
-                furniture(page, section, (i + 1, count, page_number), origin, &mut typesetter);
+                furniture(
+                    page,
+                    section,
+                    (i + 1, count, page_number),
+                    origin,
+                    &mut typesetter,
+                );
             }
         }
     }
@@ -94,11 +105,19 @@ fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
             end += 1;
         }
         let group = &slices[index..=end];
-        let height: f64 = group.iter().enumerate().map(|(i, s)| s.height + if i == 0 && fresh { 0.0 } else { s.gap }).sum();
-        let breaks = group.first().and_then(|s| s.new_page).is_some_and(|unless| {
-            unless == 0.0 || BOTTOM - y < unless
-        });
-        let side = group.first().and_then(|s| s.side.as_ref()).map_or(0.0, |side| side.height);
+        let height: f64 = group
+            .iter()
+            .enumerate()
+            .map(|(i, s)| s.height + if i == 0 && fresh { 0.0 } else { s.gap })
+            .sum();
+        let breaks = group
+            .first()
+            .and_then(|s| s.new_page)
+            .is_some_and(|unless| unless == 0.0 || BOTTOM - y < unless);
+        let side = group
+            .first()
+            .and_then(|s| s.side.as_ref())
+            .map_or(0.0, |side| side.height);
         let fits = y + height.max(side) <= BOTTOM + 1e-6;
         if (breaks || !fits) && !fresh {
             pages.push(PageFrame::default());
@@ -140,11 +159,17 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
     let Some(page) = page else { return };
     let (dx, dy) = (left, top + y);
     for item in &slice.items {
-        page.items.push(Item { mark: moved(&item.mark, dx, dy), node: item.node });
+        page.items.push(Item {
+            mark: moved(&item.mark, dx, dy),
+            node: item.node,
+        });
     }
     for link in &slice.links {
         let (x0, y0, x1, y1) = link.area;
-        page.links.push(LinkArea { area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy), href: link.href.clone() });
+        page.links.push(LinkArea {
+            area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy),
+            href: link.href.clone(),
+        });
     }
     for node in &slice.headings {
         page.headings.push((*node, dy));
@@ -155,7 +180,11 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
 pub(super) fn moved(mark: &Mark, dx: f64, dy: f64) -> Mark {
     let path = |path: &Path| path.placed((dx, dy), (1.0, 1.0));
     match mark {
-        Mark::Run(run) => Mark::Run(Run { x: run.x + dx, y: run.y + dy, ..run.clone() }),
+        Mark::Run(run) => Mark::Run(Run {
+            x: run.x + dx,
+            y: run.y + dy,
+            ..run.clone()
+        }),
         Mark::Fill(p, paint) => Mark::Fill(path(p), *paint),
         Mark::Line(p, stroke) => Mark::Line(path(p), *stroke),
         Mark::Both(p, paint, stroke) => Mark::Both(path(p), *paint, *stroke),
@@ -172,27 +201,63 @@ fn furniture(
 ) {
     // `room` is the width that words may take; negative: as wide as they are, ending at x.
     let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, room: f64| -> f64 {
-        let style = Style::new(face, size).in_paint(if size < 9.0 { Paint::Text2 } else { Paint::Ink });
-        let words = if room < 0.0 { words.to_owned() } else { cut(words, room, style, typesetter) };
+        let style =
+            Style::new(face, size).in_paint(if size < 9.0 { Paint::Text2 } else { Paint::Ink });
+        let words = if room < 0.0 {
+            words.to_owned()
+        } else {
+            cut(words, room, style, typesetter)
+        };
         let width = typesetter.width(&words, style);
         let glyphs = typesetter.shape(&words, face, false);
         let x = if room < 0.0 { x - width } else { x };
-        let run = Run { face, size, paint: style.paint, x: left + x, y: top + y, glyphs };
-        page.items.push(Item { mark: Mark::Run(run), node: None });
+        let run = Run {
+            face,
+            size,
+            paint: style.paint,
+            x: left + x,
+            y: top + y,
+            glyphs,
+        };
+        page.items.push(Item {
+            mark: Mark::Run(run),
+            node: None,
+        });
         width
     };
     let mut x = 0.0;
     if !section.guild.is_empty() {
         x = text(&section.guild, Face::Bold, 9.0, 0.0, 4.2, f64::MAX) + 3.0;
     }
-    let right = if of > 1 { format!("{} · page {number} of {of}", section.label) } else { section.label.clone() };
+    let right = if of > 1 {
+        format!("{} · page {number} of {of}", section.label)
+    } else {
+        section.label.clone()
+    };
     let taken = text(&right, Face::SemiBold, 9.0, WIDTH, 4.2, -1.0);
-    text(&section.course, Face::Regular, 9.0, x, 4.2, WIDTH - x - taken - 4.0);
+    text(
+        &section.course,
+        Face::Regular,
+        9.0,
+        x,
+        4.2,
+        WIDTH - x - taken - 4.0,
+    );
     text(&section.foot, Face::Regular, 8.5, 0.0, 253.4, WIDTH - 12.0);
-    text(&page_number.to_string(), Face::Regular, 8.5, WIDTH, 253.4, -1.0);
+    text(
+        &page_number.to_string(),
+        Face::Regular,
+        8.5,
+        WIDTH,
+        253.4,
+        -1.0,
+    );
     let mut rule = |y: f64, stroke: Stroke| {
         let path = Path::line(&[(left, top + y), (left + WIDTH, top + y)]);
-        page.items.push(Item { mark: Mark::Line(path, stroke), node: None });
+        page.items.push(Item {
+            mark: Mark::Line(path, stroke),
+            node: None,
+        });
     };
     rule(6.2, Stroke::new(Paint::Ink, 0.35));
     rule(249.4, Stroke::new(Paint::Rule, 0.2));

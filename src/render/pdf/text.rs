@@ -1,99 +1,15 @@
-//! Faces, shaping, and breaking into lines. The only file that names rustybuzz and unicode-linebreak.
+//! Runs of glyphs, and text broken into lines. The only file that names unicode-linebreak.
 
 use std::collections::HashMap;
-use std::rc::Rc;
-use std::sync::LazyLock;
+use std::sync::Arc;
 
-use rustybuzz::{Face as Shaper, Feature, UnicodeBuffer, ttf_parser::Tag};
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
-use crate::picture::{Paint, Weight};
+use crate::picture::Paint;
+use crate::render::pdf::face::{Face, Glyph, shape};
 
 /// One point in millimetres.
 pub(super) const POINT: f64 = 25.4 / 72.0;
-
-/// The faces of the pages.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Face {
-    /// Text 400.
-    Regular,
-    /// Text 600.
-    SemiBold,
-    /// Text 700.
-    Bold,
-    /// Titles 700.
-    Title,
-    /// Big numerals 800.
-    Numeral,
-}
-
-impl Face {
-    /// All faces.
-    pub(super) const ALL: [Self; 5] = [Self::Regular, Self::SemiBold, Self::Bold, Self::Title, Self::Numeral];
-}
-
-impl From<Weight> for Face {
-    fn from(weight: Weight) -> Self {
-        match weight {
-            Weight::Regular => Self::Regular,
-            Weight::SemiBold => Self::SemiBold,
-            Weight::Bold => Self::Bold,
-        }
-    }
-}
-
-/// The font files that pages in other forms embed, too.
-#[derive(Clone, Copy, Debug)]
-pub struct FontFiles {
-    /// Text 400.
-    pub regular: &'static [u8],
-    /// Text 700.
-    pub bold: &'static [u8],
-    /// Titles 700.
-    pub title: &'static [u8],
-}
-
-/// The built-in font files.
-#[must_use]
-pub fn font_files() -> FontFiles {
-    FontFiles { regular: bytes(Face::Regular), bold: bytes(Face::Bold), title: bytes(Face::Title) }
-}
-
-/// The file of a face.
-pub(super) fn bytes(face: Face) -> &'static [u8] {
-    match face {
-        Face::Regular => include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_400Regular.ttf"),
-        Face::SemiBold => include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_600SemiBold.ttf"),
-        Face::Bold => include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_700Bold.ttf"),
-        Face::Title => include_bytes!("../../../templates/fonts/Besley_700Bold.ttf"),
-        Face::Numeral => include_bytes!("../../../templates/fonts/Besley_800ExtraBold.ttf"),
-    }
-}
-
-/// A face ready for shaping. The files are part of the program; a test shapes with each of them.
-fn shaper(face: Face) -> Option<&'static Shaper<'static>> {
-    static SHAPERS: LazyLock<Vec<Option<Shaper<'static>>>> =
-        LazyLock::new(|| Face::ALL.iter().map(|face| Shaper::from_slice(bytes(*face), 0)).collect());
-    SHAPERS.get(face as usize).and_then(Option::as_ref)
-}
-
-/// Advance of a glyph as the font file has it, in font units, and the units of an em.
-pub(super) fn file_advance(face: Face, glyph: u16) -> (u16, u16) {
-    let Some(shaper) = shaper(face) else { return (0, 1000) };
-    let advance = shaper.glyph_hor_advance(rustybuzz::ttf_parser::GlyphId(glyph)).unwrap_or(0);
-    (advance, u16::try_from(shaper.units_per_em()).unwrap_or(1000))
-}
-
-/// A glyph with its advance in thousandths of an em and the characters it stands for.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Glyph {
-    /// Glyph id in the whole font.
-    pub id: u16,
-    /// How far the pen moves.
-    pub advance: f64,
-    /// Its characters.
-    pub text: String,
-}
 
 /// A stretch of glyphs of one face and size on a baseline.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,7 +25,7 @@ pub struct Run {
     /// The baseline, in millimetres from the top.
     pub y: f64,
     /// Glyphs.
-    pub glyphs: Rc<Vec<Glyph>>,
+    pub glyphs: Arc<Vec<Glyph>>,
 }
 
 impl Run {
@@ -147,7 +63,12 @@ impl Style {
     /// A style in ink.
     #[must_use]
     pub(super) const fn new(face: Face, size: f64) -> Self {
-        Self { face, size, paint: Paint::Ink, tabular: false }
+        Self {
+            face,
+            size,
+            paint: Paint::Ink,
+            tabular: false,
+        }
     }
 
     /// The same in another colour.
@@ -182,18 +103,18 @@ pub(super) struct Line {
 /// Shapes words and remembers them.
 #[derive(Default)]
 pub(super) struct Typesetter {
-    words: HashMap<(Face, bool, String), Rc<Vec<Glyph>>>,
+    words: HashMap<(Face, bool, String), Arc<Vec<Glyph>>>,
 }
 
 impl Typesetter {
     /// The glyphs of a piece of text.
-    pub(super) fn shape(&mut self, text: &str, face: Face, tabular: bool) -> Rc<Vec<Glyph>> {
+    pub(super) fn shape(&mut self, text: &str, face: Face, tabular: bool) -> Arc<Vec<Glyph>> {
         let key = (face, tabular, text.to_owned());
         if let Some(known) = self.words.get(&key) {
-            return Rc::clone(known);
+            return Arc::clone(known);
         }
-        let glyphs = Rc::new(shape(text, face, tabular));
-        self.words.insert(key, Rc::clone(&glyphs));
+        let glyphs = Arc::new(shape(text, face, tabular));
+        self.words.insert(key, Arc::clone(&glyphs));
         glyphs
     }
 
@@ -207,7 +128,8 @@ impl Typesetter {
     pub(super) fn lines(&mut self, spans: &[Span], width: f64) -> Vec<Line> {
         let words = self.words_of(spans);
         let mut best = fill(&words, width);
-        let lonely = |lines: &[Vec<&Word>]| lines.len() > 1 && lines.last().is_some_and(|l| l.len() == 1);
+        let lonely =
+            |lines: &[Vec<&Word>]| lines.len() > 1 && lines.last().is_some_and(|l| l.len() == 1);
         if lonely(&best) {
             let count = best.len();
             for step in 1..=4 {
@@ -227,7 +149,10 @@ impl Typesetter {
         let mut words: Vec<Word> = Vec::new();
         let mut start = 0;
         for (end, kind) in linebreaks(&text) {
-            let mut word = Word { parts: Vec::new(), ends_line: kind == BreakOpportunity::Mandatory && end < text.len() };
+            let mut word = Word {
+                parts: Vec::new(),
+                ends_line: kind == BreakOpportunity::Mandatory && end < text.len(),
+            };
             let mut at = 0;
             for span in spans {
                 let (from, to) = (start.max(at), end.min(at + span.text.len()));
@@ -238,10 +163,20 @@ impl Typesetter {
                     let visible = piece.trim_end_matches(' ');
                     let blank = piece.len() - visible.len();
                     let style = span.style;
-                    let gap = if blank > 0 { self.width(" ", style) * blank as f64 } else { 0.0 };
+                    let gap = if blank > 0 {
+                        self.width(" ", style) * blank as f64
+                    } else {
+                        0.0
+                    };
                     let glyphs = self.shape(piece, style.face, style.tabular);
                     let width = width_of(&glyphs, style.size) - gap;
-                    word.parts.push(WordPart { glyphs, style, width, gap, link: span.link.clone() });
+                    word.parts.push(WordPart {
+                        glyphs,
+                        style,
+                        width,
+                        gap,
+                        link: span.link.clone(),
+                    });
                 }
                 at += span.text.len();
             }
@@ -253,7 +188,7 @@ impl Typesetter {
 }
 
 struct WordPart {
-    glyphs: Rc<Vec<Glyph>>,
+    glyphs: Arc<Vec<Glyph>>,
     style: Style,
     width: f64,
     gap: f64,
@@ -305,12 +240,23 @@ fn set(words: &[&Word]) -> Line {
         for part in &word.parts {
             if let Some(href) = &part.link {
                 match line.links.last_mut() {
-                    Some((_, to, last)) if last == href && (x - *to).abs() < 3.0 => *to = x + part.width,
+                    Some((_, to, last)) if last == href && (x - *to).abs() < 3.0 => {
+                        *to = x + part.width
+                    }
                     _ => line.links.push((x, x + part.width, href.clone())),
                 }
             }
-            let Style { face, size, paint, .. } = part.style;
-            line.runs.push(Run { face, size, paint, x, y: 0.0, glyphs: Rc::clone(&part.glyphs) });
+            let Style {
+                face, size, paint, ..
+            } = part.style;
+            line.runs.push(Run {
+                face,
+                size,
+                paint,
+                x,
+                y: 0.0,
+                glyphs: Arc::clone(&part.glyphs),
+            });
             x += part.width;
             line.width = x;
             x += part.gap;
@@ -319,76 +265,28 @@ fn set(words: &[&Word]) -> Line {
     line
 }
 
-/// Shapes text; a character that the face lacks is taken from another one of the same em, or shown as `?`.
-fn shape(text: &str, face: Face, tabular: bool) -> Vec<Glyph> {
-    let Some(shaper) = shaper(face) else { return Vec::new() };
-    let known = |c: char| shaper.glyph_index(c).is_some();
-    let text: String = text.chars().map(|c| if known(c) { c } else { substitute(c, &known) }).collect();
-    let mut buffer = UnicodeBuffer::new();
-    buffer.push_str(&text);
-    buffer.guess_segment_properties();
-    // Ligatures would map one glyph to two characters and back to one only.
-    let off = |tag: &[u8; 4]| Feature::new(Tag::from_bytes(tag), 0, ..);
-    let mut features = vec![off(b"liga"), off(b"clig"), off(b"dlig"), off(b"calt")];
-    if tabular {
-        features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
-    }
-    let em = f64::from(shaper.units_per_em());
-    let shaped = rustybuzz::shape(shaper, &features, buffer);
-    let clusters: Vec<usize> = shaped.glyph_infos().iter().map(|i| i.cluster as usize).collect();
-    let glyphs = shaped.glyph_infos().iter().zip(shaped.glyph_positions()).enumerate();
-    glyphs
-        .map(|(i, (info, position))| {
-            let start = info.cluster as usize;
-            let end = clusters.iter().skip(i + 1).find(|&&c| c > start).copied().unwrap_or(text.len());
-            let letters = text.get(start..end).unwrap_or("").replace('\u{a0}', " ");
-            Glyph {
-                id: u16::try_from(info.glyph_id).unwrap_or(0),
-                advance: f64::from(position.x_advance) * 1000.0 / em,
-                text: letters,
-            }
-        })
-        .collect()
-}
-
-/// A stand-in for a character that a face lacks.
-fn substitute(c: char, known: &dyn Fn(char) -> bool) -> char {
-    let stand_in = match c {
-        '\u{2010}' | '\u{2011}' | '\u{2212}' => '-',
-        '\u{2190}'..='\u{21ff}' => '>',
-        '\u{202f}' | '\u{2009}' | '\u{200a}' | '\u{a0}' | '\t' => ' ',
-        '\u{2032}' => '\'',
-        '\u{200b}'..='\u{200f}' | '\u{feff}' => return '\u{200b}',
-        _ => '?',
-    };
-    if known(stand_in) { stand_in } else { '?' }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn every_face_shapes_and_tabular_figures_are_equally_wide() {
-        for face in Face::ALL {
-            assert!(shape("Hat 104", face, false).iter().all(|g| g.id != 0), "{face:?}");
-        }
-        for face in [Face::Regular, Face::SemiBold, Face::Bold] {
-            let widths: Vec<f64> = shape("0123456789", face, true).iter().map(|g| g.advance).collect();
-            assert!(widths.iter().all(|w| (w - 632.0).abs() < 0.5), "{face:?} {widths:?}");
-        }
-    }
-
-    #[test]
     fn lines_keep_within_the_measure_and_end_in_two_words() {
         let style = Style::new(Face::Regular, 11.0);
-        let text = "In round 3 the Fleece yarn travels behind five stitches. Trap it half-way, and again.";
-        let spans = [Span { text: text.to_owned(), style, link: None }];
+        let text =
+            "In round 3 the Fleece yarn travels behind five stitches. Trap it half-way, and again.";
+        let spans = [Span {
+            text: text.to_owned(),
+            style,
+            link: None,
+        }];
         let mut type_setter = Typesetter::default();
         for width in [20.0, 33.0, 47.0, 60.0, 88.0] {
             let lines = type_setter.lines(&spans, width);
             assert!(lines.iter().all(|l| l.width <= width + 1e-6));
-            let all: String = lines.iter().flat_map(|l| l.runs.iter().map(Run::text)).collect();
+            let all: String = lines
+                .iter()
+                .flat_map(|l| l.runs.iter().map(Run::text))
+                .collect();
             assert_eq!(all, text);
         }
     }

@@ -1,9 +1,10 @@
 //! A drawing's shapes as marks of a slice.
 
 use crate::picture::{Anchor, Drawing, Label, Path, Point, Shape, Stroke};
+use crate::render::pdf::face::Face;
 use crate::render::pdf::flow::Slice;
 use crate::render::pdf::frame::Mark;
-use crate::render::pdf::text::{Face, Run, Style, Typesetter};
+use crate::render::pdf::text::{Run, Style, Typesetter};
 
 /// Puts a drawing at a place, scaled. Its shapes belong to the figure `node`; its labels, which the alternative text
 /// stands for, are furniture.
@@ -16,7 +17,10 @@ pub(super) fn put(
     typesetter: &mut Typesetter,
 ) {
     let path = |path: &Path| path.placed(at, (scale, scale));
-    let line = |stroke: &Stroke| Stroke { width: stroke.width * scale, ..*stroke };
+    let line = |stroke: &Stroke| Stroke {
+        width: stroke.width * scale,
+        ..*stroke
+    };
     for shape in &drawing.shapes {
         match shape {
             Shape::Fill(p, paint) => slice.mark(Mark::Fill(path(p), *paint), node),
@@ -25,7 +29,13 @@ pub(super) fn put(
                     slice.mark(Mark::Line(path(p), line(stroke)), node);
                 }
             }
-            Shape::Stamps { path: unit, fill, outline, at: places, scale: (sx, sy) } => {
+            Shape::Stamps {
+                path: unit,
+                fill,
+                outline,
+                at: places,
+                scale: (sx, sy),
+            } => {
                 // All stamps of one look as one path: small files, quick pages.
                 let mut all = Path::default();
                 for (x, y) in places {
@@ -51,7 +61,10 @@ pub(super) fn put(
 fn run(label: &Label, at: Point, scale: f64, typesetter: &mut Typesetter) -> Run {
     let face = Face::from(label.weight);
     let size = label.size * scale;
-    let style = Style { tabular: true, ..Style::new(face, size) };
+    let style = Style {
+        tabular: true,
+        ..Style::new(face, size)
+    };
     let width = typesetter.width(&label.text, style);
     let glyphs = typesetter.shape(&label.text, face, true);
     let shift = match label.anchor {
@@ -60,5 +73,12 @@ fn run(label: &Label, at: Point, scale: f64, typesetter: &mut Typesetter) -> Run
         Anchor::End => width,
     };
     let (x, y) = (at.0 + label.at.0 * scale - shift, at.1 + label.at.1 * scale);
-    Run { face, size, paint: label.paint, x, y, glyphs }
+    Run {
+        face,
+        size,
+        paint: label.paint,
+        x,
+        y,
+        glyphs,
+    }
 }

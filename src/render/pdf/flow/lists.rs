@@ -2,12 +2,19 @@
 
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::{Block, Inline};
+use crate::render::pdf::face::Face;
 use crate::render::pdf::flow::{Flow, Slice, indented, stacked};
 use crate::render::pdf::frame::{Mark, Role};
-use crate::render::pdf::text::{Face, Style};
+use crate::render::pdf::text::Style;
 
 impl Flow<'_> {
-    pub(super) fn list(&mut self, start: Option<u64>, items: &[Vec<Block>], node: usize, width: f64) -> Vec<Slice> {
+    pub(super) fn list(
+        &mut self,
+        start: Option<u64>,
+        items: &[Vec<Block>],
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
         let mut all = Vec::new();
         let indent = 6.0;
@@ -17,10 +24,24 @@ impl Flow<'_> {
             let body = self.tree.add(li, Role::ListBody);
             let mut slices = self.blocks(item, body, width - indent);
             let sign = start.map_or_else(|| "•".to_owned(), |n| (n + i as u64).to_string());
-            let face = if start.is_some() { Face::Bold } else { Face::Regular };
-            let sign = self.words(&sign, Style::new(face, self.body.size), self.body.leading, Some(label), indent);
+            let face = if start.is_some() {
+                Face::Bold
+            } else {
+                Face::Regular
+            };
+            let sign = self.words(
+                &sign,
+                Style::new(face, self.body.size),
+                self.body.leading,
+                Some(label),
+                indent,
+            );
             for (j, slice) in slices.iter_mut().enumerate() {
-                let gap = if j == 0 { if i == 0 { 1.5 } else { 0.8 } } else { slice.gap };
+                let gap = if j == 0 {
+                    if i == 0 { 1.5 } else { 0.8 }
+                } else {
+                    slice.gap
+                };
                 *slice = indented(slice, indent);
                 slice.gap = gap;
                 if j == 0 {
@@ -33,9 +54,19 @@ impl Flow<'_> {
     }
 
     /// Rows in words: two columns, or one where rows are long.
-    pub(super) fn rows(&mut self, rows: &[(String, String)], node: usize, width: f64) -> Vec<Slice> {
+    pub(super) fn rows(
+        &mut self,
+        rows: &[(String, String)],
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
-        let long = rows.iter().filter(|(_, words)| words.chars().count() > 70).count() * 3 > rows.len();
+        let long = rows
+            .iter()
+            .filter(|(_, words)| words.chars().count() > 70)
+            .count()
+            * 3
+            > rows.len();
         let (gutter, hang) = (4.0, 16.8);
         let column = if long { width } else { (width - gutter) / 2.0 };
         let entries: Vec<Slice> = rows
@@ -45,7 +76,16 @@ impl Flow<'_> {
                 let lbl = self.tree.add(li, Role::Label);
                 let body = self.tree.add(li, Role::ListBody);
                 let label = self.words(label, Style::new(Face::Bold, 9.5), 5.0, Some(lbl), hang);
-                let mut text = indented(&self.words(words, Style::new(Face::Regular, 9.5), 5.0, Some(body), column - hang), hang);
+                let mut text = indented(
+                    &self.words(
+                        words,
+                        Style::new(Face::Regular, 9.5),
+                        5.0,
+                        Some(body),
+                        column - hang,
+                    ),
+                    hang,
+                );
                 text.absorb(&label, 0.0, 0.0);
                 text.gap = 0.0;
                 text
@@ -66,7 +106,11 @@ impl Flow<'_> {
                     split += 1;
                 }
                 let (a, b) = (stacked(&chunk[..split]), stacked(&chunk[split..]));
-                let mut slice = Slice { height: a.height.max(b.height), gap: 0.0, ..Slice::default() };
+                let mut slice = Slice {
+                    height: a.height.max(b.height),
+                    gap: 0.0,
+                    ..Slice::default()
+                };
                 slice.absorb(&a, 0.0, 0.0);
                 slice.absorb(&b, column + gutter, 0.0);
                 slice
@@ -74,7 +118,12 @@ impl Flow<'_> {
             .collect()
     }
 
-    pub(super) fn steps(&mut self, steps: &[(String, Vec<Inline>)], node: usize, width: f64) -> Vec<Slice> {
+    pub(super) fn steps(
+        &mut self,
+        steps: &[(String, Vec<Inline>)],
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
         let indent = 10.0;
         // A line of about 130 mm is easy to come back from.
@@ -88,9 +137,25 @@ impl Flow<'_> {
                 let body = self.tree.add(li, Role::ListBody);
                 let numeral = Style::new(Face::Numeral, 17.0).in_paint(Paint::Estuary);
                 let number = self.words(&(i + 1).to_string(), numeral, 6.5, Some(lbl), indent);
-                let title = self.words(title, Style::new(Face::Bold, 11.0), 5.0, Some(body), measure);
-                let text = self.text(text, Style::new(Face::Regular, 11.0), 5.0, Some(body), measure);
-                let mut slice = Slice { height: title.height + text.height, gap: if i == 0 { 0.0 } else { 3.0 }, ..Slice::default() };
+                let title = self.words(
+                    title,
+                    Style::new(Face::Bold, 11.0),
+                    5.0,
+                    Some(body),
+                    measure,
+                );
+                let text = self.text(
+                    text,
+                    Style::new(Face::Regular, 11.0),
+                    5.0,
+                    Some(body),
+                    measure,
+                );
+                let mut slice = Slice {
+                    height: title.height + text.height,
+                    gap: if i == 0 { 0.0 } else { 3.0 },
+                    ..Slice::default()
+                };
                 slice.absorb(&number, 0.0, 0.0);
                 slice.absorb(&title, indent, 0.0);
                 slice.absorb(&text, indent, title.height);
@@ -107,9 +172,24 @@ impl Flow<'_> {
             .map(|check| {
                 let li = self.tree.add(list, Role::ListItem);
                 let body = self.tree.add(li, Role::ListBody);
-                let text = self.text(check, Style::new(Face::Regular, 10.5), 4.7, Some(body), column - 6.5);
-                let mut slice = Slice { height: text.height.max(5.0), ..Slice::default() };
-                slice.mark(Mark::Line(Path::rect(0.25, 0.4, 4.0, 4.0), Stroke::new(Paint::Ink, 0.45)), None);
+                let text = self.text(
+                    check,
+                    Style::new(Face::Regular, 10.5),
+                    4.7,
+                    Some(body),
+                    column - 6.5,
+                );
+                let mut slice = Slice {
+                    height: text.height.max(5.0),
+                    ..Slice::default()
+                };
+                slice.mark(
+                    Mark::Line(
+                        Path::rect(0.25, 0.4, 4.0, 4.0),
+                        Stroke::new(Paint::Ink, 0.45),
+                    ),
+                    None,
+                );
                 slice.absorb(&text, 6.5, 0.0);
                 slice
             })
@@ -118,7 +198,11 @@ impl Flow<'_> {
             .chunks(2)
             .map(|pair| {
                 let height = pair.iter().map(|s| s.height).fold(0.0, f64::max);
-                let mut slice = Slice { height, gap: 1.6, ..Slice::default() };
+                let mut slice = Slice {
+                    height,
+                    gap: 1.6,
+                    ..Slice::default()
+                };
                 for (i, item) in pair.iter().enumerate() {
                     slice.absorb(item, (column + 8.0) * i as f64, 0.0);
                 }
@@ -126,5 +210,4 @@ impl Flow<'_> {
             })
             .collect()
     }
-
 }

@@ -2,9 +2,10 @@
 
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::{Align, Cell, plain};
+use crate::render::pdf::face::Face;
 use crate::render::pdf::flow::{Flow, Slice, drawing};
 use crate::render::pdf::frame::{Mark, Role};
-use crate::render::pdf::text::{Face, Style};
+use crate::render::pdf::text::Style;
 
 const GAP: f64 = 4.0;
 const SIZE: f64 = 10.0;
@@ -40,12 +41,24 @@ impl Flow<'_> {
         slices
     }
 
-    fn row(&mut self, cells: &[Cell], align: &[Align], widths: &[f64], (table, is_head): (usize, bool)) -> Slice {
+    fn row(
+        &mut self,
+        cells: &[Cell],
+        align: &[Align],
+        widths: &[f64],
+        (table, is_head): (usize, bool),
+    ) -> Slice {
         let tr = self.tree.add(table, Role::Row);
         let (style, leading) = if is_head {
             (Style::new(Face::SemiBold, 9.0).in_paint(Paint::Text2), 4.0)
         } else {
-            (Style { tabular: true, ..Style::new(Face::Regular, SIZE) }, 4.5)
+            (
+                Style {
+                    tabular: true,
+                    ..Style::new(Face::Regular, SIZE)
+                },
+                4.5,
+            )
         };
         let mut laid = Vec::new();
         for (i, cell) in cells.iter().enumerate() {
@@ -56,23 +69,52 @@ impl Flow<'_> {
             };
             let tag = self.tree.add(tr, role);
             let width = widths.get(i).copied().unwrap_or(10.0);
-            let chip = cell.chip.as_ref().map_or(0.0, |c| c.width + if cell.text.is_empty() { 0.0 } else { 2.0 });
+            let chip = cell.chip.as_ref().map_or(0.0, |c| {
+                c.width + if cell.text.is_empty() { 0.0 } else { 2.0 }
+            });
             let spans = self.spans(&cell.text, style);
             let lines = self.typesetter.lines(&spans, width - chip + 0.01);
             laid.push((tag, width, chip, lines));
         }
-        let most = laid.iter().map(|(.., lines)| lines.len()).max().unwrap_or(1).max(1);
-        let mut slice = Slice { height: most as f64 * leading + 1.5, ..Slice::default() };
+        let most = laid
+            .iter()
+            .map(|(.., lines)| lines.len())
+            .max()
+            .unwrap_or(1)
+            .max(1);
+        let mut slice = Slice {
+            height: most as f64 * leading + 1.5,
+            ..Slice::default()
+        };
         let mut x = 0.0;
         for (i, (tag, width, chip, lines)) in laid.into_iter().enumerate() {
             // Heads stand on the line under them, rows hang from the line above.
-            let top = if is_head { slice.height - 1.2 - lines.len() as f64 * leading } else { 0.75 };
+            let top = if is_head {
+                slice.height - 1.2 - lines.len() as f64 * leading
+            } else {
+                0.75
+            };
             let content = lines.iter().map(|l| l.width).fold(0.0, f64::max) + chip;
             if let Some(drawing) = cells.get(i).and_then(|c| c.chip.as_ref()) {
-                let shift = if align.get(i) == Some(&Align::Centre) { (width - content) / 2.0 } else { 0.0 };
+                let shift = if align.get(i) == Some(&Align::Centre) {
+                    (width - content) / 2.0
+                } else {
+                    0.0
+                };
                 let y = 0.75 + (leading - drawing.height) / 2.0;
-                let node = if drawing.alt.is_empty() { None } else { Some(self.tree.add_figure(tag, &drawing.alt)) };
-                drawing::put(&mut slice, drawing, (x + shift, y), 1.0, node, self.typesetter);
+                let node = if drawing.alt.is_empty() {
+                    None
+                } else {
+                    Some(self.tree.add_figure(tag, &drawing.alt))
+                };
+                drawing::put(
+                    &mut slice,
+                    drawing,
+                    (x + shift, y),
+                    1.0,
+                    node,
+                    self.typesetter,
+                );
             }
             for (j, line) in lines.into_iter().enumerate() {
                 let shift = match align.get(i) {
@@ -80,7 +122,14 @@ impl Flow<'_> {
                     Some(Align::Centre) => (width - line.width) / 2.0,
                     _ => chip,
                 };
-                super::put(&mut slice, line, x + shift, top + leading * (j as f64 + 0.76), leading, Some(tag));
+                super::words::put(
+                    &mut slice,
+                    line,
+                    x + shift,
+                    top + leading * (j as f64 + 0.76),
+                    leading,
+                    Some(tag),
+                );
             }
             x += width + GAP;
         }
@@ -88,26 +137,47 @@ impl Flow<'_> {
     }
 
     /// Natural widths if they fit, the rest to the first column; else text columns give way.
-    fn column_widths(&mut self, head: &[Cell], rows: &[Vec<Cell>], align: &[Align], width: f64) -> Vec<f64> {
+    fn column_widths(
+        &mut self,
+        head: &[Cell],
+        rows: &[Vec<Cell>],
+        align: &[Align],
+        width: f64,
+    ) -> Vec<f64> {
         let count = head.len().max(1);
         let room = width - GAP * (count - 1) as f64;
-        let style = Style { tabular: true, ..Style::new(Face::Regular, SIZE) };
+        let style = Style {
+            tabular: true,
+            ..Style::new(Face::Regular, SIZE)
+        };
         let head_style = Style::new(Face::SemiBold, 9.0);
         let mut natural = vec![0.0_f64; count];
         let mut least = vec![0.0_f64; count];
         for (i, cell) in head.iter().enumerate() {
             let text = plain(&cell.text);
-            least[i] = text.split(' ').map(|w| self.typesetter.width(w, head_style)).fold(0.0, f64::max);
+            least[i] = text
+                .split(' ')
+                .map(|w| self.typesetter.width(w, head_style))
+                .fold(0.0, f64::max);
             // Heads over figures may break; over words they stay whole.
             let whole = self.typesetter.width(&text, head_style);
-            natural[i] = if align.get(i) == Some(&Align::Right) { least[i].max(whole * 0.62) } else { whole };
+            natural[i] = if align.get(i) == Some(&Align::Right) {
+                least[i].max(whole * 0.62)
+            } else {
+                whole
+            };
         }
         for row in rows {
             for (i, cell) in row.iter().enumerate().take(count) {
-                let chip = cell.chip.as_ref().map_or(0.0, |c| c.width + if cell.text.is_empty() { 0.0 } else { 2.0 });
+                let chip = cell.chip.as_ref().map_or(0.0, |c| {
+                    c.width + if cell.text.is_empty() { 0.0 } else { 2.0 }
+                });
                 let text = plain(&cell.text);
                 natural[i] = natural[i].max(self.typesetter.width(&text, style) + chip);
-                let word = text.split(' ').map(|w| self.typesetter.width(w, style)).fold(0.0, f64::max);
+                let word = text
+                    .split(' ')
+                    .map(|w| self.typesetter.width(w, style))
+                    .fold(0.0, f64::max);
                 least[i] = least[i].max(word + chip);
             }
         }
@@ -122,6 +192,16 @@ impl Flow<'_> {
         let over = total - room;
         let slack: Vec<f64> = natural.iter().zip(&least).map(|(n, l)| n - l).collect();
         let all: f64 = slack.iter().sum();
-        natural.iter().zip(&slack).map(|(n, s)| if all > 0.0 { n - over.min(all) * s / all } else { *n }).collect()
+        natural
+            .iter()
+            .zip(&slack)
+            .map(|(n, s)| {
+                if all > 0.0 {
+                    n - over.min(all) * s / all
+                } else {
+                    *n
+                }
+            })
+            .collect()
     }
 }

@@ -1,0 +1,110 @@
+//! The fabric on a front page: which rows, and in which columns they stand.
+
+use crate::assess::Assessed;
+use crate::colour::Rgb;
+use crate::lesson::Lesson;
+use crate::picture::Fabric;
+use crate::words::{RowNames, count};
+
+/// Tallest fabric on a front page, in millimetres.
+const TALLEST_FABRIC: f64 = 39.0;
+
+/// Width of the fabric, in millimetres.
+const FABRIC_WIDTH: f64 = 100.0;
+
+/// The fabric at life size: as many whole stitches as fit, the colourwork's first rows.
+pub(super) fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric> {
+    if lesson
+        .charts()
+        .iter()
+        .any(|what| !what.chart.rights.may_print())
+    {
+        return None;
+    }
+    let gauge = lesson.colourwork.gauge;
+    let (pitch, rise) = (100.0 / gauge.stitches, 100.0 / gauge.rows);
+    let most = (TALLEST_FABRIC / rise).floor() as usize;
+    let work = &assessed.work;
+    let rgb = |cell: u8| {
+        lesson
+            .yarns
+            .get(usize::from(cell))
+            .map_or([128; 3], |y| y.rgb)
+    };
+    let rows: Vec<Vec<Option<Rgb>>> = work
+        .rows
+        .iter()
+        .skip(liveliest(assessed, most))
+        .take(most)
+        .map(|row| {
+            let drawn = work.drawn(row);
+            // Shaped rows keep their drawn columns, so that the pattern stays upright.
+            let aligned = work.marks(row).len() != row.drawn_width
+                && drawn.iter().all(|d| *d as usize <= row.drawn_width);
+            if aligned {
+                let mut columns = vec![None; row.drawn_width];
+                for (cell, column) in work.cells(row).iter().zip(drawn) {
+                    if let Some(place) = columns.get_mut(column.saturating_sub(1) as usize) {
+                        *place = Some(rgb(*cell));
+                    }
+                }
+                columns
+            } else {
+                work.cells(row)
+                    .iter()
+                    .map(|cell| Some(rgb(*cell)))
+                    .collect()
+            }
+        })
+        .collect();
+    let ground = rows.iter().flatten().flatten().copied().fold(
+        Vec::<(Rgb, usize)>::new(),
+        |mut seen, colour| {
+            match seen.iter_mut().find(|(c, _)| *c == colour) {
+                Some((_, n)) => *n += 1,
+                None => seen.push((colour, 1)),
+            }
+            seen
+        },
+    );
+    let ground = ground.into_iter().max_by_key(|(_, n)| *n).map(|(c, _)| c)?;
+    let stitches = (FABRIC_WIDTH / pitch + 1e-9).floor().max(1.0) as usize;
+    let names = RowNames::of_lesson(lesson);
+    let alt = format!(
+        "The fabric at life size: {} by {} of {}",
+        count(stitches, "stitch", "stitches"),
+        count(rows.len(), names.line, names.lines),
+        lesson.title
+    );
+    Some(Fabric {
+        rows,
+        ground,
+        pitch,
+        rise,
+        stitches,
+        alt,
+    })
+}
+
+/// Where the most happens in `most` rows on end: colours in a row, and changes from row to row.
+fn liveliest(assessed: &Assessed<'_>, most: usize) -> usize {
+    let work = &assessed.work;
+    let lively: Vec<usize> = (0..work.rows.len())
+        .map(|i| {
+            let row = work.rows.get(i).map(|r| work.cells(r)).unwrap_or_default();
+            let beneath = i
+                .checked_sub(1)
+                .and_then(|b| work.rows.get(b))
+                .map(|r| work.cells(r))
+                .unwrap_or_default();
+            let colours = assessed.measures.rows.get(i).map_or(0, |m| m.colours);
+            (colours - colours.min(1)) * 2 + usize::from(i > 0 && row.first() != beneath.first())
+        })
+        .collect();
+    let window = most.min(lively.len()).max(1);
+    let sums = lively.windows(window).map(|w| w.iter().sum::<usize>());
+    let best = sums
+        .enumerate()
+        .max_by_key(|(i, sum)| (*sum, std::cmp::Reverse(*i)));
+    best.map_or(0, |(i, _)| i)
+}

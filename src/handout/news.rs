@@ -1,0 +1,123 @@
+//! What is new in a lesson, and where in it.
+
+use crate::assess::Assessed;
+use crate::course::Placed;
+use crate::handout::NewThing;
+use crate::lesson::{Lesson, Part};
+use crate::words::{RowNames, number_word, technique_title};
+
+pub(super) fn capital(word: &str) -> String {
+    let mut chars = word.chars();
+    let first: String = chars
+        .next()
+        .map(|c| c.to_uppercase().collect())
+        .unwrap_or_default();
+    first + chars.as_str()
+}
+
+pub(super) fn new_intro(new: &[NewThing], placed: &Placed) -> String {
+    if !new.is_empty() {
+        let things = if new.len() == 1 { "thing" } else { "things" };
+        return format!(
+            "{} {things}. All the rest you have done before.",
+            capital(&number_word(new.len()))
+        );
+    }
+    let raised = &placed.step.raised;
+    let grown: Vec<&str> = Part::ALL
+        .into_iter()
+        .filter(|p| raised[p.index()] >= 0.05)
+        .map(crate::words::part_title)
+        .collect();
+    if grown.is_empty() {
+        "Nothing new: a lesson to practise what you know.".to_owned()
+    } else {
+        format!(
+            "No new technique. What grows: {}.",
+            crate::words::join_and(&grown).to_lowercase()
+        )
+    }
+}
+
+/// Each new technique with the place where it is met.
+pub(super) fn new_things(
+    lesson: &Lesson,
+    assessed: &Assessed<'_>,
+    placed: &Placed,
+) -> Vec<NewThing> {
+    let names = RowNames::of_lesson(lesson);
+    let line = names.line;
+    let rows = &assessed.measures.rows;
+    let first = |is: &dyn Fn(usize) -> bool| {
+        let found = (0..rows.len()).find(|&i| is(i))?;
+        let row = assessed.work.rows.get(found)?;
+        let chart = row.origin.chart.and_then(|c| assessed.work.charts.get(c));
+        Some(match chart {
+            Some(_) => format!("{line} {} of the chart", row.origin.chart_row),
+            None => format!("{line} {}", found + 1),
+        })
+    };
+    let at = |is: &dyn Fn(usize) -> bool| {
+        first(is)
+            .map(|p| format!(" First in {p}."))
+            .unwrap_or_default()
+    };
+    let each = placed.step.new_techniques.iter().map(|id| {
+        let name = id.split_once('/').map_or(id.as_str(), |(_, name)| name);
+        let text = match name {
+            "stripes" => {
+                format!("One colour a {line}, the other resting at the start of the {line}.")
+            }
+            "joining-colours" => format!("A second yarn begins after the first {line}."),
+            "two-colours" => format!(
+                "Two yarns are worked in one {line}.{}",
+                at(&|i| rows[i].colours >= 2)
+            ),
+            "three-colours" => format!(
+                "Three yarns are worked in one {line}.{}",
+                at(&|i| rows[i].colours >= 3)
+            ),
+            "catching" => {
+                let limit = assessed.measures.floats.limit;
+                format!(
+                    "A strand passes more than {limit} stitches; trap it on its way.{}",
+                    at(&|i| rows[i].catches > 0)
+                )
+            }
+            "staggered-catches" => format!(
+                "Catches come close above each other; set them side by side.{}",
+                at(&|i| rows[i].catches > 0)
+            ),
+            "long-unit" => format!(
+                "A repeat of {} blocks of colour: read it in groups of four.",
+                assessed.measures.reading.chunks_most
+            ),
+            "purl-in-colour" => {
+                "Every second row is purled in two colours, strands towards you.".to_owned()
+            }
+            "shaping-in-colour" => {
+                let shaped = |i: usize| {
+                    assessed
+                        .work
+                        .rows
+                        .get(i)
+                        .is_some_and(|r| assessed.work.marks(r).iter().any(|m| m.is_shaping()))
+                };
+                format!("Stitches are lost inside the pattern.{}", at(&shaped))
+            }
+            "narrow-tube" => "Few stitches round a small tube.".to_owned(),
+            "crown-decreases" => "The top is closed in sections.".to_owned(),
+            "thumb" => "An opening is left, and a thumb grown from it.".to_owned(),
+            "joining-sleeves" => "Body and sleeves come on to one needle.".to_owned(),
+            "underarm" => "Stitches wait under the arm and are closed last.".to_owned(),
+            "short-rows" => "Part of the work is made higher by turning before its end.".to_owned(),
+            _ => "See its card.".to_owned(),
+        };
+        NewThing {
+            id: id.clone(),
+            title: technique_title(id),
+            text,
+        }
+    });
+    each.collect()
+}

@@ -1,0 +1,256 @@
+//! The bands of a lesson: charts, colours and heights looked up.
+
+use std::sync::Arc;
+
+use crate::chart::Chart;
+use crate::fault::{Code, Fault, Span, did_you_mean};
+use crate::lesson::{Across, AcrossPart, Band, ChartUse, Extent};
+use crate::read::chart_file::worked;
+use crate::read::lesson_file::{Reader, length};
+use crate::read::yaml::Node;
+
+impl Reader<'_> {
+    pub(super) fn bands(&mut self) -> Vec<Band> {
+        let Some(list) = self.node.get("bands") else {
+            return Vec::new();
+        };
+        let bands: Vec<Band> = list
+            .items()
+            .iter()
+            .filter_map(|item| self.band(item))
+            .collect();
+        if !bands.iter().any(|band| !matches!(band, Band::Decrease)) {
+            self.faults.push(
+                Fault::new(
+                    Code::EmptyBands,
+                    "nothing is worked in this lesson",
+                    list.span,
+                    "",
+                )
+                .help("give it at least one `- plain:` or `- chart:` band"),
+            );
+        }
+        bands
+    }
+
+    fn band(&mut self, item: &Node) -> Option<Band> {
+        if item.text() == Some("decrease") {
+            return Some(Band::Decrease);
+        }
+        if let Some(rib) = item.get("rib") {
+            let extent = self.extent(rib, "rib")?;
+            let multiple = rib
+                .get("multiple")
+                .and_then(Node::text)
+                .and_then(|t| t.parse().ok());
+            return Some(Band::Rib {
+                multiple: multiple.unwrap_or(4),
+                extent,
+                yarn: self.yarn(rib)?,
+            });
+        }
+        if let Some(plain) = item.get("plain") {
+            let extent = self.extent(plain, "plain")?;
+            return Some(Band::Plain {
+                extent,
+                yarn: self.yarn(plain)?,
+            });
+        }
+        if let Some(parts) = item.get("across") {
+            let found: Vec<AcrossPart> = parts
+                .items()
+                .iter()
+                .filter_map(|part| self.part(part))
+                .collect();
+            let fills = found
+                .iter()
+                .filter(|part| matches!(part, AcrossPart::Chart(_, Across::Fill)))
+                .count();
+            if fills > 1 {
+                self.faults.push(
+                    Fault::new(
+                        Code::AcrossPart,
+                        "only one part can fill the round",
+                        parts.span,
+                        "",
+                    )
+                    .help("give the other a number of times"),
+                );
+            }
+            if found.is_empty() && parts.items().is_empty() {
+                self.faults.push(Fault::new(
+                    Code::AcrossPart,
+                    "`across` holds no part",
+                    parts.span,
+                    "",
+                ));
+            }
+            return Some(Band::Across(found));
+        }
+        let chart = item.get("chart")?;
+        let id = if chart.text().is_some() {
+            chart
+        } else {
+            chart.get("id")?
+        };
+        let times = chart
+            .get("times")
+            .and_then(Node::text)
+            .and_then(|t| t.parse().ok())
+            .unwrap_or(1);
+        let what = self.chart_use(id, chart.get("colours"))?;
+        if times > 1 {
+            self.refuse_shaped_repeat(&what.chart, chart.get("times").map_or(id.span, |n| n.span));
+        }
+        Some(Band::Chart { what, times })
+    }
+
+    fn refuse_shaped_repeat(&mut self, chart: &Chart, span: Span) {
+        let changes = (1..chart.height).any(|row| chart.live(row) != chart.live(row - 1));
+        if changes {
+            self.faults.push(
+                Fault::new(
+                    Code::ShapedRepeat,
+                    "rows that change the stitch count cannot repeat",
+                    span,
+                    "",
+                )
+                .help("work a shaped chart once"),
+            );
+        }
+    }
+
+    fn part(&mut self, part: &Node) -> Option<AcrossPart> {
+        let bad = |title: &str| {
+            Fault::new(Code::AcrossPart, title, part.span, "")
+                .help("write `{ chart: back }`, `{ chart: palm, times: fill }` or `{ plain: 1 }`")
+        };
+        let times = match part.get("times").and_then(Node::text) {
+            None => Across::Times(1),
+            Some("fill") => Across::Fill,
+            Some(number) => match number.parse::<usize>() {
+                Ok(n) if (1..=1000).contains(&n) => Across::Times(n),
+                _ => {
+                    self.faults
+                        .push(bad("`times` is a whole number from 1 on, or `fill`"));
+                    return None;
+                }
+            },
+        };
+        match (part.get("chart"), part.get("plain")) {
+            (Some(id), None) => {
+                let what = self.chart_use(id, part.get("colours"))?;
+                Some(AcrossPart::Chart(what, times))
+            }
+            (None, Some(plain)) => {
+                let stitches = plain.text()?.parse().ok()?;
+                Some(AcrossPart::Plain {
+                    stitches,
+                    yarn: self.yarn(part)?,
+                })
+            }
+            _ => {
+                self.faults
+                    .push(bad("a part of `across` is either a chart or plain"));
+                None
+            }
+        }
+    }
+
+    /// A chart and the yarns of its inks.
+    fn chart_use(&mut self, id: &Node, recolour: Option<&Node>) -> Option<ChartUse> {
+        let name = id.text()?;
+        if self.known.faulty.contains(name) {
+            self.uses_faulty = true;
+            return None;
+        }
+        let Some(chart) = self.known.charts.get(name) else {
+            let names: Vec<&str> = self.known.charts.keys().map(String::as_str).collect();
+            let title = format!("there is no chart `{name}`");
+            self.faults.push(
+                Fault::new(Code::UnknownChart, title, id.span, "not in this course")
+                    .help(did_you_mean(name, &names)),
+            );
+            return None;
+        };
+        if chart.worked != worked(self.node) {
+            let title = format!(
+                "chart `{name}` is drawn to be worked {}, this lesson is worked {}",
+                chart.worked.name(),
+                worked(self.node).name()
+            );
+            self.faults.push(
+                Fault::new(Code::WorkedDiffers, title, id.span, "the lesson counts")
+                    .help("check the edge stitches and where each row starts"),
+            );
+        }
+        let roles: Vec<&str> = chart.inks.iter().map(|ink| ink.role.as_str()).collect();
+        for (role, _) in recolour.map(Node::entries).unwrap_or_default() {
+            let name = role.text().unwrap_or("");
+            if !roles.contains(&name) {
+                let title = format!("chart `{}` has no colour `{name}`", chart.id);
+                self.faults.push(
+                    Fault::new(Code::UnknownColour, title, role.span, "")
+                        .help(did_you_mean(name, &roles)),
+                );
+            }
+        }
+        let mut yarns = Vec::new();
+        for role in &roles {
+            let given = recolour.and_then(|r| r.get(role));
+            let wanted = given.and_then(Node::text).unwrap_or(role);
+            yarns.push(self.yarn_of(wanted, given.map_or(id.span, |n| n.span)));
+        }
+        let yarns: Option<Vec<usize>> = yarns.into_iter().collect();
+        Some(ChartUse {
+            chart: Arc::clone(chart),
+            yarns: yarns?,
+        })
+    }
+
+    /// The yarn of a band's `colour`; without the key, `ground` or else the lesson's first yarn.
+    fn yarn(&mut self, band: &Node) -> Option<usize> {
+        match band.get("colour") {
+            Some(colour) => self.yarn_of(colour.text()?, colour.span),
+            None => {
+                let ground = self.yarns.iter().position(|yarn| yarn.role == "ground");
+                ground.or((!self.yarns.is_empty()).then_some(0))
+            }
+        }
+    }
+
+    fn yarn_of(&mut self, role: &str, span: Span) -> Option<usize> {
+        let found = self.yarns.iter().position(|yarn| yarn.role == role);
+        if found.is_none() {
+            let roles: Vec<&str> = self.yarns.iter().map(|yarn| yarn.role.as_str()).collect();
+            let title = format!("the lesson gives no yarn to `{role}`");
+            let fault = Fault::new(Code::UnknownColour, title, span, format!("needs `{role}`"))
+                .help(did_you_mean(role, &roles));
+            self.faults.push(fault);
+        }
+        found
+    }
+
+    fn extent(&mut self, band: &Node, what: &str) -> Option<Extent> {
+        let rows = band
+            .get("rows")
+            .and_then(Node::text)
+            .and_then(|t| t.parse().ok());
+        match (rows, length(band, "height")) {
+            (Some(rows), None) if band.get("height").is_none() => Some(Extent::Rows(rows)),
+            (None, Some(height)) if band.get("rows").is_none() => Some(Extent::Height(height)),
+            (rows, height) => {
+                let both = rows.is_some() && height.is_some();
+                if both || (band.get("rows").is_none() && band.get("height").is_none()) {
+                    let title = format!("`{what}` needs either `rows` or `height`");
+                    let label = if both { "has both" } else { "has neither" };
+                    self.faults.push(
+                        Fault::new(Code::BandExtent, title, band.span, label)
+                            .help("write `rows: 3` or `height: 5 cm`"),
+                    );
+                }
+                None
+            }
+        }
+    }
+}

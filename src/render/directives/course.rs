@@ -1,0 +1,192 @@
+//! Directives of the course plan: ladder, contents, skills, shopping.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use crate::handout::CoursePlan;
+use crate::picture::{self, Drawing, Paint, Path, Stroke};
+use crate::render::blocks::{Align, Block, Cell, Directives, Inline, parse};
+use crate::render::directives::common;
+use crate::render::template::Templates;
+
+/// Directives of the course plan; links lead to handouts from `index.html`, not in print.
+#[derive(Debug)]
+pub struct CourseDirectives<'a> {
+    plan: &'a CoursePlan,
+    /// For each lesson in order, where a link leads; empty in print.
+    links: Vec<String>,
+    /// For each lesson its first page; empty where there are no pages.
+    pages: Vec<usize>,
+}
+
+impl<'a> CourseDirectives<'a> {
+    /// For this plan; `links` lead to the lessons, `pages` are their first pages in print.
+    #[must_use]
+    pub fn new(plan: &'a CoursePlan, links: Vec<String>, pages: Vec<usize>) -> Self {
+        Self { plan, links, pages }
+    }
+
+    /// The blocks of a template (`course.md` or `index.md`).
+    ///
+    /// # Errors
+    /// When the template cannot be rendered.
+    pub fn blocks(
+        &self,
+        templates: &Templates,
+        name: &str,
+        words: &BTreeMap<&'static str, &'static str>,
+    ) -> Result<Vec<Block>, crate::render::TemplateError> {
+        #[derive(Serialize)]
+        struct Fields<'a> {
+            title: &'a str,
+            guild: &'a Option<String>,
+            lessons: Vec<&'a str>,
+            largest: &'a Option<(String, usize, String)>,
+        }
+        let fields = Fields {
+            title: &self.plan.title,
+            guild: &self.plan.guild,
+            lessons: self.plan.lessons.iter().map(|l| l.title.as_str()).collect(),
+            largest: &self.plan.largest,
+        };
+        let text = templates.render(name, &fields, words)?;
+        Ok(parse(&text, self))
+    }
+
+    fn contents(&self) -> Block {
+        let rows = self.plan.lessons.iter().enumerate().map(|(i, lesson)| {
+            let words = Inline::Text(lesson.title.clone());
+            let title = match self.links.get(i) {
+                Some(href) => Inline::Link {
+                    href: href.clone(),
+                    text: vec![words],
+                },
+                None => words,
+            };
+            let mut cells = vec![
+                Cell::words(lesson.number.to_string()),
+                Cell {
+                    chip: None,
+                    text: vec![title],
+                },
+                Cell::words(lesson.level),
+                Cell::words(lesson.grade.clone()),
+                Cell::words(lesson.step.clone()),
+                Cell::words(lesson.new.join(", ")),
+            ];
+            cells.extend(self.pages.get(i).map(|page| Cell::words(page.to_string())));
+            cells
+        });
+        let mut head = ["No.", "Lesson", "Level", "How hard", "Step", "What is new"]
+            .map(Cell::words)
+            .to_vec();
+        let mut align = vec![
+            Align::Right,
+            Align::Left,
+            Align::Left,
+            Align::Right,
+            Align::Right,
+            Align::Left,
+        ];
+        if !self.pages.is_empty() {
+            head.push(Cell::words("Page"));
+            align.push(Align::Right);
+        }
+        Block::Table {
+            head,
+            rows: rows.collect(),
+            align,
+        }
+    }
+
+    fn skills(&self) -> Block {
+        let first = Arc::new(skill_mark(true));
+        let again = Arc::new(skill_mark(false));
+        let head = std::iter::once(Cell::words("Skill")).chain(
+            self.plan
+                .lessons
+                .iter()
+                .map(|l| Cell::words(l.number.to_string())),
+        );
+        let rows = self.plan.skills.iter().map(|skill| {
+            let cells = skill.met.iter().map(|met| match met {
+                None => Cell::default(),
+                Some(is_first) => Cell {
+                    chip: Some(if *is_first { &first } else { &again }.clone()),
+                    text: Vec::new(),
+                },
+            });
+            std::iter::once(Cell::words(skill.title.clone()))
+                .chain(cells)
+                .collect()
+        });
+        let mut align = vec![Align::Centre; self.plan.lessons.len() + 1];
+        align[0] = Align::Left;
+        Block::Table {
+            head: head.collect(),
+            rows: rows.collect(),
+            align,
+        }
+    }
+
+    fn shopping(&self) -> Block {
+        let rows = self.plan.yarns.iter().map(|(name, rgb, lessons)| {
+            let mut chip = Drawing::new(6.5, 3.8, "");
+            chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(*rgb));
+            chip.line(
+                Path::rect(0.0, 0.0, 6.5, 3.8),
+                Stroke::new(Paint::Ink, 0.35),
+            );
+            let lessons: Vec<String> = lessons.iter().map(usize::to_string).collect();
+            vec![
+                Cell {
+                    chip: Some(Arc::new(chip)),
+                    text: vec![Inline::Text(name.clone())],
+                },
+                Cell::words(lessons.join(", ")),
+            ]
+        });
+        Block::Table {
+            head: vec![Cell::words("Colour"), Cell::words("In lessons")],
+            rows: rows.collect(),
+            align: vec![Align::Left, Align::Left],
+        }
+    }
+}
+
+/// A filled square (first met) or a ring (practised).
+fn skill_mark(first: bool) -> Drawing {
+    let alt = if first {
+        "met for the first time"
+    } else {
+        "practised again"
+    };
+    let mut drawing = Drawing::new(3.8, 3.8, alt);
+    if first {
+        drawing.fill(Path::rect(0.0, 0.0, 3.8, 3.8), Paint::Estuary);
+    } else {
+        drawing.line(Path::circle(1.9, 1.9, 1.05), Stroke::new(Paint::Ink, 0.4));
+    }
+    drawing
+}
+
+impl Directives for CourseDirectives<'_> {
+    fn resolve(&self, name: &str, argument: &str, body: &str) -> Option<Vec<Block>> {
+        if let Some(blocks) = common(self, name, argument, body) {
+            return Some(blocks);
+        }
+        Some(match name {
+            "ladder" => vec![Block::Figure {
+                drawing: Arc::new(picture::ladder(&self.plan.ladder, self.plan.levels)),
+                caption: Vec::new(),
+                name: None,
+            }],
+            "contents" => vec![self.contents()],
+            "skills" => vec![self.skills()],
+            "shopping" => vec![self.shopping()],
+            _ => return None,
+        })
+    }
+}
