@@ -10,26 +10,50 @@
 //! 5. [`render`] turns templates to blocks, and blocks to HTML, PDF and Markdown; [`pack`] collects the bytes.
 //! 6. [`store`] replaces the whole set on disk at once; [`pipeline`] joins the steps; [`cli`] talks to people.
 
-pub mod assess;
-pub mod body;
-pub mod catches;
-pub mod chart;
-pub mod cli;
-pub mod colour;
-pub mod course;
-pub mod fault;
-pub mod grade;
-pub mod handout;
-pub mod lesson;
-pub mod measure;
-pub mod pack;
-pub mod picture;
-pub mod pipeline;
-pub mod read;
-pub mod render;
-pub mod report;
-pub mod sizing;
-pub mod store;
+// Each module stands alone between blank lines, so that the formatter keeps this order, which is the layer order.
+
 pub mod units;
-pub mod words;
+
+pub mod colour;
+
+pub mod fault;
+
+pub mod chart;
+
+pub mod body;
+
+pub mod lesson;
+
+pub mod read;
+
 pub mod worked;
+
+pub mod measure;
+
+pub mod catches;
+
+pub mod grade;
+
+pub mod course;
+
+pub mod assess;
+
+pub mod words;
+
+pub mod report;
+
+pub mod sizing;
+
+pub mod picture;
+
+pub mod handout;
+
+pub mod render;
+
+pub mod pack;
+
+pub mod store;
+
+pub mod pipeline;
+
+pub mod cli;

@@ -166,29 +166,33 @@ fn place_in_text(lesson: &Lesson, offset: usize) -> Option<Span> {
     lesson.text_lines.last().copied()
 }
 
-/// A fault at the template that an error names, else at the first one of the course.
+/// A fault at the place in a course's template that an error names, else at the beginning of the first template.
 fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
     let text = error.to_string();
-    let names = loaded.course.templates.keys();
-    let name = names
-        .clone()
-        .find(|name| text.contains(name.as_str()))
-        .or(names.clone().next());
-    let span = name.and_then(|name| loaded.sources.find(&format!("templates/{name}")));
-    let span = span.unwrap_or_else(|| loaded.sources.anywhere());
-    let title = text
+    let place = text
         .lines()
-        .next()
-        .unwrap_or("the template is not valid")
+        .find_map(|line| line.trim().strip_prefix("--> course/"));
+    let span = place.and_then(|place| {
+        let mut parts = place.split(':');
+        let name = parts.next()?;
+        let (line, column) = (parts.next()?.parse().ok()?, parts.next()?.parse().ok()?);
+        loaded
+            .sources
+            .at_line(&format!("templates/{name}"), line, column)
+    });
+    let name = loaded
+        .course
+        .templates
+        .keys()
+        .find(|name| text.contains(name.as_str()));
+    let whole = name.and_then(|name| loaded.sources.find(&format!("templates/{name}")));
+    let span = span.or(whole).unwrap_or_else(|| loaded.sources.anywhere());
+    let first = text.lines().next().unwrap_or("the template is not valid");
+    let title = first
+        .trim_start_matches("error: ")
+        .trim_end_matches('.')
         .to_owned();
-    let label = text
-        .lines()
-        .skip(1)
-        .find(|l| !l.trim().is_empty())
-        .unwrap_or("")
-        .trim()
-        .to_owned();
-    Fault::new(Code::BrokenTemplate, title, span, label)
+    Fault::new(Code::BrokenTemplate, title, span, "")
         .help("compare it with the built-in template of the same name")
 }
 

@@ -67,6 +67,22 @@ impl SourceMap {
         })
     }
 
+    /// The place at a line and column (both from 1) of the file whose shown path ends so.
+    #[must_use]
+    pub fn at_line(&self, ending: &str, line: usize, column: usize) -> Option<Span> {
+        let span = self.find(ending)?;
+        let text = self.text(span.file);
+        let before = text.split_inclusive('\n').take(line.checked_sub(1)?);
+        let start: usize = before.map(str::len).sum();
+        let inside = text.get(start..)?.chars().take(column.checked_sub(1)?);
+        let start = start + inside.map(char::len_utf8).sum::<usize>();
+        Some(Span {
+            start,
+            end: start,
+            ..span
+        })
+    }
+
     /// The beginning of the first file, for faults without a better place.
     #[must_use]
     pub fn anywhere(&self) -> Span {

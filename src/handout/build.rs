@@ -219,6 +219,10 @@ fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {
         )
     });
     let pitch = 100.0 / lesson.colourwork.gauge.stitches;
+    // Wider than the page it could not be shown at life size.
+    if *stitches as f64 * pitch > 175.0 {
+        return None;
+    }
     Some(LongestFloat {
         stitches: *stitches,
         pitch,

@@ -309,6 +309,7 @@ fn tag_fitting(drawing: &mut Drawing, y: f64, left: f64, frame: &Frame, text: &s
     if frame.cell_height >= 4.9 && left >= LEFT {
         tag(drawing, y, left, text, paint);
     } else {
+        let text = text.replace("catch at ", "catch ");
         drawing.label_in(
             (left - 1.6, y + 1.1),
             text,

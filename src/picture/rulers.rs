@@ -8,7 +8,14 @@ pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint) -> Drawing {
     let length = pitch * stitches as f64;
     let words = format!("{} mm", crate::units::plain_number(length, 0));
     let alt = format!("A bar {words} long, {stitches} stitches");
-    let mut drawing = Drawing::new(length + 20.0, 6.0, alt);
+    // Beside a long bar the words would push it out of its column, where it would no longer be life size.
+    let beside = length <= 36.0;
+    let size = if beside {
+        (length + 20.0, 6.0)
+    } else {
+        (length + 0.5, 11.0)
+    };
+    let mut drawing = Drawing::new(size.0, size.1, alt);
     drawing.fill(Path::rect(0.0, 1.2, length, 3.4), paint);
     for i in 1..stitches {
         let x = pitch * i as f64;
@@ -23,13 +30,12 @@ pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint) -> Drawing {
             Stroke::new(Paint::Ink, 0.35),
         );
     }
-    drawing.label(
-        (length + 2.0, 4.2),
-        words,
-        11.0,
-        Weight::Bold,
-        Anchor::Start,
-    );
+    let at = if beside {
+        (length + 2.0, 4.2)
+    } else {
+        (0.0, 10.4)
+    };
+    drawing.label(at, words, 11.0, Weight::Bold, Anchor::Start);
     drawing
 }
 

@@ -113,10 +113,17 @@ impl Node {
             return whole();
         }
         let source = sources.text(self.span.file);
-        let Some(header_end) = source.get(self.span.start..).and_then(|s| s.find('\n')) else {
-            return whole();
+        // The span begins at the `|` or at the first line's text, as the parser has it.
+        let before = source.get(..self.span.start).unwrap_or("");
+        let after = source.get(self.span.start..).unwrap_or("");
+        let mut at = if after.starts_with('|') {
+            let Some(header_end) = after.find('\n') else {
+                return whole();
+            };
+            self.span.start + header_end + 1
+        } else {
+            before.rfind('\n').map_or(0, |i| i + 1)
         };
-        let mut at = self.span.start + header_end + 1;
         let mut found = Vec::with_capacity(wanted.len());
         for line in &wanted {
             let rest = source.get(at..).unwrap_or("");

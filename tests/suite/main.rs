@@ -1,1 +1,19 @@
-fn main() {}
+//! One test binary: what the program promises, checked against files, published values and outside readers.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot go on should say where it stopped"
+)]
+
+mod bad_input;
+mod bodies;
+mod charts;
+mod cli;
+mod demo_course;
+mod frames;
+mod harness;
+mod measures;
+mod order;
+mod outside_readers;
+mod packs;
+mod tidy;
+mod trade;

@@ -228,10 +228,16 @@ impl<'a> HandoutDirectives<'a> {
             picture::check_ruler(),
             "Printed right? This line is 50 mm long. If not, print again at 100 %.",
         )]);
+        // A third of the page is 56 mm wide; a longer float takes a line of its own.
+        let mut blocks = Vec::new();
+        if longest.stitches as f64 * longest.pitch > 55.0 {
+            blocks.append(&mut columns.remove(0));
+        }
         let share = if columns.len() == 3 { 4 } else { 6 };
-        Some(vec![Block::Columns(
-            columns.into_iter().map(|blocks| (share, blocks)).collect(),
-        )])
+        blocks.push(Block::Columns(
+            columns.into_iter().map(|inner| (share, inner)).collect(),
+        ));
+        Some(blocks)
     }
 
     fn cards(&self) -> Vec<Block> {

@@ -126,7 +126,7 @@ impl Typesetter {
 
     /// Breaks spans into lines no wider than `width`; no last line of one short word.
     pub(super) fn lines(&mut self, spans: &[Span], width: f64) -> Vec<Line> {
-        let words = self.words_of(spans);
+        let words = split_long(self.words_of(spans), width);
         let mut best = fill(&words, width);
         let lonely =
             |lines: &[Vec<&Word>]| lines.len() > 1 && lines.last().is_some_and(|l| l.len() == 1);
@@ -208,6 +208,54 @@ impl Word {
     fn whole(&self) -> f64 {
         self.parts.iter().map(|p| p.width + p.gap).sum()
     }
+}
+
+/// Words wider than the measure, cut into pieces that fit.
+fn split_long(words: Vec<Word>, width: f64) -> Vec<Word> {
+    if words.iter().all(|word| word.visible() <= width) {
+        return words;
+    }
+    let mut out = Vec::new();
+    for word in words {
+        if word.visible() <= width {
+            out.push(word);
+            continue;
+        }
+        let ends_line = word.ends_line;
+        for part in word.parts {
+            let glyph_width = |g: &Glyph| g.advance / 1000.0 * part.style.size * POINT;
+            let mut rest: &[Glyph] = &part.glyphs;
+            while !rest.is_empty() {
+                let mut used = 0.0;
+                let fits = rest.iter().take_while(|g| {
+                    used += glyph_width(g);
+                    used <= width
+                });
+                let (piece, after) = rest.split_at(fits.count().max(1));
+                let is_last = after.is_empty();
+                let gap = if is_last { part.gap } else { 0.0 };
+                let whole: f64 = piece.iter().map(glyph_width).sum();
+                let (style, link) = (part.style, part.link.clone());
+                let glyphs = Arc::new(piece.to_vec());
+                let parts = vec![WordPart {
+                    glyphs,
+                    style,
+                    width: whole - gap,
+                    gap,
+                    link,
+                }];
+                out.push(Word {
+                    parts,
+                    ends_line: false,
+                });
+                rest = after;
+            }
+        }
+        if let Some(last) = out.last_mut() {
+            last.ends_line = ends_line;
+        }
+    }
+    out
 }
 
 /// Greedy filling: ragged right, no hyphens.

@@ -1,0 +1,109 @@
+//! Body sizes against the published tables they come from.
+
+use yokeward::body::{Makes, TABLE, target_girth};
+use yokeward::units::Length;
+
+fn head(id: &str) -> f64 {
+    TABLE
+        .iter()
+        .find(|row| row.id == id)
+        .unwrap()
+        .body()
+        .head
+        .0
+        .to_mm()
+}
+
+/// WHO Child Growth Standards, head circumference for age, 2007: medians of boys and girls in cm.
+#[test]
+fn heads_up_to_four_years_are_the_mean_of_the_who_medians() {
+    for (id, boys, girls) in [
+        ("baby-newborn", 34.4618, 33.8787),
+        ("baby-6m", 43.3306, 42.1995),
+        ("baby-12m", 46.0661, 44.8965),
+        ("child-2", 48.2515, 47.1822),
+        ("child-4", 50.2115, 49.3321),
+    ] {
+        let mean = (boys + girls) / 2.0 * 10.0;
+        assert!(
+            (head(id) - mean).abs() < 0.1,
+            "{id}: {} against {mean}",
+            head(id)
+        );
+    }
+}
+
+/// ANSUR II (NATICK/TR-15/007, 2014): mean and standard deviation of men and women in mm.
+#[test]
+fn adult_sizes_are_the_mean_of_both_sexes_percentiles() {
+    let percentile = |z: f64, men: (f64, f64), women: (f64, f64)| {
+        (men.0 + z * men.1 + women.0 + z * women.1) / 2.0
+    };
+    // Standard normal deviates of the 15th, 50th and 85th percentile.
+    for (id, z) in [
+        ("adult-small", -1.0364),
+        ("adult-medium", 0.0),
+        ("adult-large", 1.0364),
+    ] {
+        let body = TABLE.iter().find(|row| row.id == id).unwrap().body();
+        for (girth, men, women) in [
+            (body.head.0, (574.4, 16.0), (561.1, 19.4)),
+            (body.hand.0, (212.3, 10.2), (186.6, 8.8)),
+            (body.chest.0, (1058.7, 87.4), (946.9, 82.7)),
+        ] {
+            let expected = percentile(z, men, women);
+            assert!(
+                (girth.to_mm() - expected).abs() <= 0.1,
+                "{id}: {} against {expected}",
+                girth.to_mm()
+            );
+        }
+    }
+}
+
+#[test]
+fn bridged_heads_lie_on_a_straight_line_and_sizes_rise() {
+    let (five, grown) = ((50.7375 + 49.9229) / 2.0 * 10.0, head("adult-medium"));
+    for (id, years) in [
+        ("child-6", 6.0),
+        ("child-8", 8.0),
+        ("child-10", 10.0),
+        ("child-12", 12.0),
+        ("child-14", 14.0),
+    ] {
+        let expected = five + (grown - five) * (years - 5.0) / 12.0;
+        assert!(
+            (head(id) - expected).abs() < 0.1,
+            "{id}: {} against {expected}",
+            head(id)
+        );
+    }
+    let children: Vec<f64> = TABLE
+        .iter()
+        .filter(|r| r.id.contains("baby") || r.id.contains("child"))
+        .map(|r| head(r.id))
+        .collect();
+    assert!(children.windows(2).all(|pair| pair[0] < pair[1]));
+}
+
+/// Girths aimed at: common practice, no source.
+#[test]
+fn pieces_are_made_to_their_girth() {
+    let medium = TABLE
+        .iter()
+        .find(|row| row.id == "adult-medium")
+        .unwrap()
+        .body();
+    let girth =
+        |makes| target_girth(makes, &medium, None).map(|g| (g.to_mm() * 10.0).round() / 10.0);
+    assert_eq!(girth(Makes::Hat), Some(539.4));
+    assert_eq!(girth(Makes::Headband), Some(522.4));
+    assert_eq!(girth(Makes::Cowl), Some(617.8));
+    assert_eq!(girth(Makes::Mitts), Some(195.5));
+    assert_eq!(girth(Makes::Yoke), Some(1082.8));
+    assert_eq!(girth(Makes::Scarf), None);
+    assert_eq!(
+        target_girth(Makes::Hat, &medium, Some(Length::cm(-3.0))).map(Length::to_mm),
+        Some(537.8)
+    );
+}

@@ -1,0 +1,122 @@
+//! Reading charts: repeats, edges, shaping, the direction of rows, rows in words.
+
+use yokeward::chart::{Chart, Mark, Worked};
+use yokeward::words::row_words;
+
+use crate::harness::{Random, assess_chart, chart};
+
+#[test]
+fn row_one_is_the_bottom_line_and_stitch_one_the_right_most() {
+    let it = chart(&["ab", "cd"], "");
+    let letter = |row: usize, column: usize| it.inks[usize::from(it.row(row)[column])].letter;
+    assert_eq!(
+        [letter(0, 0), letter(0, 1), letter(1, 0), letter(1, 1)],
+        ['d', 'c', 'b', 'a']
+    );
+    assert_eq!(it.drawn_line(0), "cd");
+}
+
+#[test]
+fn edges_are_worked_once_on_either_side_of_two_repeats() {
+    let it = chart(&["abbc"], "worked: flat\nrepeat: { stitches: 2-3 }");
+    let assessed = assess_chart(&it, 20.0);
+    let row = &assessed.work.rows[0];
+    let cells: String = assessed
+        .work
+        .cells(row)
+        .iter()
+        .map(|c| it.inks[usize::from(*c)].letter)
+        .collect();
+    assert_eq!(cells, "cbbbba");
+    assert_eq!(assessed.work.drawn(row), [1, 2, 3, 2, 3, 4]);
+    assert!(!row.closed);
+    assert_eq!(assessed.work.stitches, 6);
+}
+
+#[test]
+fn decreased_stitches_are_left_out_of_the_worked_row() {
+    let it = chart(&["....", "...."], "shaping: |\n  #\\..\n  ....");
+    assert_eq!((it.live(0), it.live(1)), (4, 3));
+    assert_eq!(it.mark(1, 2), Mark::LeftDecrease);
+    assert_eq!(
+        assess_chart(&it, 20.0)
+            .work
+            .cells(&assess_chart(&it, 20.0).work.rows[1])
+            .len(),
+        3
+    );
+}
+
+/// A row knitted back from its words alone: runs of `N colour`, repeated from the star, edges outside it.
+fn knit(words: &str, repeats: usize) -> Vec<String> {
+    let run = |text: &str| -> Vec<String> {
+        text.split(", ")
+            .filter(|part| !part.is_empty())
+            .flat_map(|part| {
+                let (count, colour) = part.split_once(' ').unwrap();
+                vec![colour.to_owned(); count.parse().unwrap()]
+            })
+            .collect()
+    };
+    match words.split_once('*') {
+        None => run(words),
+        Some((before, rest)) => {
+            let (middle, after) = rest.split_once("; repeat from *").unwrap();
+            let mut row = run(before);
+            for _ in 0..repeats {
+                row.extend(run(middle));
+            }
+            row.extend(run(after));
+            row
+        }
+    }
+}
+
+/// Cells of a worked row in the order worked, straight from the drawing.
+fn worked(it: &Chart, row: usize, flat: bool, repeats: usize) -> Vec<String> {
+    let name = |column: usize| it.inks[usize::from(it.row(row)[column])].role.clone();
+    let repeat = it.repeat_stitches.clone();
+    let mut columns: Vec<usize> = (0..repeat.start).collect();
+    for _ in 0..repeats {
+        columns.extend(repeat.clone());
+    }
+    columns.extend(repeat.end..it.width);
+    if flat && row % 2 == 1 {
+        columns.reverse();
+    }
+    columns.into_iter().map(name).collect()
+}
+
+#[test]
+fn rows_in_words_knit_back_into_the_chart() {
+    let mut random = Random::new(11);
+    for _ in 0..200 {
+        let (width, height) = (2 + random.below(9), 1 + random.below(5));
+        let rows: Vec<String> = (0..height)
+            .map(|_| {
+                (0..width)
+                    .map(|_| ['.', 'x', 'o'][random.below(3)])
+                    .collect()
+            })
+            .collect();
+        let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+        let start = 1 + random.below(width);
+        let end = start + random.below(width - start + 1);
+        let flat = random.below(2) == 0;
+        let how = if flat { "flat" } else { "round" };
+        let it = chart(
+            &rows,
+            &format!("worked: {how}\nrepeat: {{ stitches: {start}-{end} }}"),
+        );
+        let side = if flat { Worked::Flat } else { Worked::Round };
+        for row in 0..height {
+            let yarn = |ink: u8| it.inks[usize::from(ink)].role.clone();
+            let words = row_words(&it, row, side, &yarn);
+            let expected = worked(&it, row, flat, 3);
+            match words.strip_prefix("all ") {
+                Some(colour) => assert!(expected.iter().all(|c| c == colour), "{words}"),
+                None => assert_eq!(knit(&words, 3), expected, "{words}"),
+            }
+        }
+    }
+}

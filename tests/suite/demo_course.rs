@@ -1,0 +1,83 @@
+//! The demo course: what it covers, that it climbs without a gap, that its charts are what they claim.
+
+use yokeward::pipeline;
+use yokeward::read::{Loaded, load_paths};
+
+use crate::harness::root;
+
+/// The demo course, read from the repository.
+pub(crate) fn demo() -> Loaded {
+    load_paths(&[root().join("lessons")]).unwrap().remove(0)
+}
+
+#[test]
+fn it_has_no_fault_and_covers_the_field() {
+    let mut loaded = demo();
+    pipeline::proof_texts(&mut loaded);
+    assert!(loaded.faults.is_empty(), "{:?}", loaded.faults);
+    let lessons = &loaded.course.lessons;
+    assert!(lessons.len() >= 9);
+    let makes = |name: &str| lessons.iter().filter(|l| l.makes.name() == name).count();
+    assert!(makes("cowl") + makes("swatch") >= 1 && makes("headband") >= 1 && makes("mitts") >= 1);
+    assert!(makes("hat") >= 2);
+    let yoke_for = |adult: bool| {
+        lessons
+            .iter()
+            .any(|l| l.makes.name() == "yoke" && l.sizes.iter().all(|s| s.adult == adult))
+    };
+    assert!(yoke_for(true) && yoke_for(false));
+    assert!(lessons.iter().any(|l| l.craft.name() == "crochet"));
+    assert!(lessons.iter().any(|l| l.worked.name() == "flat"));
+    assert!(loaded.course.charts.values().any(|c| !c.rights.may_print()));
+    assert!(
+        lessons
+            .iter()
+            .all(|l| l.text.split_whitespace().count() > 100)
+    );
+}
+
+#[test]
+fn it_climbs_without_a_gap() {
+    let loaded = demo();
+    let assessed = pipeline::assess_course(&loaded.course);
+    assert!(assessed.order.gaps.is_empty(), "{:?}", assessed.order.gaps);
+    let first = &assessed.lessons[assessed.order.placed[0].index];
+    let last = &assessed.lessons[assessed.order.placed.last().unwrap().index];
+    assert!(first.grade.grade < 5.0 && last.grade.grade > 60.0);
+    assert!(
+        assessed
+            .lessons
+            .iter()
+            .any(|a| a.grade.techniques.contains("three-colours"))
+    );
+}
+
+#[test]
+fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
+    let loaded = demo();
+    let assessed = pipeline::assess_course(&loaded.course);
+    let of = |id: &str| {
+        let index = loaded
+            .course
+            .lessons
+            .iter()
+            .position(|l| l.id == id)
+            .unwrap();
+        let a = &assessed.lessons[index];
+        (a.measures.busyness, a.grade.grade)
+    };
+    for (busy, calm) in [
+        ("drizzle-hat", "little-tern-hat"),
+        ("turnstone-mitts", "reed-scarf"),
+    ] {
+        let ((busy_looks, busy_is), (calm_looks, calm_is)) = (of(busy), of(calm));
+        assert!(
+            busy_looks > calm_looks + 10.0,
+            "{busy} {busy_looks} {calm} {calm_looks}"
+        );
+        assert!(
+            busy_is + 15.0 < calm_is,
+            "{busy} {busy_is} {calm} {calm_is}"
+        );
+    }
+}

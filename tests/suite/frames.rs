@@ -1,0 +1,162 @@
+//! Page frames of the demo course: nothing outside the margins, nothing too small, no heading left behind.
+
+use yokeward::lesson::Paper;
+use yokeward::render::blocks::{Block, Directives, parse};
+use yokeward::render::pdf::{Document, Mark, Role, Section, lay_out};
+
+use crate::harness::read;
+
+fn section(blocks: Vec<Block>) -> Section {
+    Section {
+        blocks,
+        guild: "Saltmarsh Guild".to_owned(),
+        course: "From tideline to yoke".to_owned(),
+        label: "Lesson 1".to_owned(),
+        foot: "A foot".to_owned(),
+        title: "A lesson".to_owned(),
+    }
+}
+
+/// Pages of the demo course as the pack lays them out.
+fn demo_pages(paper: Paper) -> Vec<(String, Document)> {
+    let loaded = crate::demo_course::demo();
+    let assessed = yokeward::pipeline::assess_course(&loaded.course);
+    let templates = yokeward::render::Templates::new(&loaded.course.templates).unwrap();
+    let wording = yokeward::words::Wording::of(loaded.course.terms);
+    yokeward::handout::handouts(&assessed)
+        .iter()
+        .map(|handout| {
+            let directives = yokeward::render::HandoutDirectives::new(
+                handout,
+                &templates,
+                &wording.words,
+                loaded.course.units,
+            );
+            let section = section(directives.blocks().unwrap());
+            (handout.id.clone(), lay_out(&[section], paper))
+        })
+        .collect()
+}
+
+/// Left, top, right, bottom of every text run of a page, with its words.
+fn boxes(document: &Document, page: usize) -> Vec<(f64, f64, f64, f64, String, f64)> {
+    document.pages[page]
+        .items
+        .iter()
+        .filter_map(|item| match &item.mark {
+            Mark::Run(run) => {
+                let height = run.size * 25.4 / 72.0;
+                Some((
+                    run.x,
+                    run.y - 0.7 * height,
+                    run.x + run.width(),
+                    run.y + 0.15 * height,
+                    run.text(),
+                    run.size,
+                ))
+            }
+            _ => None,
+        })
+        .filter(|b| !b.4.trim().is_empty())
+        .collect()
+}
+
+fn check(id: &str, document: &Document, (left, top): (f64, f64)) {
+    for page in 0..document.pages.len() {
+        let boxes = boxes(document, page);
+        for (x0, y0, x1, y1, words, size) in &boxes {
+            assert!(
+                *size >= 8.5 - 1e-9,
+                "{id} page {page}: “{words}” in {size} pt"
+            );
+            let inside =
+                *x0 >= left - 2.0 && *x1 <= left + 182.0 && *y0 >= top - 0.5 && *y1 <= top + 255.5;
+            assert!(
+                inside,
+                "{id} page {page}: “{words}” at {x0:.1} {y0:.1} {x1:.1} {y1:.1}"
+            );
+        }
+        for (i, a) in boxes.iter().enumerate() {
+            for b in boxes.iter().skip(i + 1) {
+                let across = a.2.min(b.2) - a.0.max(b.0);
+                let down = a.3.min(b.3) - a.1.max(b.1);
+                // Runs of one line touch; overlaps are more than a hair both ways.
+                assert!(
+                    !(across > 0.6 && down > 0.6),
+                    "{id} page {page}: “{}” over “{}”",
+                    a.4,
+                    b.4
+                );
+            }
+        }
+        let last = document.pages[page]
+            .items
+            .iter()
+            .filter_map(|item| item.node)
+            .next_back();
+        let role = last
+            .and_then(|node| document.tree.nodes.get(node))
+            .map(|node| node.role);
+        assert!(
+            !matches!(role, Some(Role::H1 | Role::H2 | Role::H3)),
+            "{id} page {page} ends with a heading"
+        );
+    }
+}
+
+#[test]
+fn pages_keep_their_margins_on_both_papers() {
+    for (paper, origin, size) in [
+        (Paper::A4, (15.0, 18.0), (210.0, 297.0)),
+        (Paper::Letter, (17.95, 12.2), (215.9, 279.4)),
+    ] {
+        for (id, document) in demo_pages(paper) {
+            assert_eq!(document.paper, size);
+            check(&id, &document, origin);
+        }
+    }
+}
+
+#[test]
+fn headings_stay_with_what_follows_wherever_the_page_ends() {
+    let none = <dyn Directives>::none();
+    for lines in 1..60 {
+        let text = "Filler.\n\n".repeat(lines)
+            + "## A heading\n\nTwo lines of text that are long enough to need a second line, and then a few words more to be sure of it.\n\n### Another\n\n- one\n- two\n\n| a | b |\n|---|--:|\n| 1 | 2 |\n";
+        let document = lay_out(&[section(parse(&text, none.as_ref()))], Paper::A4);
+        check(&format!("{lines} lines"), &document, (15.0, 18.0));
+    }
+}
+
+#[test]
+fn a_first_page_reads_as_before() {
+    let pages = demo_pages(Paper::A4);
+    let (_, document) = pages.iter().find(|(id, _)| id == "pebble-hat").unwrap();
+    let lines: Vec<String> = boxes(document, 0)
+        .iter()
+        .map(|(x, _, _, y, words, size)| format!("{x:6.1} {y:6.1} {size:4.1} {}", words.trim()))
+        .collect();
+    insta::assert_snapshot!("frame__pebble_hat_page_1", lines.join("\n"));
+}
+
+#[test]
+fn a_hostile_text_is_laid_out_as_text() {
+    let text = read("tests/fixtures/hostile.md");
+    let none = <dyn Directives>::none();
+    let blocks = parse(&text, none.as_ref());
+    let document = lay_out(&[section(blocks.clone())], Paper::A4);
+    check("hostile", &document, (15.0, 18.0));
+    let html = yokeward::render::html::page(&blocks, &yokeward::render::html::PageInfo::default());
+    let main = html.split("<main>").nth(1).unwrap();
+    for live in [
+        "<script",
+        "<img",
+        "onerror=\"",
+        "javascript:",
+        "<iframe",
+        "href=\"data:",
+    ] {
+        assert!(!main.contains(live), "{live}");
+    }
+    assert!(main.contains("&lt;script&gt;"));
+}

@@ -1,0 +1,238 @@
+//! Measures against published values and worked examples.
+
+use serde_json::{Value, json};
+use yokeward::measure::lempel_ziv;
+use yokeward::pipeline::{self, BareOptions};
+use yokeward::read::{Wanted, load_texts};
+
+use crate::harness::{Random, assess_chart, chart, reference, texts};
+
+/// Lempel & Ziv, IEEE Trans. Inf. Theory 22 (1976), 75-81, and Kaspar & Schuster, Phys. Rev. A 36 (1987), 842; values
+/// of tests/reference/lz76_entropy.json, computed with two libraries and two routines.
+#[test]
+fn lempel_ziv_complexity_equals_the_reference() {
+    let reference = reference("lz76_entropy.json");
+    let strings = reference["strings"].as_array().unwrap();
+    assert!(strings.len() >= 5);
+    for string in strings {
+        let text = string["s"].as_str().unwrap();
+        assert_eq!(
+            lempel_ziv(text.as_bytes()) as u64,
+            string["lz76"].as_u64().unwrap(),
+            "{text}"
+        );
+    }
+    // The main example of the paper's p. 76, and strings of a published test table.
+    for (text, words) in [
+        ("0001101001000101", 6),
+        ("01011010001101110010", 7),
+        ("010", 3),
+        ("0001", 2),
+        ("1111111", 2),
+        ("1010101010101010", 3),
+        ("100111101100001000001010", 8),
+        ("ABCABCABCABCABCABC", 4),
+        ("AZSEDRFTGYGUJIJOKB", 16),
+        ("ABCDEFGHIJKLMNOPQRSTUVWXYZ", 26),
+    ] {
+        assert_eq!(lempel_ziv(text.as_bytes()), words, "{text}");
+    }
+}
+
+/// Words straight from the definition: each is the shortest that does not occur before its own last letter.
+fn lempel_ziv_by_definition(text: &[u8]) -> usize {
+    let (mut start, mut words) = (0, 0);
+    while start < text.len() {
+        let mut end = start + 1;
+        while end <= text.len()
+            && text[..end - 1]
+                .windows(end - start)
+                .any(|w| w == &text[start..end])
+        {
+            end += 1;
+        }
+        words += 1;
+        start = end.min(text.len());
+    }
+    words
+}
+
+#[test]
+fn the_automaton_agrees_with_the_definition() {
+    let mut random = Random::new(1);
+    for _ in 0..400 {
+        let letters = 1 + random.below(12);
+        let length = random.below(160);
+        let period = 1 + random.below(9);
+        let mut text: Vec<u8> = (0..length).map(|_| random.below(letters) as u8).collect();
+        if random.below(2) == 0 {
+            for i in period..length {
+                text[i] = text[i - period];
+            }
+        }
+        assert_eq!(
+            lempel_ziv(&text),
+            lempel_ziv_by_definition(&text),
+            "{text:?}"
+        );
+    }
+}
+
+/// A chart of three rows worked through by hand: every number of it can be counted on the fingers.
+#[test]
+fn a_small_chart_gives_the_numbers_counted_by_hand() {
+    let text = "=== charts/pebble.yaml\ntitle: Pebble\ncolours: { \".\": ground, \"x\": motif }\n\
+        rows: |\n  ..x.\n  .xxx\n  ..x.\nrepeat: { stitches: 1-4, rows: 1-3 }\nrights: own\n";
+    let mut loaded = load_texts("", texts(text), false);
+    loaded.wanted = Wanted::Chart("pebble".to_owned());
+    let report =
+        serde_json::to_value(pipeline::measure(&[loaded], BareOptions::default())).unwrap();
+    let expected: Value = json!({
+        "id": "pebble", "stitches": 4, "rows": 3, "repeats": 24, "gauge": 20.0,
+        "floats": {"longest": 3, "longest_mm": 15.0, "mean": 2.0, "limit": 5, "rows_over": 0, "share_over_16": 0.0,
+            "catches": 0, "catches_per_100": 0.0, "histogram": {"1": 3, "3": 3}},
+        "colours": {"total": 2, "most": 2, "mean": 2.0, "mean_16": 2.0, "changes": 144, "ends": 4},
+        "reading": {"looks_mean": 0.6667, "looks_16": 0.6667, "looks_most": 1, "chunks_most": 2},
+        "relief": {"rows": 0, "share": 0.0, "stretch": 24},
+        "busyness": 28.5,
+        "parts": {"floats": 0.1375, "colours": 0.28, "reading": 0.1587, "relief": 0.9374, "handling": 0.0},
+        "grade": 27.0, "level": "Easy", "techniques": ["two-colours"],
+    });
+    let chart = report["charts"][0].as_object().unwrap();
+    for (key, value) in expected.as_object().unwrap() {
+        assert_eq!(&chart[key], value, "{key}");
+    }
+    assert_eq!(
+        chart["per_row"][0],
+        json!({"row": 1, "colours": 2, "changes": 48, "chunks": 2, "learn": 0, "looks": 0, "catches": [],
+            "floats": [{"colour": ".", "start": 2, "stitches": 1}, {"colour": "x", "start": 3, "stitches": 3}]})
+    );
+}
+
+/// Floats found by walking round the ring stitch by stitch.
+#[test]
+fn floats_agree_with_a_walk_round_the_row() {
+    let mut random = Random::new(3);
+    for _ in 0..300 {
+        let width = 1 + random.below(14);
+        let row: String = (0..width)
+            .map(|_| ['.', 'x', 'o'][random.below(3)])
+            .collect();
+        let flat = random.below(2) == 0;
+        let it = chart(
+            &[&row],
+            if flat {
+                "worked: flat"
+            } else {
+                "worked: round"
+            },
+        );
+        let assessed = assess_chart(&it, 20.0);
+        let mut found: Vec<usize> = assessed.measures.rows[0]
+            .floats
+            .iter()
+            .map(|f| f.stitches)
+            .collect();
+        found.sort_unstable();
+        let cells: Vec<char> = row.chars().rev().collect();
+        let mut expected = Vec::new();
+        let colours: std::collections::BTreeSet<char> = cells.iter().copied().collect();
+        for (i, &colour) in cells.iter().enumerate().filter(|_| colours.len() > 1) {
+            let mut gap = 0;
+            let end = if flat { width - i - 1 } else { width };
+            for step in 1..=end {
+                if cells[(i + step) % width] == colour {
+                    if gap > 0 {
+                        expected.push(gap);
+                    }
+                    break;
+                }
+                gap += 1;
+            }
+        }
+        expected.sort_unstable();
+        assert_eq!(found, expected, "{row} flat {flat}");
+    }
+}
+
+/// Catch plans against all ways of catching, on rings and lines of up to sixteen stitches.
+#[test]
+fn catch_plans_are_as_few_and_as_even_as_can_be() {
+    let mut random = Random::new(5);
+    let mut seen = 0;
+    for _ in 0..250 {
+        let width = 8 + random.below(9);
+        let row: String = (0..width)
+            .map(|_| if random.below(9) == 0 { 'x' } else { '.' })
+            .collect();
+        let it = chart(&[&row], "");
+        let assessed = assess_chart(&it, 12.0);
+        let limit = assessed.work.limit;
+        for float in &assessed.measures.rows[0].floats {
+            let mut places: Vec<usize> = assessed.plan[0]
+                .iter()
+                .filter(|c| c.colour == float.colour)
+                .map(|c| (c.at + width - float.from) % width)
+                .filter(|p| *p < float.stitches)
+                .collect();
+            places.sort_unstable();
+            let (fewest, squares) = best_by_trying(float.stitches, limit);
+            assert_eq!(places.len(), fewest, "{row}");
+            let free = spans(&places, float.stitches);
+            assert!(free.iter().all(|s| *s <= limit), "{row} {free:?}");
+            assert_eq!(free.iter().map(|s| s * s).sum::<usize>(), squares, "{row}");
+            seen += usize::from(fewest > 0);
+        }
+    }
+    assert!(seen > 100);
+}
+
+fn spans(places: &[usize], stitches: usize) -> Vec<usize> {
+    let mut spans = Vec::new();
+    let mut from = 0;
+    for place in places {
+        spans.push(place - from);
+        from = place + 1;
+    }
+    spans.push(stitches - from);
+    spans
+}
+
+/// Fewest catches of a float, and the smallest sum of squared spans with so many, by trying every set of stitches.
+fn best_by_trying(stitches: usize, limit: usize) -> (usize, usize) {
+    let mut best = (usize::MAX, usize::MAX);
+    for set in 0_u32..1 << stitches {
+        let places: Vec<usize> = (0..stitches).filter(|i| set >> i & 1 == 1).collect();
+        let free = spans(&places, stitches);
+        if free.iter().all(|s| *s <= limit) {
+            best = best.min((places.len(), free.iter().map(|s| s * s).sum()));
+        }
+    }
+    best
+}
+
+/// Catches of neighbouring rows stand side by side when they can: stagger catches, a rule of practice.
+#[test]
+fn catches_do_not_stand_above_each_other() {
+    let row = ".......x.......x";
+    let it = chart(&[row, row, row], "");
+    let assessed = assess_chart(&it, 20.0);
+    let columns: Vec<Vec<u32>> = assessed
+        .plan
+        .iter()
+        .map(|r| r.iter().map(|c| c.stitch).collect())
+        .collect();
+    assert!(columns.iter().all(|c| c.len() == 2), "{columns:?}");
+    for (above, beneath) in columns.iter().skip(1).zip(&columns) {
+        assert!(
+            above
+                .iter()
+                .all(|a| beneath.iter().all(|b| a.abs_diff(*b) > 1)),
+            "{columns:?}"
+        );
+    }
+    assert!(
+        columns[2].iter().all(|a| !columns[0].contains(a)),
+        "{columns:?}"
+    );
+}

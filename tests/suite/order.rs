@@ -1,0 +1,110 @@
+//! The order is exactly minimal in its largest step, and respects what lessons need.
+
+use std::collections::BTreeSet;
+
+use yokeward::course::{Candidate, Demand, State, order};
+use yokeward::lesson::{Budget, Weights};
+
+use crate::harness::{Random, load};
+
+fn random_demand(random: &mut Random) -> Demand {
+    let mut parts = [0.0; 5];
+    for part in &mut parts {
+        *part = random.below(21) as f64 / 20.0;
+    }
+    let names = [
+        "stripes",
+        "two-colours",
+        "catching",
+        "three-colours",
+        "thumb",
+    ];
+    let techniques: BTreeSet<String> = names
+        .iter()
+        .filter(|_| random.below(3) == 0)
+        .map(|n| (*n).to_owned())
+        .collect();
+    Demand { parts, techniques }
+}
+
+/// Largest step of an order; `None` if it breaks a need.
+fn largest(order: &[usize], demands: &[Demand], needs: &[Vec<String>]) -> Option<f64> {
+    let mut state = State::default();
+    let mut done: Vec<String> = Vec::new();
+    let mut largest: f64 = 0.0;
+    for &i in order {
+        if !needs[i].iter().all(|need| done.contains(need)) {
+            return None;
+        }
+        largest = largest.max(state.step(&demands[i], Weights::default()).size);
+        state.learn(&demands[i]);
+        done.push(i.to_string());
+    }
+    Some(largest)
+}
+
+fn permutations(n: usize) -> Vec<Vec<usize>> {
+    if n == 0 {
+        return vec![Vec::new()];
+    }
+    let mut all = Vec::new();
+    for shorter in permutations(n - 1) {
+        for at in 0..n {
+            let mut one = shorter.clone();
+            one.insert(at, n - 1);
+            all.push(one);
+        }
+    }
+    all
+}
+
+#[test]
+fn no_permutation_has_a_smaller_largest_step() {
+    let mut random = Random::new(21);
+    for round in 0..60 {
+        let n = 1 + random.below(6);
+        let demands: Vec<Demand> = (0..n).map(|_| random_demand(&mut random)).collect();
+        let ids: Vec<String> = (0..n).map(|i| i.to_string()).collect();
+        let mut needs: Vec<Vec<String>> = vec![Vec::new(); n];
+        for i in 1..n {
+            if random.below(3) == 0 {
+                needs[i].push(random.below(i).to_string());
+            }
+        }
+        let candidates: Vec<Candidate<'_>> = (0..n)
+            .map(|i| Candidate {
+                id: &ids[i],
+                grade: 0.0,
+                demand: &demands[i],
+                needs: &needs[i],
+            })
+            .collect();
+        let found = order(&candidates, Weights::default(), Budget::default());
+        let places: Vec<usize> = found.placed.iter().map(|p| p.index).collect();
+        let ours = largest(&places, &demands, &needs).expect("needs are respected");
+        assert!((ours - found.largest_step()).abs() < 1e-9);
+        let best = permutations(n)
+            .iter()
+            .filter_map(|p| largest(p, &demands, &needs))
+            .fold(f64::MAX, f64::min);
+        assert!(ours <= best + 1e-9, "round {round}: {ours} against {best}");
+    }
+}
+
+#[test]
+fn a_cycle_of_needs_names_every_edge() {
+    let loaded = load(&crate::harness::read("tests/fixtures/bad/needs-cycle.txt"));
+    let fault = loaded
+        .faults
+        .iter()
+        .find(|f| f.code.name() == "needs-cycle")
+        .unwrap();
+    assert_eq!(fault.labels.len(), 3);
+    let named: Vec<&str> = fault
+        .labels
+        .iter()
+        .map(|l| loaded.sources.slice(l.span))
+        .collect();
+    assert_eq!(named.iter().collect::<BTreeSet<_>>().len(), 3, "{named:?}");
+    assert!(loaded.course.lessons.is_empty());
+}
