@@ -61,6 +61,9 @@ fn columns(catches: Option<&Vec<Catch>>) -> Vec<u32> {
 }
 
 fn shaped_columns(work: &Work<'_>, row: &Row) -> Vec<u32> {
+    if !row.shaping {
+        return Vec::new();
+    }
     let marks = work.marks(row).iter().zip(work.drawn(row));
     marks
         .filter(|(mark, _)| mark.is_shaping())
@@ -110,15 +113,39 @@ fn best(
     let place = |p: usize| (float.from + p) % length;
     let drawn = |p: usize| work.drawn(row).get(place(p)).copied().unwrap_or(0);
     let limit = work.limit;
-    // table[p]: cheapest way to have caught `count` times with the last catch at stitch p of the float (from 0),
-    // and where those catches lie.
-    type Entry = Option<(Cost, Vec<usize>)>;
-    let step = |before: Option<&(Cost, Vec<usize>)>, p: usize, free: usize| {
+    let cost_of = |p: usize| {
         let column = drawn(p);
         let shaping = work
             .marks(row)
             .get(place(p))
             .is_some_and(|mark| mark.is_shaping());
+        let on_shaping = usize::from(shaping || beneath.shaped.contains(&column));
+        (
+            on_shaping,
+            usize::from(beneath.stands_above(column, row)),
+            column,
+        )
+    };
+    if needed == 1 {
+        // The usual case needs no table.
+        let reach = float.stitches.saturating_sub(limit + 1)..=limit.min(float.stitches - 1);
+        let best = reach.min_by_key(|&p| {
+            let (on_shaping, above, column) = cost_of(p);
+            let after = float.stitches - 1 - p;
+            (on_shaping, above, p * p + after * after, column)
+        });
+        let found = best.map(|p| Catch {
+            colour: float.colour,
+            stitch: drawn(p),
+            at: place(p),
+        });
+        return found.into_iter().collect();
+    }
+    // table[p]: cheapest way to have caught `count` times with the last catch at stitch p of the float (from 0),
+    // and where those catches lie.
+    type Entry = Option<(Cost, Vec<usize>)>;
+    let step = |before: Option<&(Cost, Vec<usize>)>, p: usize, free: usize| {
+        let (on_shaping, above, column) = cost_of(p);
         let (mut cost, mut places) = before.cloned().unwrap_or((
             Cost {
                 on_shaping: 0,
@@ -128,8 +155,8 @@ fn best(
             },
             Vec::new(),
         ));
-        cost.on_shaping += usize::from(shaping || beneath.shaped.contains(&column));
-        cost.above_another += usize::from(beneath.stands_above(column, row));
+        cost.on_shaping += on_shaping;
+        cost.above_another += above;
         cost.squares += free * free;
         let at = cost.columns.partition_point(|&c| c <= column);
         cost.columns.insert(at, column);

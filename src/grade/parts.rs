@@ -1,6 +1,5 @@
 //! The five parts, each 0 to 1, with every constant and its reason in this one file.
 
-use crate::chart::Mark;
 use crate::grade::{HandlingReason, Setting};
 use crate::lesson::Craft;
 use crate::measure::{ColourMeasures, FloatMeasures, Measures, ReadingMeasures, ReliefMeasures};
@@ -95,9 +94,7 @@ pub(super) fn handling(work: &Work<'_>, measures: &Measures, setting: Setting<'_
     let purl = rows()
         .find(|(_, (row, m))| row.wrong_side && m.colours > 1)
         .map(|(i, _)| i);
-    let shaping = rows()
-        .find(|(_, (row, _))| work.marks(row).iter().any(|m: &Mark| m.is_shaping()))
-        .map(|(i, _)| i);
+    let shaping = rows().find(|(_, (row, _))| row.shaping).map(|(i, _)| i);
     let mut found = Handling::default();
     let mut add = |is: bool, reason, row: Option<usize>| {
         if is {

@@ -3,13 +3,12 @@
 use std::collections::BTreeSet;
 
 use crate::body::Makes;
-use crate::chart::Mark;
 use crate::grade::HandlingReason;
 use crate::grade::Setting;
 use crate::grade::parts::handling;
 use crate::lesson::Craft;
 use crate::measure::Measures;
-use crate::worked::Work;
+use crate::worked::{Row, Work};
 
 /// More chunks than this in a unit is a long unit.
 const LONG_UNIT: usize = 12;
@@ -50,11 +49,9 @@ pub(super) fn techniques(
     let staggered = caught
         .windows(2)
         .any(|pair| pair[1] - pair[0] <= STAGGERED_ROWS);
-    let in_colour = |wanted: fn(&Mark) -> bool| {
-        rows().any(|(row, m)| m.colours > 1 && work.marks(row).iter().any(wanted))
-    };
+    let in_colour = |is: fn(&Row) -> bool| rows().any(|(row, m)| m.colours > 1 && is(row));
     let handling = handling(work, measures, setting);
-    let purls = handling.has(HandlingReason::PurlingBack) || in_colour(|mark| *mark == Mark::Purl);
+    let purls = handling.has(HandlingReason::PurlingBack) || in_colour(|row| row.purls);
     for (is, name) in [
         (striped, "stripes"),
         (joins, "joining-colours"),
@@ -64,7 +61,7 @@ pub(super) fn techniques(
         (staggered, "staggered-catches"),
         (measures.reading.chunks_most > LONG_UNIT, "long-unit"),
         (purls, "purl-in-colour"),
-        (in_colour(|mark| mark.is_shaping()), "shaping-in-colour"),
+        (in_colour(|row| row.shaping), "shaping-in-colour"),
         (handling.has(HandlingReason::NarrowTube), "narrow-tube"),
     ] {
         if is {

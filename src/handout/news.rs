@@ -96,13 +96,7 @@ pub(super) fn new_things(
                 "Every second row is purled in two colours, strands towards you.".to_owned()
             }
             "shaping-in-colour" => {
-                let shaped = |i: usize| {
-                    assessed
-                        .work
-                        .rows
-                        .get(i)
-                        .is_some_and(|r| assessed.work.marks(r).iter().any(|m| m.is_shaping()))
-                };
+                let shaped = |i: usize| assessed.work.rows.get(i).is_some_and(|r| r.shaping);
                 format!("Stitches are lost inside the pattern.{}", at(&shaped))
             }
             "narrow-tube" => "Few stitches round a small tube.".to_owned(),

@@ -23,15 +23,39 @@ pub struct ColourMeasures {
     pub ends: usize,
 }
 
+/// The colours of a row as a set of bits.
+#[derive(Clone, Copy, Debug, Default)]
+struct ColourSet([u64; 4]);
+
+impl ColourSet {
+    fn of(cells: &[u8]) -> Self {
+        let mut set = [0_u64; 4];
+        for &cell in cells {
+            set[usize::from(cell >> 6)] |= 1 << (cell & 63);
+        }
+        Self(set)
+    }
+
+    fn len(self) -> usize {
+        self.0.iter().map(|bits| bits.count_ones() as usize).sum()
+    }
+
+    fn iter(self) -> impl Iterator<Item = usize> {
+        self.0.into_iter().enumerate().flat_map(|(word, mut bits)| {
+            std::iter::from_fn(move || {
+                let bit = bits.trailing_zeros() as usize;
+                bits &= bits.checked_sub(1)?;
+                Some(word * 64 + bit)
+            })
+        })
+    }
+}
+
 /// Counts colours and changes of each row.
 pub(super) fn count(work: &Work<'_>, rows: &mut [RowMeasures]) {
     for (row, measures) in work.rows.iter().zip(rows) {
         let cells = work.cells(row);
-        let mut seen = [false; 256];
-        for &cell in cells {
-            seen[usize::from(cell)] = true;
-        }
-        measures.colours = seen.iter().filter(|&&used| used).count();
+        measures.colours = ColourSet::of(cells).len();
         if measures.colours > 1 {
             measures.changes = runs(cells, row.closed) * row.repeats;
         }
@@ -40,7 +64,11 @@ pub(super) fn count(work: &Work<'_>, rows: &mut [RowMeasures]) {
 
 /// Runs of one colour in a line, or in a ring of at least two colours.
 pub(super) fn runs(cells: &[u8], closed: bool) -> usize {
-    let inside = cells.windows(2).filter(|pair| pair[0] != pair[1]).count();
+    let inside = cells
+        .iter()
+        .zip(cells.iter().skip(1))
+        .filter(|(a, b)| a != b)
+        .count();
     if closed {
         inside + usize::from(cells.first() != cells.last())
     } else {
@@ -52,14 +80,8 @@ pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ColourMeasures
     let mut last_use = [None::<usize>; 256];
     let mut stretches = 0;
     for (index, row) in work.rows.iter().enumerate() {
-        let mut before = None;
-        for &cell in work.cells(row) {
-            // Runs of one colour are the usual case.
-            if before == Some(cell) {
-                continue;
-            }
-            before = Some(cell);
-            let last = &mut last_use[usize::from(cell)];
+        for colour in ColourSet::of(work.cells(row)).iter() {
+            let last = &mut last_use[colour];
             if last.is_none_or(|last| index - last > CARRIED_ROWS + 1) {
                 stretches += 1;
             }

@@ -56,10 +56,11 @@ pub(super) fn find(work: &Work<'_>, rows: &mut [RowMeasures]) {
         if measures.colours < 2 {
             continue;
         }
-        measures.floats = places.floats_of(work, row);
-        measures
-            .floats
-            .sort_by_key(|float| (float.start, rank.get(usize::from(float.colour))));
+        measures.floats = places.floats_of(work, row, measures.changes / row.repeats.max(1));
+        measures.floats.sort_by_key(|float| {
+            let rank = rank.get(usize::from(float.colour)).copied().unwrap_or(0);
+            (u64::from(float.start) << 16) | rank
+        });
         if free {
             let catches = |float: &YarnFloat| catches_needed(float.stitches, work.limit);
             measures.catches = measures.floats.iter().map(catches).sum();
@@ -69,65 +70,57 @@ pub(super) fn find(work: &Work<'_>, rows: &mut [RowMeasures]) {
 }
 
 /// Place of each colour in the order of names, so that sorting by colour means by its name.
-fn colour_rank(work: &Work<'_>) -> Vec<usize> {
+fn colour_rank(work: &Work<'_>) -> Vec<u64> {
     let mut order: Vec<usize> = (0..work.colours.len()).collect();
     order.sort_by_key(|&i| work.colours.get(i));
     let mut rank = vec![0; order.len()];
     for (place, &colour) in order.iter().enumerate() {
-        rank[colour] = place;
+        rank[colour] = place as u64;
     }
     rank
 }
 
-/// First and last place of each colour in the row that is being looked at.
+/// The next place of each colour while a row is walked backwards.
 struct Places {
-    first: [usize; 256],
-    last: [usize; 256],
+    next: [usize; 256],
 }
+
+/// No stitch of that colour follows.
+const NOWHERE: usize = usize::MAX;
 
 impl Default for Places {
     fn default() -> Self {
         Self {
-            first: [usize::MAX; 256],
-            last: [0; 256],
+            next: [NOWHERE; 256],
         }
     }
 }
 
 impl Places {
-    fn floats_of(&mut self, work: &Work<'_>, row: &Row) -> Vec<YarnFloat> {
+    /// The floats of a row of `runs` runs in the order of their first stitches. A strand begins to float where its
+    /// colour ends, so each place begins at most one float.
+    fn floats_of(&mut self, work: &Work<'_>, row: &Row, runs: usize) -> Vec<YarnFloat> {
         let (cells, drawn) = (work.cells(row), work.drawn(row));
-        let mut floats = Vec::new();
-        let mut add = |colour: u8, from: usize, stitches: usize| {
-            if stitches > 0 {
-                let from = from % cells.len();
+        let length = cells.len();
+        for (i, &colour) in cells.iter().enumerate().rev() {
+            // In a ring the next stitch after the last one is the first one, a whole round on.
+            self.next[usize::from(colour)] = if row.closed { i + length } else { NOWHERE };
+        }
+        let mut floats = Vec::with_capacity(runs);
+        for (i, &colour) in cells.iter().enumerate().rev() {
+            let next = std::mem::replace(&mut self.next[usize::from(colour)], i);
+            if next != NOWHERE && next > i + 1 {
+                let from = if i + 1 == length { 0 } else { i + 1 };
                 let start = drawn.get(from).copied().unwrap_or(0);
                 floats.push(YarnFloat {
                     colour,
                     start,
                     from,
-                    stitches,
+                    stitches: next - i - 1,
                 });
             }
-        };
-        for (i, &colour) in cells.iter().enumerate() {
-            let c = usize::from(colour);
-            if self.first[c] == usize::MAX {
-                self.first[c] = i;
-            } else {
-                add(colour, self.last[c] + 1, i - self.last[c] - 1);
-            }
-            self.last[c] = i;
         }
-        for (i, &colour) in cells.iter().enumerate() {
-            let c = usize::from(colour);
-            if self.first[c] == i && row.closed {
-                add(colour, self.last[c] + 1, cells.len() - 1 - self.last[c] + i);
-            }
-        }
-        for &colour in cells {
-            self.first[usize::from(colour)] = usize::MAX;
-        }
+        floats.reverse();
         floats
     }
 }

@@ -92,9 +92,13 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
     };
     let mut stack = Stack::default();
     for row in chart.repeat_rows.clone() {
-        for column in worked_columns(chart, copies(chart)) {
-            let cell = chart.row(row).get(column).copied().unwrap_or(0);
-            stack.stitch(cell, column + 1, chart.mark(row, column));
+        if chart.marks.is_none() && !chart.has_edges() {
+            stack.plain_stitches(chart.row(row));
+        } else {
+            for column in worked_columns(chart, copies(chart)) {
+                let cell = chart.row(row).get(column).copied().unwrap_or(0);
+                stack.stitch(cell, column + 1, chart.mark(row, column));
+            }
         }
         stack.end_row(RowKind {
             repeats,

@@ -36,6 +36,10 @@ pub struct Row {
     pub closed: bool,
     /// A wrong-side row of flat work.
     pub wrong_side: bool,
+    /// Whether a stitch of it changes their number.
+    pub shaping: bool,
+    /// Whether a stitch of it is purled by the chart.
+    pub purls: bool,
     /// Where it comes from.
     pub origin: Origin,
 }
@@ -118,6 +122,8 @@ struct Stack {
     cells: Vec<u8>,
     drawn: Vec<u32>,
     marks: Vec<Mark>,
+    shaping: bool,
+    purls: bool,
 }
 
 /// What a row shares with its neighbours of the same band.
@@ -139,6 +145,16 @@ impl Stack {
         self.cells.push(cell);
         self.drawn.push(u32::try_from(drawn).unwrap_or(u32::MAX));
         self.marks.push(mark);
+        self.shaping |= mark.is_shaping();
+        self.purls |= mark == Mark::Purl;
+    }
+
+    /// Adds a whole row of plain stitches, drawn in columns 1 to its length.
+    fn plain_stitches(&mut self, cells: &[u8]) {
+        self.cells.extend_from_slice(cells);
+        self.drawn
+            .extend(1..=u32::try_from(cells.len()).unwrap_or(u32::MAX));
+        self.marks.resize(self.cells.len(), Mark::Plain);
     }
 
     /// Closes the row that is being laid out.
@@ -150,6 +166,8 @@ impl Stack {
             drawn_width: kind.drawn_width,
             closed: kind.closed,
             wrong_side: kind.wrong_side,
+            shaping: std::mem::take(&mut self.shaping),
+            purls: std::mem::take(&mut self.purls),
             origin: kind.origin,
         });
     }

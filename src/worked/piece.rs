@@ -27,6 +27,7 @@ pub fn lesson(lesson: &Lesson) -> Work<'_> {
         cells,
         drawn,
         marks,
+        ..
     } = piece.stack;
     let rows = stretch_of_colourwork(rows, &cells);
     // Of equally wide charts the first counts; they stand equally often in the round.
