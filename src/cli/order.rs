@@ -6,7 +6,7 @@ use crate::cli::grade::tenth;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::pipeline;
-use crate::words::{gap_cause, join_and, technique_title};
+use crate::words::{gap_cause, join_titles, technique_title};
 
 pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.course]) {
@@ -49,7 +49,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
                 lesson.id.clone(),
                 tenth(a.grade.grade),
                 format!("+{}", tenth(placed.step.size)),
-                join_and(&new) + door,
+                join_titles(&new) + door,
             ]);
         }
         screen.say(&table.text());
@@ -79,8 +79,8 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
                 .map(|t| technique_title(t))
                 .collect();
             screen.say(&format!(
-                "practise after {id}: {} is not repeated by the next lesson, which brings something new",
-                join_and(&what)
+                "practise after {id}: {} (not repeated by the next lesson, which brings something new)",
+                join_titles(&what)
             ));
         }
     }

@@ -221,8 +221,13 @@ pub(super) fn rights_text(chart: &Chart) -> String {
             "not ours to copy: please bring your own copy of the chart".to_owned()
         }
     };
-    match &chart.source {
-        Some(source) => format!("Chart “{}”: {rights}. {source}", chart.title),
-        None => format!("Chart “{}”: {rights}.", chart.title),
-    }
+    let source = chart.source.as_deref().unwrap_or("").trim();
+    let stop = if source.is_empty() || source.ends_with(['.', '!', '?']) {
+        ""
+    } else {
+        "."
+    };
+    format!("Chart “{}”: {rights}. {source}{stop}", chart.title)
+        .trim_end()
+        .to_owned()
 }

@@ -2,7 +2,7 @@
 
 use crate::assess::Assessed;
 use crate::colour::Rgb;
-use crate::lesson::Lesson;
+use crate::lesson::{Craft, Lesson};
 use crate::picture::Fabric;
 use crate::words::{RowNames, count};
 
@@ -19,6 +19,10 @@ pub(super) fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric>
         .iter()
         .any(|what| !what.chart.rights.may_print())
     {
+        return None;
+    }
+    // The picture is of knitted stitches; other crafts look different, and a wrong picture is worse than none.
+    if lesson.craft != Craft::Knit {
         return None;
     }
     let gauge = lesson.colourwork.gauge;

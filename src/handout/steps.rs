@@ -107,7 +107,12 @@ pub(super) fn steps(
             last.then_some(cast_off),
         ));
     }
-    steps.extend(ending(lesson, cast_off));
+    let close = if lesson.craft.carries_inside() {
+        "fasten off"
+    } else {
+        cast_off
+    };
+    steps.extend(ending(lesson, close));
     steps.push(finish(assessed));
     steps
 }

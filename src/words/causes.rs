@@ -4,7 +4,7 @@ use crate::course::{Gap, Placed};
 use crate::grade::{Cause, Fact, HandlingReason};
 use crate::lesson::{Budget, Part};
 use crate::units::plain_number;
-use crate::words::{RowNames, count, join_and, number_word, technique_title};
+use crate::words::{RowNames, count, join_and, join_titles, number_word, technique_title};
 
 /// A verdict and the fact under it, as they stand beside a measure bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -223,7 +223,7 @@ pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
             "{} new techniques where {} are allowed: {}",
             number_word(new.len()),
             number_word(budget.techniques),
-            join_and(&new)
+            join_titles(&new)
         ));
     }
     causes.join("; ")

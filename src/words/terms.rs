@@ -116,6 +116,25 @@ pub fn join_and<S: AsRef<str>>(items: &[S]) -> String {
     }
 }
 
+/// Titles in a sentence: the first as it stands, the others with a small letter: `Joining a colour and stripes`.
+#[must_use]
+pub fn join_titles(titles: &[String]) -> String {
+    let small = |(i, title): (usize, &String)| {
+        let mut chars = title.chars();
+        match chars.next() {
+            Some(first) if i > 0 => first.to_lowercase().chain(chars).collect(),
+            _ => title.clone(),
+        }
+    };
+    join_and(
+        &titles
+            .iter()
+            .enumerate()
+            .map(small)
+            .collect::<Vec<String>>(),
+    )
+}
+
 /// Numbers as a list: `4 and 9`.
 #[must_use]
 pub fn list_and(numbers: &[u32]) -> String {
