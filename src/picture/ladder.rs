@@ -233,7 +233,7 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
 
 /// Words too long for the column, in two lines.
 fn in_two(words: &str) -> Vec<String> {
-    if words.chars().count() <= 25 {
+    if words.chars().count() <= 22 {
         return vec![words.to_owned()];
     }
     let middle = words.len() / 2;

@@ -44,6 +44,16 @@ pub(super) fn read_lesson(
     };
     check(node, &Shape::Map(LESSON), "a lesson", &mut reader.faults);
     let lesson = reader.lesson(id);
+    if lesson.is_none() && !reader.faults.iter().any(Fault::is_error) {
+        // Nothing is left out without a word.
+        let title = "the gauge of this lesson cannot be used";
+        let at = node
+            .get("gauge")
+            .map_or(head_span(node), |gauge| gauge.span);
+        reader
+            .faults
+            .push(Fault::new(Code::WrongValue, title, at, "not usable"));
+    }
     let fine = !reader.faults.iter().any(Fault::is_error) && !reader.uses_faulty;
     faults.append(&mut reader.faults);
     lesson.filter(|_| fine)

@@ -19,7 +19,7 @@ pub(super) enum Shape {
     Number(f64, f64),
     /// A number from 0 to the given one.
     UpTo(f64),
-    /// A length with its unit, not negative.
+    /// A length with its unit, above nothing.
     Length,
     /// A length with its unit; a minus sign is allowed.
     SignedLength,
@@ -251,7 +251,7 @@ fn check_scalar(
             format!("a number from 0 to {most}"),
         ),
         Shape::Length => (
-            Length::parse(text).is_some_and(|l| (0.0..=100_000.0).contains(&l.to_mm())),
+            Length::parse(text).is_some_and(|l| l.to_mm() > 0.0 && l.to_mm() <= 100_000.0),
             "a length with its unit, such as `5 cm`, `25 mm` or `2 in`".to_owned(),
         ),
         Shape::SignedLength => (

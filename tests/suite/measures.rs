@@ -138,17 +138,9 @@ fn floats_agree_with_a_walk_round_the_row() {
         let mut expected = Vec::new();
         let colours: std::collections::BTreeSet<char> = cells.iter().copied().collect();
         for (i, &colour) in cells.iter().enumerate().filter(|_| colours.len() > 1) {
-            let mut gap = 0;
             let end = if flat { width - i - 1 } else { width };
-            for step in 1..=end {
-                if cells[(i + step) % width] == colour {
-                    if gap > 0 {
-                        expected.push(gap);
-                    }
-                    break;
-                }
-                gap += 1;
-            }
+            let next = (1..=end).find(|step| cells[(i + step) % width] == colour);
+            expected.extend(next.map(|step| step - 1).filter(|gap| *gap > 0));
         }
         expected.sort_unstable();
         assert_eq!(found, expected, "{row} flat {flat}");

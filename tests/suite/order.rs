@@ -66,9 +66,9 @@ fn no_permutation_has_a_smaller_largest_step() {
         let demands: Vec<Demand> = (0..n).map(|_| random_demand(&mut random)).collect();
         let ids: Vec<String> = (0..n).map(|i| i.to_string()).collect();
         let mut needs: Vec<Vec<String>> = vec![Vec::new(); n];
-        for i in 1..n {
+        for (i, need) in needs.iter_mut().enumerate().skip(1) {
             if random.below(3) == 0 {
-                needs[i].push(random.below(i).to_string());
+                need.push(random.below(i).to_string());
             }
         }
         let candidates: Vec<Candidate<'_>> = (0..n)
