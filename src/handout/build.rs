@@ -69,10 +69,7 @@ fn handout<'a>(
         fabric_note: "**The band, life size.** Lay your own washed swatch on it.".to_owned(),
         charts: sheets(lesson, assessed),
         longest: longest(lesson, assessed),
-        measure_first: measure_first(
-            lesson,
-            wording.words.get("tension").copied().unwrap_or("tension"),
-        ),
+        measure_first: measure_first(lesson),
         count_name: if lesson.makes == crate::body::Makes::Yoke {
             "At the join"
         } else {
@@ -258,7 +255,7 @@ fn longest_free_span(assessed: &Assessed<'_>) -> usize {
     longest
 }
 
-fn measure_first(lesson: &Lesson, tension: &str) -> String {
+fn measure_first(lesson: &Lesson) -> String {
     let gauge = lesson.colourwork.gauge;
     let way = if lesson.worked == Worked::Round {
         "in the round"
@@ -284,8 +281,7 @@ fn measure_first(lesson: &Lesson, tension: &str) -> String {
     };
     format!(
         "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: {} stitches and {} {} should measure 10 cm. \
-         More stitches? Take a thicker needle. Fewer? A thinner one. Your {tension} is yours; the needle is only a \
-         number.{part}",
+         More stitches? Take a thicker needle. Fewer? A thinner one.{part}",
         plain_number(gauge.stitches, 1),
         plain_number(gauge.rows, 1),
         RowNames::of_lesson(lesson).lines

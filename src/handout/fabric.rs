@@ -7,7 +7,7 @@ use crate::picture::Fabric;
 use crate::words::{RowNames, count};
 
 /// Tallest fabric on a front page, in millimetres.
-const TALLEST_FABRIC: f64 = 39.0;
+const TALLEST_FABRIC: f64 = 31.0;
 
 /// Width of the fabric, in millimetres.
 const FABRIC_WIDTH: f64 = 100.0;

@@ -13,6 +13,8 @@ use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 const WIDEST_CELL: f64 = 9.0;
 const NARROWEST_CELL: f64 = 4.0;
 const WIDEST_GRID: f64 = 140.0;
+/// The tallest grid: a page less title, reading line, numbers and legend, in millimetres.
+const TALLEST_GRID: f64 = 170.0;
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
 const BELOW: f64 = 15.0;
@@ -97,7 +99,7 @@ impl ChartPicture<'_> {
             1
         };
         let columns = part.columns.len() * copies;
-        let (cell_width, cell_height) = cell_size(columns, self.aspect);
+        let (cell_width, cell_height) = cell_size(columns, part.rows.len(), self.aspect);
         let frame = Frame {
             rows: part.rows.clone(),
             first_column: part.columns.start,
@@ -335,28 +337,30 @@ fn is_relief(chart: &Chart, row: usize) -> bool {
     live.all(|c| chart.row(row).get(c) == first)
 }
 
-/// Width and height of a cell: as wide as `columns` allow, in the shape of a stitch.
+/// Width and height of a cell: as wide as `columns` and `rows` allow, in the shape of a stitch.
 #[must_use]
-pub fn cell_size(columns: usize, aspect: f64) -> (f64, f64) {
-    let width = (WIDEST_GRID / columns.max(1) as f64).clamp(NARROWEST_CELL, WIDEST_CELL);
+pub fn cell_size(columns: usize, rows: usize, aspect: f64) -> (f64, f64) {
+    let by_width = WIDEST_GRID / columns.max(1) as f64;
+    let by_height = TALLEST_GRID / (rows.max(1) as f64 * aspect);
+    let width = by_width.min(by_height).clamp(NARROWEST_CELL, WIDEST_CELL);
     (width, width * aspect)
 }
 
-/// Cuts a chart into parts that fit `height` millimetres: by stitches where cells would be too narrow, by rows only
-/// when it must, with one row of overlap.
+/// Cuts a chart into parts that fit a page: by stitches where cells would be too narrow, by rows only when cells of
+/// the least size would not fit either, with one row of overlap.
 #[must_use]
-pub fn parts_of(picture: &ChartPicture<'_>, height: f64) -> Vec<ChartPart> {
+pub fn parts_of(picture: &ChartPicture<'_>) -> Vec<ChartPart> {
     let chart = picture.chart;
     let most_columns = (WIDEST_GRID / NARROWEST_CELL).floor() as usize;
     let groups = chart.width.div_ceil(most_columns).max(1);
     let columns = chart.width.div_ceil(groups).max(1);
-    let shown = if picture.shows_second_copy() {
-        chart.width * 2
-    } else {
-        columns
-    };
-    let (_, cell_height) = cell_size(shown, picture.aspect);
-    let most_rows = (((height - BELOW - 2.0) / cell_height).floor() as usize).max(4);
+    let least_height = NARROWEST_CELL * picture.aspect;
+    let most_rows = ((TALLEST_GRID / least_height + 1e-9).floor() as usize).max(4);
+    // Parts of about equal height, each standing on the last row of the one beneath.
+    let pieces = (chart.height.saturating_sub(1))
+        .div_ceil(most_rows - 1)
+        .max(1);
+    let most_rows = (chart.height - 1).div_ceil(pieces) + 1;
     let mut parts = Vec::new();
     for group in 0..groups {
         let across = group * columns..((group + 1) * columns).min(chart.width);

@@ -92,7 +92,7 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
             );
             match rows_over {
                 _ if *carried => format!("{longest}, worked over"),
-                0 => format!("{longest}; {limit} may float"),
+                0 => longest,
                 _ => format!("{longest}; {} over {limit}", count(*rows_over, line, lines)),
             }
         }

@@ -77,9 +77,21 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
         }
         runs(chart, row, &columns, yarn)
     };
+    // A row that repeats inside the chart's repeat is said once.
+    let unit = unit_of_row(chart, row, repeat.clone());
+    let middle_end = if backwards {
+        repeat.end
+    } else {
+        repeat.start + unit
+    };
+    let middle_start = if backwards {
+        repeat.end - unit
+    } else {
+        repeat.start
+    };
     let (right, middle, left) = (
         say(0, repeat.start),
-        say(repeat.start, repeat.end),
+        say(middle_start, middle_end),
         say(repeat.end, chart.width),
     );
     let (before, after) = if backwards {
@@ -87,7 +99,6 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
     } else {
         (right, left)
     };
-    let all = [&before, &middle, &after];
     if let Some(colour) = single_colour(chart, row)
         && !(0..chart.width)
             .any(|column| !matches!(chart.mark(row, column), Mark::Plain | Mark::NoStitch))
@@ -95,6 +106,7 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
         return format!("all {}", yarn(colour));
     }
     if !chart.has_edges() && !chart.declares_stitches && worked == Worked::Flat {
+        let all = [say(0, chart.width)];
         return all
             .iter()
             .filter(|part| !part.is_empty())
@@ -115,6 +127,17 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
         text.push_str(&after.join(", "));
     }
     text
+}
+
+/// The smallest stretch that, repeated, makes up these columns of a row.
+fn unit_of_row(chart: &Chart, row: usize, columns: std::ops::Range<usize>) -> usize {
+    let at = |column: usize| (chart.row(row).get(column).copied(), chart.mark(row, column));
+    let length = columns.len();
+    let repeats = |unit: &usize| {
+        length.is_multiple_of(*unit)
+            && (columns.start..columns.end - unit).all(|column| at(column) == at(column + unit))
+    };
+    (1..=length).find(repeats).unwrap_or(length)
 }
 
 fn single_colour(chart: &Chart, row: usize) -> Option<u8> {

@@ -47,8 +47,9 @@ fn decreased_stitches_are_left_out_of_the_worked_row() {
     );
 }
 
-/// A row knitted back from its words alone: runs of `N colour`, repeated from the star, edges outside it.
-fn knit(words: &str, repeats: usize) -> Vec<String> {
+/// A row knitted back from its words alone: runs of `N colour`, repeated from the star until `stitches` are worked,
+/// edges outside it.
+fn knit(words: &str, stitches: usize) -> Vec<String> {
     let run = |text: &str| -> Vec<String> {
         text.split(", ")
             .filter(|part| !part.is_empty())
@@ -63,10 +64,11 @@ fn knit(words: &str, repeats: usize) -> Vec<String> {
         Some((before, rest)) => {
             let (middle, after) = rest.split_once("; repeat from *").unwrap();
             let mut row = run(before);
-            for _ in 0..repeats {
-                row.extend(run(middle));
+            let (middle, after) = (run(middle), run(after));
+            while row.len() + after.len() < stitches {
+                row.extend(middle.clone());
             }
-            row.extend(run(after));
+            row.extend(after);
             row
         }
     }
@@ -115,7 +117,7 @@ fn rows_in_words_knit_back_into_the_chart() {
             let expected = worked(&it, row, flat, 3);
             match words.strip_prefix("all ") {
                 Some(colour) => assert!(expected.iter().all(|c| c == colour), "{words}"),
-                None => assert_eq!(knit(&words, 3), expected, "{words}"),
+                None => assert_eq!(knit(&words, expected.len()), expected, "{words}"),
             }
         }
     }

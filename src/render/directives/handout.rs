@@ -13,9 +13,6 @@ use crate::render::directives::{below_level, common, inlines, markdown};
 use crate::render::template::Templates;
 use crate::units::plain_number;
 
-/// Height that a chart may take on a page of its own, in millimetres: the content box less title and reading line.
-const CHART_HEIGHT: f64 = 185.0;
-
 /// What a handout template can say without a directive.
 #[derive(Serialize)]
 struct HandoutFields {
@@ -127,7 +124,7 @@ impl<'a> HandoutDirectives<'a> {
         let index = number.parse::<usize>().ok()?.checked_sub(1)?;
         let sheet = self.handout.charts.get(index)?;
         let picture = sheet.picture.as_ref()?;
-        let parts = parts_of(picture, CHART_HEIGHT);
+        let parts = parts_of(picture);
         let many = parts.len() > 1;
         Some(
             parts
@@ -254,15 +251,15 @@ impl<'a> HandoutDirectives<'a> {
     }
 }
 
-/// Millimetres that a chart needs: title, picture, legend, rows in words (about three and a half a row in two columns).
+/// Millimetres that a chart needs: title, reading line, picture, legend. Its rows in words may go on overleaf.
 fn room(sheet: &crate::handout::ChartSheet<'_>) -> u32 {
     let Some(picture) = &sheet.picture else {
         return 40;
     };
-    let height = parts_of(picture, CHART_HEIGHT)
+    let height = parts_of(picture)
         .first()
         .map_or(0.0, |part| picture.draw(part).height);
-    let needed = 60.0 + height + 3.5 * sheet.rows.len() as f64;
+    let needed = 45.0 + height;
     needed.min(230.0) as u32
 }
 

@@ -105,20 +105,12 @@ fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
             end += 1;
         }
         let group = &slices[index..=end];
-        let height: f64 = group
-            .iter()
-            .enumerate()
-            .map(|(i, s)| s.height + if i == 0 && fresh { 0.0 } else { s.gap })
-            .sum();
+        let height = needed(group, fresh);
         let breaks = group
             .first()
             .and_then(|s| s.new_page)
             .is_some_and(|unless| unless == 0.0 || BOTTOM - y < unless);
-        let side = group
-            .first()
-            .and_then(|s| s.side.as_ref())
-            .map_or(0.0, |side| side.height);
-        let fits = y + height.max(side) <= BOTTOM + 1e-6;
+        let fits = y + height <= BOTTOM + 1e-6;
         if (breaks || !fits) && !fresh {
             pages.push(PageFrame::default());
             y = TOP;
@@ -153,6 +145,18 @@ fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
         index = end + 1;
     }
     pages
+}
+
+/// The height that a group takes, what stands beside its slices included.
+fn needed(group: &[Slice], fresh: bool) -> f64 {
+    let (mut end, mut lowest) = (0.0, 0.0_f64);
+    for (i, slice) in group.iter().enumerate() {
+        let top = end + if i == 0 && fresh { 0.0 } else { slice.gap };
+        end = top + slice.height;
+        let side = slice.side.as_ref().map_or(0.0, |side| side.height);
+        lowest = lowest.max(end).max(top + side);
+    }
+    lowest
 }
 
 fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageFrame>) {

@@ -56,7 +56,7 @@ impl Flow<'_> {
             Style::new(Face::Title, 30.0),
             11.0,
             Some(tag),
-            column,
+            column + 7.0,
         );
         slice.absorb(&title, 30.67, top - 0.6);
         let mut y = top - 0.6 + title.height + 0.6;

@@ -194,20 +194,23 @@ impl Flow<'_> {
                 slice
             })
             .collect();
-        items
-            .chunks(2)
-            .map(|pair| {
-                let height = pair.iter().map(|s| s.height).fold(0.0, f64::max);
-                let mut slice = Slice {
-                    height,
-                    gap: 1.6,
-                    ..Slice::default()
-                };
-                for (i, item) in pair.iter().enumerate() {
-                    slice.absorb(item, (column + 8.0) * i as f64, 0.0);
-                }
-                slice
-            })
-            .collect()
+        let pairs: Vec<&[Slice]> = items.chunks(2).collect();
+        let last = pairs.len().saturating_sub(1);
+        let row = |(i, pair): (usize, &&[Slice])| {
+            let height = pair.iter().map(|s| s.height).fold(0.0, f64::max);
+            // A short list to tick stays on one page.
+            let keep = i < last && pairs.len() <= 6;
+            let mut slice = Slice {
+                height,
+                gap: 1.6,
+                keep,
+                ..Slice::default()
+            };
+            for (j, item) in pair.iter().enumerate() {
+                slice.absorb(item, (column + 8.0) * j as f64, 0.0);
+            }
+            slice
+        };
+        pairs.iter().enumerate().map(row).collect()
     }
 }
