@@ -83,7 +83,7 @@ impl Flow<'_> {
                 let mut slice =
                     self.text(text, Style::new(Face::Title, 20.0), 9.0, Some(tag), width);
                 slice.height += 1.5;
-                slice.gap = 10.0;
+                slice.gap = 7.5;
                 slice
             }
             2 => {
