@@ -128,8 +128,14 @@ impl Writer {
                 } else {
                     format!("<figcaption>{}</figcaption>", inlines(caption))
                 };
+                // A wide drawing scrolls sideways on a narrow screen, also by keyboard; a small one shrinks.
+                let holder = if drawing.width > 105.0 {
+                    "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Drawing\">"
+                } else {
+                    "<div>"
+                };
                 self.line(&format!(
-                    "<figure><div class=\"wide\">{picture}</div>{caption}</figure>"
+                    "<figure>{holder}{picture}</div>{caption}</figure>"
                 ));
             }
             Block::Quote(inner) => self.wrapped("blockquote", "", inner),
