@@ -66,7 +66,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
                     part.name(),
                     cause_text(part, cause, &names)
                 ));
-                if let Some(text) = lower_text(part, a.grade.parts[part.index()], cause, &names) {
+                if let Some(text) = lower_text(a.grade.parts[part.index()], cause, &names) {
                     screen.say(&format!("                 lower: {text}"));
                 }
             }

@@ -6,7 +6,7 @@ use crate::cli::grade::tenth;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::pipeline;
-use crate::words::{gap_cause, join_titles, technique_title};
+use crate::words::{gap_cause, join_titles, technique_titles};
 
 pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.course]) {
@@ -33,12 +33,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
             else {
                 continue;
             };
-            let new: Vec<String> = placed
-                .step
-                .new_techniques
-                .iter()
-                .map(|t| technique_title(t))
-                .collect();
+            let new = technique_titles(&placed.step.new_techniques);
             let door = if order.doorstep == Some(place) {
                 " (doorstep)"
             } else {
@@ -73,11 +68,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
                 .get(practice.place)
                 .and_then(|p| lesson(p.index))
                 .map_or("", |l| l.id.as_str());
-            let what: Vec<String> = practice
-                .techniques
-                .iter()
-                .map(|t| technique_title(t))
-                .collect();
+            let what = technique_titles(&practice.techniques);
             screen.say(&format!(
                 "practise after {id}: {} (not repeated by the next lesson, which brings something new)",
                 join_titles(&what)

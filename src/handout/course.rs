@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::assess::AssessedCourse;
 use crate::picture::LadderRung;
 use crate::units::{plain_number, round_half_up};
-use crate::words::technique_title;
+use crate::words::{technique_title, technique_titles};
 
 /// A lesson in the course plan.
 #[derive(Clone, Debug)]
@@ -80,12 +80,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
         ) else {
             continue;
         };
-        let new: Vec<String> = placed
-            .step
-            .new_techniques
-            .iter()
-            .map(|t| technique_title(t))
-            .collect();
+        let new = technique_titles(&placed.step.new_techniques);
         let step = format!("+{:.1}", round_half_up(placed.step.size, 1));
         ladder.push(LadderRung {
             title: lesson.title.clone(),

@@ -63,7 +63,7 @@ pub(super) fn count(work: &Work<'_>, rows: &mut [RowMeasures]) {
 }
 
 /// Runs of one colour in a line, or in a ring of at least two colours.
-pub(super) fn runs(cells: &[u8], closed: bool) -> usize {
+fn runs(cells: &[u8], closed: bool) -> usize {
     let inside = cells
         .iter()
         .zip(cells.iter().skip(1))

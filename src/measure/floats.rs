@@ -106,20 +106,30 @@ impl Places {
             // In a ring the next stitch after the last one is the first one, a whole round on.
             self.next[usize::from(colour)] = if row.closed { i + length } else { NOWHERE };
         }
-        let mut floats = Vec::with_capacity(runs);
+        // Written without a branch on whether there is a float, which no processor could guess; one place to spare.
+        let nothing = YarnFloat {
+            colour: 0,
+            start: 0,
+            from: 0,
+            stitches: 0,
+        };
+        let mut floats = vec![nothing; runs + 1];
+        let mut found = 0;
         for (i, &colour) in cells.iter().enumerate().rev() {
             let next = std::mem::replace(&mut self.next[usize::from(colour)], i);
-            if next != NOWHERE && next > i + 1 {
-                let from = if i + 1 == length { 0 } else { i + 1 };
-                let start = drawn.get(from).copied().unwrap_or(0);
-                floats.push(YarnFloat {
+            let from = if i + 1 == length { 0 } else { i + 1 };
+            let start = drawn.get(from).copied().unwrap_or(0);
+            if let Some(place) = floats.get_mut(found) {
+                *place = YarnFloat {
                     colour,
                     start,
                     from,
-                    stitches: next - i - 1,
-                });
+                    stitches: next.wrapping_sub(i + 1),
+                };
             }
+            found += usize::from(next != NOWHERE && next > i + 1);
         }
+        floats.truncate(found);
         floats.reverse();
         floats
     }

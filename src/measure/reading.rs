@@ -5,7 +5,6 @@
 
 use std::collections::HashMap;
 
-use crate::measure::colours::runs;
 use crate::measure::{RowMeasures, mean, mean_16};
 use crate::worked::{Row, Work};
 
@@ -108,11 +107,10 @@ impl<'a> History<'a> {
 
 /// Reads each row as a maker does, from the bottom up.
 pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
-    let mut borders = Vec::new();
-    let mut see = |row: &Row, colours: usize| {
+    let see = |row: &Row, colours: usize| {
         let cells = work.cells(row);
         let period = if row.closed {
-            cyclic_period(cells, &mut borders)
+            cyclic_period(cells)
         } else {
             cells.len()
         };
@@ -139,7 +137,8 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
             continue;
         }
         let units_in_row = this.cells.len() / this.unit.len().max(1);
-        measures.chunks = runs(this.cells, row.closed) / units_in_row.max(1);
+        let runs = measures.changes / row.repeats.max(1);
+        measures.chunks = runs / units_in_row.max(1);
         let beneath = match index.checked_sub(1) {
             Some(below) => seen.get(below),
             None if work.cyclic => seen.last(),
@@ -157,24 +156,13 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
     }
 }
 
-/// The smallest shift that leaves a ring as it is. `borders` is scratch space.
-fn cyclic_period(cells: &[u8], borders: &mut Vec<usize>) -> usize {
-    borders.clear();
-    borders.push(0);
-    let mut border = 0;
-    for i in 1..cells.len() {
-        while border > 0 && cells[i] != cells[border] {
-            border = borders[border - 1];
-        }
-        border += usize::from(cells[i] == cells[border]);
-        borders.push(border);
-    }
-    let period = cells.len() - border;
-    if period > 0 && cells.len().is_multiple_of(period) {
-        period
-    } else {
-        cells.len()
-    }
+/// The smallest shift that leaves a ring as it is; it divides the ring.
+fn cyclic_period(cells: &[u8]) -> usize {
+    let length = cells.len();
+    (1..=length / 2)
+        .filter(|period| length.is_multiple_of(*period))
+        .find(|period| cells.get(*period..) == cells.get(..length - period))
+        .unwrap_or(length)
 }
 
 pub(super) fn summarise(rows: &[RowMeasures]) -> ReadingMeasures {
@@ -192,7 +180,7 @@ mod tests {
 
     #[test]
     fn periods_divide_the_ring() {
-        let period = |text: &str| cyclic_period(text.as_bytes(), &mut Vec::new());
+        let period = |text: &str| cyclic_period(text.as_bytes());
         assert_eq!(period("abab"), 2);
         assert_eq!(period("aaaa"), 1);
         assert_eq!(period("aabaa"), 5);

@@ -4,7 +4,7 @@ use crate::course::{Gap, Placed};
 use crate::grade::{Cause, Fact, HandlingReason};
 use crate::lesson::{Budget, Part};
 use crate::units::plain_number;
-use crate::words::{RowNames, count, join_and, join_titles, number_word, technique_title};
+use crate::words::{RowNames, count, join_and, join_titles, number_word, technique_titles};
 
 /// A verdict and the fact under it, as they stand beside a measure bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -151,7 +151,7 @@ fn handling_words(reason: HandlingReason) -> &'static str {
 
 /// What would lower a part; `None` where nothing is to be lowered.
 #[must_use]
-pub fn lower_text(part: Part, value: f64, cause: &Cause, names: &RowNames) -> Option<String> {
+pub fn lower_text(value: f64, cause: &Cause, names: &RowNames) -> Option<String> {
     if value <= 0.0 {
         return None;
     }
@@ -182,7 +182,6 @@ pub fn lower_text(part: Part, value: f64, cause: &Cause, names: &RowNames) -> Op
         }
         Fact::Handling(_) | Fact::None => return None,
     };
-    let _ = part;
     Some(text)
 }
 
@@ -213,12 +212,7 @@ pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
         ));
     }
     if gap.too_many {
-        let new: Vec<String> = placed
-            .step
-            .new_techniques
-            .iter()
-            .map(|t| technique_title(t))
-            .collect();
+        let new = technique_titles(&placed.step.new_techniques);
         causes.push(format!(
             "{} new techniques where {} are allowed: {}",
             number_word(new.len()),

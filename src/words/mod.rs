@@ -6,4 +6,6 @@ mod terms;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use rows::{RowNames, row_words};
-pub use terms::{Wording, count, join_and, join_titles, list_and, number_word, technique_title};
+pub use terms::{
+    Wording, count, join_and, join_titles, list_and, number_word, technique_title, technique_titles,
+};

@@ -71,6 +71,12 @@ pub fn technique_title(id: &str) -> String {
     }
 }
 
+/// The names of techniques, in the order given.
+#[must_use]
+pub fn technique_titles(ids: &[String]) -> Vec<String> {
+    ids.iter().map(|id| technique_title(id)).collect()
+}
+
 fn sentence_case(id: &str) -> String {
     let text = id.replace('-', " ");
     let mut chars = text.chars();
