@@ -32,6 +32,8 @@ pub mod measure;
 
 pub mod catches;
 
+pub mod tame;
+
 pub mod grade;
 
 pub mod course;

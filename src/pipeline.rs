@@ -7,10 +7,12 @@ use crate::chart::Chart;
 use crate::fault::{Code, Fault, Span};
 use crate::lesson::{Course, Lesson, Paper};
 use crate::pack::{self, Files, Inputs};
+use crate::picture::{ChartPart, ChartPicture, InkLook, beside};
 use crate::read::{Loaded, Wanted};
 use crate::render::blocks::{self, Problem};
-use crate::render::{TemplateError, Templates};
+use crate::render::{TemplateError, Templates, svg};
 use crate::report::{Entry, GradeEntry, GradeReport, MeasureReport, OrderReport, entry};
+use crate::tame::Recoloured;
 use crate::units::{FloatLimit, Gauge};
 use crate::worked::BareSettings;
 
@@ -115,6 +117,62 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
         }
     }
     MeasureReport::new(lessons, charts)
+}
+
+/// An SVG of a chart before and after, with the recoloured cells outlined. Roles of a bare chart have no yarn yet, so
+/// greys stand for them.
+#[must_use]
+pub fn before_and_after(
+    before: &Chart,
+    after: &Chart,
+    recoloured: &[Recoloured],
+    alt: &str,
+) -> String {
+    let looks: Vec<InkLook> = before
+        .inks
+        .iter()
+        .enumerate()
+        .map(|(i, ink)| {
+            // Light, dark, then between: neighbours in the list lie far apart.
+            let grey = [245, 60, 150, 200, 105][i % 5];
+            InkLook {
+                name: ink.role.clone(),
+                rgb: [grey; 3],
+            }
+        })
+        .collect();
+    let draw = |chart: &Chart, changed: Vec<(usize, usize)>| {
+        let picture = ChartPicture {
+            chart,
+            looks: looks.clone(),
+            aspect: Gauge::BARE_CHART.stitches / Gauge::BARE_CHART.rows,
+            worked: chart.worked,
+            catches: Vec::new(),
+            strands: Vec::new(),
+            changed,
+            fills: true,
+            alt: String::new(),
+        };
+        picture.draw(&ChartPart {
+            rows: 0..chart.height,
+            columns: 0..chart.width,
+        })
+    };
+    let cells = recoloured.iter().map(|cell| (cell.row, cell.column));
+    let changed: Vec<(usize, usize)> = cells.collect();
+    // Rows put in move the others up; then only the old places are outlined.
+    let same_rows = before.height == after.height;
+    let changed_after = if same_rows {
+        changed.clone()
+    } else {
+        Vec::new()
+    };
+    let drawing = beside(
+        ("Before", draw(before, changed)),
+        ("After", draw(after, changed_after)),
+        alt,
+    );
+    svg::svg(&drawing, "tame", true)
 }
 
 /// Adds the faults that only show when texts and templates are read: links and pictures that do not come out,

@@ -19,6 +19,8 @@ pub enum StoreError {
     NotEmpty(PathBuf),
     /// A folder stands where the set goes, but it is not a set of ours.
     NotOurs(PathBuf),
+    /// A file is there already, and is never written over.
+    Exists(PathBuf),
     /// A file of a person has the name of one of ours.
     Clash(PathBuf),
 }
@@ -30,6 +32,11 @@ impl fmt::Display for StoreError {
             Self::NotEmpty(path) => {
                 write!(f, "{} is not empty; name a new folder", path.display())
             }
+            Self::Exists(path) => write!(
+                f,
+                "{} is there already and is never written over; name another with --to",
+                path.display()
+            ),
             Self::NotOurs(path) => write!(
                 f,
                 "{} holds files but no pack.json of ours; move them away or pack --to another folder",
@@ -62,6 +69,52 @@ pub fn write_new(folder: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(),
         return Err(StoreError::NotEmpty(folder.to_owned()));
     }
     write_all(folder, files)
+}
+
+/// Writes files that must all be new, or none of them.
+///
+/// # Errors
+/// When one is there already, or the disk refuses.
+pub fn write_new_files(files: &[(PathBuf, Vec<u8>)]) -> Result<(), StoreError> {
+    if let Some((path, _)) = files
+        .iter()
+        .find(|(path, _)| path.symlink_metadata().is_ok())
+    {
+        return Err(StoreError::Exists(path.clone()));
+    }
+    for (i, (path, bytes)) in files.iter().enumerate() {
+        let written = File::create_new(path).and_then(|mut file| {
+            file.write_all(bytes)?;
+            file.sync_all()
+        });
+        if let Err(error) = written {
+            // What this run made so far goes again; what somebody else made meanwhile stays.
+            let made = usize::from(error.kind() != io::ErrorKind::AlreadyExists) + i;
+            for (path, _) in files.iter().take(made) {
+                let _ = fs::remove_file(path);
+            }
+            return Err(StoreError::Io(path.clone(), error));
+        }
+    }
+    Ok(())
+}
+
+/// Replaces one file at once: written beside it, synced, renamed over it.
+///
+/// # Errors
+/// When the disk refuses; the old file is then whole.
+pub fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let beside = path.with_file_name(format!(".{name}.new"));
+    let written = File::create(&beside).and_then(|mut file| {
+        file.write_all(bytes)?;
+        file.sync_all()?;
+        fs::rename(&beside, path)
+    });
+    written.map_err(|error| {
+        let _ = fs::remove_file(&beside);
+        StoreError::Io(path.to_owned(), error)
+    })
 }
 
 fn write_all(folder: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), StoreError> {

@@ -117,6 +117,7 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
         declares_stitches: raw.repeat_stitches.is_some(),
         rights,
         source: raw.source,
+        places: raw.rows.iter().rev().map(|line| line.span).collect(),
     };
     if let Some(lines) = &raw.shaping
         && chart.marks.is_some()

@@ -5,10 +5,14 @@
 
 mod build;
 mod shaping;
+mod write;
 
 use std::ops::Range;
 
+use crate::fault::Span;
+
 pub use build::{Line, RawChart, Spanned, build};
+pub use write::to_yaml;
 
 /// Most cells in a chart; more is refused.
 pub const MAX_CELLS: usize = 1_000_000;
@@ -143,6 +147,8 @@ pub struct Chart {
     pub rights: Rights,
     /// Where it comes from, in the teacher's words.
     pub source: Option<String>,
+    /// Where each row stands in its file, from the bottom; empty for a chart that was not read from one.
+    pub places: Vec<Span>,
 }
 
 impl Chart {

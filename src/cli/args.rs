@@ -42,6 +42,8 @@ pub(super) enum Command {
     Grade(CourseArgs),
     /// Put the lessons in the order with the smallest largest step.
     Order(CourseArgs),
+    /// Shorten a chart's floats, or give it rows for rest, in a new file.
+    Tame(TameArgs),
     /// Make the whole set of handouts.
     Pack(PackArgs),
     /// Print the JSON Schema of course, lesson and chart files.
@@ -115,6 +117,40 @@ fn positive(text: &str) -> Result<f64, String> {
         Ok(value) if value > 0.0 && value <= 10_000.0 => Ok(value),
         _ => Err("must be a number above 0".to_owned()),
     }
+}
+
+/// Arguments of `tame`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+The fewest cells are recoloured that do it; every colour of a row stays in the row. The chart itself is never touched:
+the new one goes to ID-tamed-N.yaml in the current folder, or where --to says.
+
+  yokeward tame lessons/charts/pebble.yaml --longest 2
+  yokeward tame lessons/charts/pebble.yaml --longest 4 --relief 3 --picture pebble.svg")]
+pub(super) struct TameArgs {
+    /// A chart file.
+    pub(super) chart: PathBuf,
+    /// The longest float, in stitches.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=100), required_unless_present = "relief")]
+    pub(super) longest: Option<u16>,
+    /// Keep the left-right axis that every row has.
+    #[arg(long, requires = "longest")]
+    pub(super) mirror: bool,
+    /// Leave the outermost stitches of flat work alone.
+    #[arg(long, requires = "longest")]
+    pub(super) keep_edges: bool,
+    /// Put a plain row after every N rows of two or more colours.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub(super) relief: Option<u16>,
+    /// Where the new chart goes; never over a file.
+    #[arg(long, value_name = "FILE")]
+    pub(super) to: Option<PathBuf>,
+    /// Draw the chart before and after, as SVG; never over a file.
+    #[arg(long, value_name = "FILE")]
+    pub(super) picture: Option<PathBuf>,
+    /// Answer in JSON; a file is written only with --to.
+    #[arg(long)]
+    pub(super) json: bool,
 }
 
 /// Arguments of `pack`.

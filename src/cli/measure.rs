@@ -98,21 +98,22 @@ fn add(table: &mut Table, id: &str, a: &assess::Assessed<'_>) {
 fn picture(chart: &Chart, colour: bool) -> String {
     let mut lines = Vec::new();
     for row in (0..chart.height).rev() {
-        let cells: String = if colour {
-            chart
-                .row(row)
-                .iter()
-                .rev()
-                .map(|&ink| shade(ink, chart.inks.len()))
-                .collect::<String>()
-                + "\x1b[0m"
-        } else {
-            chart.drawn_line(row)
-        };
-        lines.push(format!("  {cells} {}", row + 1));
+        lines.push(format!("  {} {}", cells_line(chart, row, colour), row + 1));
     }
     lines.push(String::new());
     lines.join("\n")
+}
+
+/// A row as drawn, in cells of colour or letters.
+pub(super) fn cells_line(chart: &Chart, row: usize, colour: bool) -> String {
+    if !colour {
+        return chart.drawn_line(row);
+    }
+    let cells = chart.row(row).iter().rev();
+    cells
+        .map(|&ink| shade(ink, chart.inks.len()))
+        .collect::<String>()
+        + "\x1b[0m"
 }
 
 /// A cell two characters wide; colours of a bare chart are roles, so steps of grey with the letter's order stand in.

@@ -10,6 +10,7 @@ mod pack;
 mod proof;
 mod screen;
 mod table;
+mod tame;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -62,6 +63,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Measure(args) => measure::run(&args, &mut screen),
         Command::Grade(args) => grade::run(&args, &mut screen),
         Command::Order(args) => order::run(&args, &mut screen),
+        Command::Tame(args) => tame::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),
         Command::Schema => {

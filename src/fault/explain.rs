@@ -196,6 +196,24 @@ pub fn explanation(code: Code) -> &'static str {
              Why it matters: there is nothing to measure.\n\n\
              To mend it: add a band: `- plain: { rows: 4 }` or `- chart: pebble`."
         }
+        Code::CannotTame => {
+            "No way of colouring the row has floats so short.\n\n\
+             Why it matters: every colour must come again before its strand is too long, and a row has only so many \
+             stitches for its colours; a mirror's axis or kept edges leave fewer still.\n\n\
+             To mend it: ask for the longest float that the report names, take a colour out of the row, or leave off \
+             --mirror or --keep-edges."
+        }
+        Code::NoAxis => {
+            "The chart has no left-right axis to keep.\n\n\
+             Why it matters: --mirror keeps a symmetry that every row has; it does not invent one.\n\n\
+             To mend it: tame without --mirror, or make every row equal to its reflection on one axis first. A line, and \
+             a chart with edge stitches, can only mirror end to end."
+        }
+        Code::UnknownEntry => {
+            "A log or a list of judgements names a lesson or chart that none of the courses named holds.\n\n\
+             Why it matters: what it asked of you is not known, so it cannot count.\n\n\
+             To mend it: correct the id, or name the folder that holds it, too."
+        }
         Code::Unreadable => {
             "A file that is not text in UTF-8.\n\n\
              Why it matters: its characters cannot be told.\n\n\

@@ -85,6 +85,7 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
         worked: lesson.worked,
         catches,
         strands: strands(&rows, assessed),
+        changed: Vec::new(),
         fills: true,
         alt: alt(chart, what, lesson, &names),
     });

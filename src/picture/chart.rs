@@ -52,6 +52,8 @@ pub struct ChartPicture<'a> {
     pub catches: Vec<(usize, usize)>,
     /// Strands over the limit.
     pub strands: Vec<Strand>,
+    /// Cells that were recoloured, to be outlined: chart row and column, from 0.
+    pub changed: Vec<(usize, usize)>,
     /// Colour fills, or symbols alone.
     pub fills: bool,
     /// What the picture shows, in words.
@@ -115,6 +117,15 @@ impl ChartPicture<'_> {
         cells::symbols(&mut drawing, self, &frame);
         cells::shaping(&mut drawing, self, &frame);
         cells::frame_line(&mut drawing, &frame);
+        for &(row, column) in &self.changed {
+            for x in (0..copies).filter_map(|copy| frame.place(column, copy)) {
+                let (left, top) = (frame.left(x), frame.top(row));
+                drawing.line(
+                    Path::rect(left, top, cell_width, cell_height),
+                    Stroke::new(Paint::Ink, 0.9),
+                );
+            }
+        }
         if !self.strands.is_empty() {
             cells::strands(&mut drawing, self, &frame);
         }

@@ -9,14 +9,16 @@ mod fabric;
 mod frame;
 mod ladder;
 mod marks;
+mod pair;
 mod rulers;
 
 pub use bars::measure_bar;
-pub use chart::{ChartPicture, InkLook, Strand, cell_size, parts_of};
+pub use chart::{ChartPart, ChartPicture, InkLook, Strand, cell_size, parts_of};
 pub use climb::{Rung, climb};
 pub use fabric::{Fabric, fabric};
 pub use ladder::{LadderRung, ladder};
 pub use marks::{staple, swatch_chip, symbol_order};
+pub use pair::beside;
 pub use rulers::{check_ruler, life_size_float};
 
 use crate::colour::Rgb;

@@ -3,10 +3,12 @@
 mod grades;
 mod measures;
 mod orders;
+mod tamed;
 
 pub use grades::{GradeEntry, GradeReport, cause_entries};
 pub use measures::{Entry, MeasureReport, entry};
 pub use orders::OrderReport;
+pub use tamed::TameReport;
 
 use serde::Serializer;
 

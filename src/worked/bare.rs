@@ -40,7 +40,8 @@ pub(super) fn worked_width(chart: &Chart) -> usize {
 }
 
 /// Whether a chart's rows are rings when worked so: always in the round; flat only a declared repeat without edges.
-pub(super) fn is_closed(chart: &Chart, worked: Worked) -> bool {
+#[must_use]
+pub fn is_closed(chart: &Chart, worked: Worked) -> bool {
     worked == Worked::Round || (chart.declares_stitches && !chart.has_edges())
 }
 

@@ -6,7 +6,7 @@ mod piece;
 use std::borrow::Cow;
 use std::ops::Range;
 
-pub use bare::{BareSettings, bare_chart};
+pub use bare::{BareSettings, bare_chart, is_closed};
 pub use piece::lesson;
 
 use crate::chart::Mark;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use yokeward::fault::{Code, Form, explanation, render};
 
-use crate::harness::{load, read, root};
+use crate::harness::{load, read, root, texts, yokeward};
 
 fn fixtures() -> BTreeSet<String> {
     std::fs::read_dir(root().join("tests/fixtures/bad"))
@@ -41,6 +41,11 @@ fn every_code_has_a_fixture_and_an_explanation() {
 #[test]
 fn every_fixture_reports_its_code_and_reads_as_before() {
     for name in fixtures() {
+        let all = read(&format!("tests/fixtures/bad/{name}.txt"));
+        if all.starts_with("=== command") {
+            insta::assert_snapshot!(format!("bad__{name}"), command_report(&name, &all));
+            continue;
+        }
         let loaded = load(&read(&format!("tests/fixtures/bad/{name}.txt")));
         let found: Vec<&str> = loaded
             .faults
@@ -64,6 +69,26 @@ fn every_fixture_reports_its_code_and_reads_as_before() {
             .collect();
         insta::assert_snapshot!(format!("bad__{name}"), format!("{concise}\n{report}"));
     }
+}
+
+/// The report of a command that a fixture names: faults that show only when something is asked of a course.
+fn command_report(name: &str, all: &str) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let mut command = String::new();
+    for text in texts(all) {
+        let content = text.text.unwrap();
+        if text.inside == "command" {
+            command = content;
+        } else {
+            let path = folder.path().join(&text.inside);
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(path, content).unwrap();
+        }
+    }
+    let arguments: Vec<&str> = command.split_whitespace().collect();
+    let (_, _, report) = yokeward(folder.path(), &arguments);
+    assert!(report.contains(&format!("[{name}]")), "{report}");
+    report
 }
 
 #[test]

@@ -90,7 +90,12 @@ pub(crate) fn chart(rows: &[&str], extra: &str) -> Chart {
         colours.join(", "),
         rows.join("\n  ")
     );
-    let loaded = load_texts("", texts(&text), false);
+    load_chart(text.trim_start_matches("=== charts/it.yaml\n"))
+}
+
+/// A chart from the text of its file.
+pub(crate) fn load_chart(text: &str) -> Chart {
+    let loaded = load_texts("", texts(&format!("=== charts/it.yaml\n{text}")), false);
     assert!(!loaded.has_errors(), "{:?}\n{text}", loaded.faults);
     Chart::clone(&loaded.course.charts["it"])
 }

@@ -15,5 +15,6 @@ mod measures;
 mod order;
 mod outside_readers;
 mod packs;
+mod tame;
 mod tidy;
 mod trade;
