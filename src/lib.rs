@@ -16,6 +16,8 @@ pub mod units;
 
 pub mod colour;
 
+pub mod fit;
+
 pub mod fault;
 
 pub mod chart;
@@ -23,6 +25,8 @@ pub mod chart;
 pub mod body;
 
 pub mod lesson;
+
+pub mod log;
 
 pub mod read;
 
@@ -39,6 +43,14 @@ pub mod grade;
 pub mod course;
 
 pub mod assess;
+
+pub mod time;
+
+pub mod library;
+
+pub mod learner;
+
+pub mod remedies;
 
 pub mod words;
 

@@ -41,9 +41,15 @@ pub(super) enum Command {
     /// Grade the lessons of a course, with the cause of each part.
     Grade(CourseArgs),
     /// Put the lessons in the order with the smallest largest step.
-    Order(CourseArgs),
+    Order(OrderArgs),
     /// Shorten a chart's floats, or give it rows for rest, in a new file.
     Tame(TameArgs),
+    /// Propose what to do next, from a log of what was done.
+    Next(NextArgs),
+    /// Add an entry to a log.
+    Record(RecordArgs),
+    /// Find the gentlest way to a lesson through a library.
+    Route(RouteArgs),
     /// Make the whole set of handouts.
     Pack(PackArgs),
     /// Print the JSON Schema of course, lesson and chart files.
@@ -60,6 +66,25 @@ pub(super) struct CourseArgs {
     /// The course folder.
     #[arg(default_value = "lessons")]
     pub(super) course: PathBuf,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Arguments of `order`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+A step over the budget is a gap. What would close it is worked out and tried: something easier in between (from charts
+that no lesson uses, and from --library), shorter floats, rows for rest, one lesson less in a `needs`.
+
+  yokeward order lessons --library ../old-course --library ../shelf")]
+pub(super) struct OrderArgs {
+    /// The course folder.
+    #[arg(default_value = "lessons")]
+    pub(super) course: PathBuf,
+    /// Courses and charts to fill gaps from; may be given several times.
+    #[arg(long, value_name = "DIR")]
+    pub(super) library: Vec<PathBuf>,
     /// Answer in JSON.
     #[arg(long)]
     pub(super) json: bool,
@@ -95,9 +120,12 @@ its middle size. The three options below are for bare charts only.
 
   yokeward measure lessons/charts/pebble.yaml --gauge 14     the same chart in bulky yarn")]
 pub(super) struct MeasureArgs {
-    /// Chart files, lesson files or course folders.
+    /// Chart files, lesson files or course folders; `-` for a stream of charts.
     #[arg(default_value = "lessons")]
     pub(super) paths: Vec<PathBuf>,
+    /// With `-`: answer with every row of every chart.
+    #[arg(long)]
+    pub(super) rows: bool,
     /// Answer in JSON, with every row.
     #[arg(long)]
     pub(super) json: bool,
@@ -149,6 +177,108 @@ pub(super) struct TameArgs {
     #[arg(long, value_name = "FILE")]
     pub(super) picture: Option<PathBuf>,
     /// Answer in JSON; a file is written only with --to.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Arguments of `next`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Steps are measured from what the log says was done; a thing that went hard counts in part. From five results on, the
+step looked for follows how yours went. Without a log, or with an empty one, the smallest step comes first.
+
+  yokeward record tideline-cowl --log me.yaml --went right
+  yokeward next --log me.yaml lessons ../shelf --makes hat --hours 20")]
+pub(super) struct NextArgs {
+    /// Course folders, chart and lesson files.
+    #[arg(default_value = "lessons")]
+    pub(super) courses: Vec<PathBuf>,
+    /// The log.
+    #[arg(long, value_name = "FILE")]
+    pub(super) log: Option<PathBuf>,
+    /// Only lessons that make this.
+    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(crate::read::MAKES))]
+    pub(super) makes: Option<String>,
+    /// Only lessons in yarn of this weight category.
+    #[arg(long, value_name = "0-7", value_parser = clap::value_parser!(u32).range(0..=7))]
+    pub(super) weight: Option<u32>,
+    /// Only lessons that a fluent knitter finishes in so many hours.
+    #[arg(long, value_name = "H", value_parser = positive)]
+    pub(super) hours: Option<f64>,
+    /// How many to show; 5 in words, all in JSON.
+    #[arg(long, value_name = "N")]
+    pub(super) top: Option<usize>,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Arguments of `record`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+The entry is added at the end of `done`; everything else in the file, comments too, stays as it is.
+
+  yokeward record tideline-cowl --log me.yaml --went right --on 2026-10-02 --gauge 21x28")]
+pub(super) struct RecordArgs {
+    /// The id of the lesson or chart.
+    pub(super) id: String,
+    /// The log; begun if it is not there.
+    #[arg(long, value_name = "FILE")]
+    pub(super) log: PathBuf,
+    /// How it went.
+    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(crate::log::Went::NAMES))]
+    pub(super) went: String,
+    /// The day it was finished.
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = day)]
+    pub(super) on: Option<String>,
+    /// Gauge measured on it, stitches x rows to 10 cm.
+    #[arg(long, value_name = "SxR", value_parser = own_gauge)]
+    pub(super) gauge: Option<(f64, f64)>,
+    /// A note.
+    #[arg(long)]
+    pub(super) note: Option<String>,
+    /// The course's id, where several have a thing of this id.
+    #[arg(long)]
+    pub(super) course: Option<String>,
+    /// Course folders that hold it.
+    #[arg(long = "in", value_name = "DIR", default_value = "lessons")]
+    pub(super) courses: Vec<PathBuf>,
+}
+
+fn day(text: &str) -> Result<String, String> {
+    let parts: Vec<&str> = text.split('-').collect();
+    let digits = |part: &str, n: usize| part.len() == n && part.bytes().all(|b| b.is_ascii_digit());
+    match parts.as_slice() {
+        [y, m, d] if digits(y, 4) && digits(m, 2) && digits(d, 2) => Ok(text.to_owned()),
+        _ => Err("must be a day such as 2026-10-02".to_owned()),
+    }
+}
+
+fn own_gauge(text: &str) -> Result<(f64, f64), String> {
+    let (stitches, rows) = text
+        .split_once('x')
+        .ok_or("must be stitches x rows, such as 21x28")?;
+    Ok((positive(stitches.trim())?, positive(rows.trim())?))
+}
+
+/// Arguments of `route`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+The largest step of the way is the smallest possible, which is proven; the number of lessons is the smallest found, and
+the answer says whether that is proven, too.
+
+  yokeward route --to samphire-yoke --log me.yaml lessons ../shelf")]
+pub(super) struct RouteArgs {
+    /// The id of the lesson to reach.
+    #[arg(long, value_name = "LESSON")]
+    pub(super) to: String,
+    /// The log to start from; without it the way starts at the beginning.
+    #[arg(long, value_name = "FILE")]
+    pub(super) log: Option<PathBuf>,
+    /// Course folders to go through.
+    #[arg(default_value = "lessons")]
+    pub(super) courses: Vec<PathBuf>,
+    /// Answer in JSON.
     #[arg(long)]
     pub(super) json: bool,
 }

@@ -7,7 +7,7 @@ use crate::cli::args::MeasureArgs;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::pipeline::{self, BareOptions};
-use crate::read::Wanted;
+use crate::read::{Wanted, load_texts};
 
 pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
     let options = BareOptions {
@@ -15,6 +15,13 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
         limit_stitches: args.limit_stitches.map(usize::from),
         limit_mm: args.limit_mm,
     };
+    if args.paths.iter().any(|path| path.as_os_str() == "-") {
+        return stream(args, options, screen);
+    }
+    if args.rows {
+        screen.report("error: --rows is for `measure -`; --json has every row anyway");
+        return Outcome::CouldNotRun;
+    }
     let loaded = match screen.load(&args.paths) {
         Ok(loaded) => loaded,
         Err(outcome) => return outcome,
@@ -76,6 +83,33 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
     }
     screen.say(&table.text());
     outcome
+}
+
+/// `measure -`: charts from standard input, a JSON object a line.
+fn stream(args: &MeasureArgs, options: BareOptions, screen: &mut Screen) -> Outcome {
+    if args.paths.len() > 1 {
+        screen.report("error: `-` stands for standard input and must stand alone");
+        return Outcome::CouldNotRun;
+    }
+    let course = load_texts("", Vec::new(), false).course;
+    let (mut input, mut output) = (std::io::stdin(), std::io::stdout());
+    let streamed = pipeline::measure_stream(&mut input, &mut output, args.rows, options, &course);
+    match streamed {
+        Ok(done) if done.faults > 0 => {
+            screen.report(&format!(
+                "{} charts measured, {} lines with faults",
+                done.charts, done.faults
+            ));
+            Outcome::Faults
+        }
+        Ok(_) => Outcome::Done,
+        // Whoever closed the pipe has had enough.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => Outcome::Done,
+        Err(error) => {
+            screen.report(&format!("error: the stream broke off: {error}"));
+            Outcome::CouldNotRun
+        }
+    }
 }
 
 fn add(table: &mut Table, id: &str, a: &assess::Assessed<'_>) {

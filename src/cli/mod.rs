@@ -4,10 +4,14 @@ mod args;
 mod begin;
 mod explain;
 mod grade;
+mod learner;
 mod measure;
+mod next;
 mod order;
 mod pack;
 mod proof;
+mod record;
+mod route;
 mod screen;
 mod table;
 mod tame;
@@ -64,6 +68,9 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Grade(args) => grade::run(&args, &mut screen),
         Command::Order(args) => order::run(&args, &mut screen),
         Command::Tame(args) => tame::run(&args, &mut screen),
+        Command::Next(args) => next::run(&args, &mut screen),
+        Command::Record(args) => record::run(&args, &mut screen),
+        Command::Route(args) => route::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),
         Command::Schema => {

@@ -1,27 +1,39 @@
 //! `order`: the lessons in order, the step to each, the gaps.
 
 use crate::cli::Outcome;
-use crate::cli::args::CourseArgs;
+use crate::cli::args::OrderArgs;
 use crate::cli::grade::tenth;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::pipeline;
-use crate::words::{gap_cause, join_titles, technique_titles};
+use crate::words::{gap_cause, join_titles, remedy_command, remedy_text, technique_titles};
 
-pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
+pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.course]) {
         Ok(loaded) => loaded,
         Err(outcome) => return outcome,
     };
+    let library = match screen.load(&args.library) {
+        Ok(library) => library,
+        Err(outcome) => return outcome,
+    };
     let mut outcome = Outcome::Done;
+    for one in &library {
+        screen.faults(&one.faults, &one.sources);
+        if one.has_errors() {
+            outcome = Outcome::Faults;
+        }
+    }
+    let library = pipeline::things(&library);
     for one in &loaded {
         screen.faults(&one.faults, &one.sources);
         if one.has_errors() {
             outcome = Outcome::Faults;
         }
         let assessed = pipeline::assess_course(&one.course);
+        let remedies = pipeline::gap_remedies(&assessed, &library);
         if args.json {
-            screen.json(&pipeline::order(&assessed), false);
+            screen.json(&pipeline::order(&assessed, &remedies), false);
             continue;
         }
         let order = &assessed.order;
@@ -52,7 +64,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         screen.say(&format!(
             "\nlargest step: {largest} (the smallest possible for these lessons)"
         ));
-        for gap in &order.gaps {
+        for (i, gap) in order.gaps.iter().enumerate() {
             let Some(placed) = order.placed.get(gap.place) else {
                 continue;
             };
@@ -61,6 +73,16 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
                 "gap before {id}: {}",
                 gap_cause(gap, placed, one.course.budget)
             ));
+            let remedies = remedies.get(i).map(Vec::as_slice).unwrap_or_default();
+            for remedy in remedies {
+                screen.say(&format!("  remedy: {}", remedy_text(remedy)));
+                if let Some(command) = remedy_command(remedy) {
+                    screen.say(&format!("          {command}"));
+                }
+            }
+            if remedies.is_empty() {
+                screen.say("  no single change closes it; --library DIR looks further afield");
+            }
         }
         for practice in &order.practices {
             let id = order

@@ -1,8 +1,10 @@
 //! The way through a course: what a learner can do, how large a step each lesson is, and the best order.
 
 mod order;
+mod route;
 
 pub use order::{Candidate, Gap, Order, Placed, Practice, order};
+pub use route::{Map, Route, Stop, Stride, route};
 
 use std::collections::BTreeSet;
 

@@ -36,6 +36,7 @@ macro_rules! codes {
 
 codes! {
     BrokenYaml "broken-yaml" Error "The file is not readable YAML.",
+    BrokenJson "broken-json" Error "A line of a stream is not readable JSON.",
     YamlFeature "yaml-feature" Error "A part of YAML that course files do not use.",
     TooLarge "too-large" Error "Beyond a bound on size.",
     DuplicateKey "duplicate-key" Error "The same key twice in one group.",

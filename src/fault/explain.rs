@@ -15,6 +15,12 @@ pub fn explanation(code: Code) -> &'static str {
              a comment).\n\n\
              The smallest chart:\n  title: Dot\n  colours: { \".\": ground, \"x\": motif }\n  rows: |\n    .x\n  rights: own"
         }
+        Code::BrokenJson => {
+            "A line that was given to `measure -` is not one JSON object.\n\n\
+             Why it matters: that one chart is not measured; the stream goes on.\n\n\
+             To mend it: one object a line, with id, rows (one text, the top line first, lines parted by \\n) and \
+             colours; worked, repeat, shaping and gauge where they are wanted."
+        }
         Code::YamlFeature => {
             "A part of YAML that course files do not use: anchors, aliases, tags, several documents in a file.\n\n\
              Why it matters: such files are hard to read for people, and can be made to grow without bound.\n\n\

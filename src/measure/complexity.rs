@@ -4,6 +4,8 @@
 //! last letter (Lempel & Ziv, IEEE Trans. Inf. Theory 22, 75-81). A suffix automaton that grows letter by letter
 //! answers "does it occur" in constant time, so the whole costs one pass.
 
+use crate::measure::packed;
+
 /// No such transition.
 const NONE: u32 = u32::MAX;
 
@@ -23,6 +25,9 @@ pub fn lempel_ziv(text: &[u8]) -> usize {
             *place = u8::try_from(letters).unwrap_or(u8::MAX);
             letters += 1;
         }
+    }
+    if let Some(words) = packed::words(text, &dense, letters) {
+        return words;
     }
     let word = |c: u8| usize::from(dense[usize::from(c)]);
     match letters {

@@ -7,6 +7,7 @@ mod busyness;
 mod colours;
 mod complexity;
 mod floats;
+mod packed;
 mod reading;
 mod relief;
 

@@ -9,12 +9,17 @@ mod course_file;
 mod files;
 mod keys;
 mod lesson_file;
+mod line_chart;
 mod load;
+mod log_file;
 mod needs;
 mod schema;
 mod shape;
 mod yaml;
 
 pub use files::{ReadError, Text, read_file, read_folder};
+pub use keys::MAKES;
+pub use line_chart::{LineChart, LineError, read_line_chart};
 pub use load::{Loaded, Wanted, load_paths, load_texts};
+pub use log_file::{Judgement, LogText, OneFile, read_log, read_pairs};
 pub use schema::schema;

@@ -1,26 +1,30 @@
-//! JSON Schema (draft 7) of the three kinds of file, made from the shape table.
+//! JSON Schema (draft 7) of all kinds of file, made from the shape table.
 
 use serde_json::{Map, Value, json};
 
-use crate::read::keys::{CHART, COURSE, LESSON};
+use crate::read::keys::{CHART, COURSE, LESSON, LOG, PAIRS};
 use crate::read::shape::{Key, Shape};
 
-/// The schema of all three kinds: a file is a chart, a lesson or a course.
+/// The schema of all kinds: a file is a chart, a lesson, a course, a log or a list of judgements.
 #[must_use]
 pub fn schema() -> Value {
     json!({
         "$schema": "http://json-schema.org/draft-07/schema#",
         "title": "Yokeward course files",
-        "description": "A file with `rows` is a chart, with `bands` a lesson; course.yaml describes the course.",
+        "description": "A file with `rows` is a chart, with `bands` a lesson; course.yaml describes the course. Outside a course lie learners' logs and files of judgements.",
         "anyOf": [
             {"$ref": "#/definitions/chart"},
             {"$ref": "#/definitions/lesson"},
             {"$ref": "#/definitions/course"},
+            {"$ref": "#/definitions/log"},
+            {"$ref": "#/definitions/judgements"},
         ],
         "definitions": {
             "chart": group(CHART),
             "lesson": group(LESSON),
             "course": group(COURSE),
+            "log": group(LOG),
+            "judgements": group(PAIRS),
         },
     })
 }
@@ -63,6 +67,9 @@ fn shape(of: &Shape) -> Value {
         Shape::Hex => json!({"type": "string", "pattern": "^#[0-9a-fA-F]{6}$"}),
         Shape::Id => json!({"type": "string", "pattern": "^[a-z0-9][a-z0-9-]*$"}),
         Shape::Range => json!({"type": "string", "pattern": r"^\s*[0-9]+\s*-\s*[0-9]+\s*$"}),
+        Shape::ListOrNothing(item) => {
+            json!({"anyOf": [{"type": "array", "items": shape(item)}, {"type": "null"}]})
+        }
         Shape::List(item) => json!({"type": "array", "items": shape(item)}),
         Shape::Map(keys) => group(keys),
         Shape::Named(value) => json!({"type": "object", "additionalProperties": shape(value)}),

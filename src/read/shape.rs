@@ -31,6 +31,8 @@ pub(super) enum Shape {
     Range,
     /// A list.
     List(&'static Shape),
+    /// A list; nothing behind the key is an empty one.
+    ListOrNothing(&'static Shape),
     /// A group of fixed keys.
     Map(&'static [Key]),
     /// A group whose keys are free names.
@@ -116,7 +118,8 @@ pub(super) fn check(node: &Node, shape: &Shape, what: &str, faults: &mut Vec<Fau
             let single = matches!(node.kind, Kind::Scalar { .. });
             check(node, if single { first } else { second }, what, faults);
         }
-        Shape::List(item) => match &node.kind {
+        Shape::ListOrNothing(_) if node.is_empty() => {}
+        Shape::List(item) | Shape::ListOrNothing(item) => match &node.kind {
             Kind::List(items) => {
                 for node in items {
                     check(node, item, what, faults);

@@ -57,7 +57,8 @@ pub struct Entry {
     grade: f64,
     level: &'static str,
     techniques: BTreeSet<String>,
-    per_row: Vec<RowEntry>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    per_row: Option<Vec<RowEntry>>,
 }
 
 fn some_fraction<S: serde::Serializer>(
@@ -150,7 +151,7 @@ pub fn entry(
     work: &Work<'_>,
     measures: &Measures,
     grade: &Grade,
-    plan: &[Vec<Catch>],
+    plan: Option<&[Vec<Catch>]>,
     size: Option<Option<String>>,
 ) -> Entry {
     let is_lesson = size.is_some();
@@ -201,7 +202,7 @@ pub fn entry(
         grade: grade.grade,
         level: grade.level.name(),
         techniques: grade.techniques.clone(),
-        per_row: rows(work, measures, plan, is_lesson),
+        per_row: plan.map(|plan| rows(work, measures, plan, is_lesson)),
     }
 }
 

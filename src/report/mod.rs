@@ -2,11 +2,13 @@
 
 mod grades;
 mod measures;
+mod next;
 mod orders;
 mod tamed;
 
 pub use grades::{GradeEntry, GradeReport, cause_entries};
 pub use measures::{Entry, MeasureReport, entry};
+pub use next::{NextReport, RouteReport};
 pub use orders::OrderReport;
 pub use tamed::TameReport;
 

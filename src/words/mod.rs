@@ -1,10 +1,14 @@
 //! Facts to sentences: all maker-facing wording that is formed in Rust, so that outputs cannot disagree.
 
 mod causes;
+mod next;
+mod remedies;
 mod rows;
 mod terms;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
+pub use next::{aim_text, reasons, thing_name};
+pub use remedies::{remedy_command, remedy_text};
 pub use rows::{RowNames, row_words};
 pub use terms::{
     Wording, count, join_and, join_titles, list_and, number_word, technique_title, technique_titles,

@@ -1,5 +1,11 @@
 //! Joins the steps for the commands; the one place that uses threads.
 
+mod stream;
+mod things;
+
+pub use stream::{Streamed, measure_stream};
+pub use things::{gap_remedies, route, spare_charts, things};
+
 use rayon::prelude::*;
 
 use crate::assess::{self, Assessed, AssessedCourse};
@@ -9,6 +15,7 @@ use crate::lesson::{Course, Lesson, Paper};
 use crate::pack::{self, Files, Inputs};
 use crate::picture::{ChartPart, ChartPicture, InkLook, beside};
 use crate::read::{Loaded, Wanted};
+use crate::remedies::Remedy;
 use crate::render::blocks::{self, Problem};
 use crate::render::{TemplateError, Templates, svg};
 use crate::report::{Entry, GradeEntry, GradeReport, MeasureReport, OrderReport, entry};
@@ -83,14 +90,21 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
                 &a.work,
                 &a.measures,
                 &a.grade,
-                &a.plan,
+                Some(&a.plan),
                 Some(size),
             ))
         };
         let chart_entry = |id: &String| {
             let chart = course.charts.get(id)?;
             let a = assess_bare(chart, options, course);
-            Some(entry(id, &a.work, &a.measures, &a.grade, &a.plan, None))
+            Some(entry(
+                id,
+                &a.work,
+                &a.measures,
+                &a.grade,
+                Some(&a.plan),
+                None,
+            ))
         };
         match &one.wanted {
             Wanted::All => {
@@ -266,7 +280,7 @@ pub fn pack(
     let assessed = assess_course(&loaded.course);
     let inputs = Inputs {
         grades: grade(&assessed),
-        order: order(&assessed),
+        order: order(&assessed, &gap_remedies(&assessed, &[])),
         paper: paper.unwrap_or(loaded.course.paper),
         assessed: &assessed,
     };
@@ -283,12 +297,12 @@ pub fn grade(assessed: &AssessedCourse<'_>) -> GradeReport {
     )
 }
 
-/// The order of a course.
+/// The order of a course, with the remedies of each gap.
 #[must_use]
-pub fn order(assessed: &AssessedCourse<'_>) -> OrderReport {
+pub fn order(assessed: &AssessedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderReport {
     let each = assessed.course.lessons.iter().zip(&assessed.lessons);
     let lessons: Vec<(&str, f64)> = each
         .map(|(lesson, a)| (lesson.id.as_str(), a.grade.grade))
         .collect();
-    OrderReport::new(&assessed.order, &lessons, assessed.course.budget)
+    OrderReport::new(&assessed.order, &lessons, assessed.course.budget, remedies)
 }

@@ -1,6 +1,16 @@
-//! Lightness and contrast of yarn colours: what decides symbols and their tint.
+//! Lightness and contrast of yarn colours: what decides symbols and their tint, and whether two yarns read apart.
 
-use palette::{FromColor, Lab, Srgb};
+mod change;
+mod difference;
+mod lab;
+mod reading;
+mod sight;
+
+pub use change::{Change, Which, nearest_change};
+pub use difference::{difference, difference_lab};
+pub use lab::{Lab, at_lightness, lab};
+pub use reading::{COLOUR_APART, Reading, VALUE_APART, check, reads_apart};
+pub use sight::{Sight, seen};
 
 /// Red, green, blue, 0 to 255.
 pub type Rgb = [u8; 3];
@@ -8,24 +18,24 @@ pub type Rgb = [u8; 3];
 /// CIE lightness L* (D65), 0 to 100.
 #[must_use]
 pub fn lightness(rgb: Rgb) -> f64 {
-    let [r, g, b] = rgb.map(|v| f64::from(v) / 255.0);
-    let lab: Lab<palette::white_point::D65, f64> =
-        Lab::from_color(Srgb::new(r, g, b).into_linear());
-    lab.l
+    lab(rgb).l
+}
+
+/// A channel decoded to linear light, 0 to 1, as IEC 61966-2-1 says.
+fn linear(v: u8) -> f64 {
+    let c = f64::from(v) / 255.0;
+    if c <= 0.04045 {
+        c / 12.92
+    } else {
+        ((c + 0.055) / 1.055).powf(2.4)
+    }
 }
 
 /// Relative luminance of WCAG 2, 0 to 1.
 #[must_use]
 pub fn luminance(rgb: Rgb) -> f64 {
-    let channel = |v: u8| {
-        let c = f64::from(v) / 255.0;
-        if c <= 0.04045 {
-            c / 12.92
-        } else {
-            ((c + 0.055) / 1.055).powf(2.4)
-        }
-    };
-    0.2126 * channel(rgb[0]) + 0.7152 * channel(rgb[1]) + 0.0722 * channel(rgb[2])
+    let [r, g, b] = rgb.map(linear);
+    0.2126 * r + 0.7152 * g + 0.0722 * b
 }
 
 /// Contrast ratio of WCAG 2, 1 to 21.

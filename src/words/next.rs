@@ -1,0 +1,142 @@
+//! Why a thing is proposed, in words. Every number is one of the grade, of the step or of the measures.
+
+use crate::learner::{Aim, History, Proposal};
+use crate::lesson::Part;
+use crate::library::{Kind, Thing};
+use crate::log::{Log, Went};
+use crate::units::plain_number;
+use crate::words::{count, join_and, technique_title};
+
+/// The aim, and how sure it is.
+#[must_use]
+pub fn aim_text(aim: Aim, results: usize) -> String {
+    match aim {
+        Aim::Smallest => "nothing done yet: the smallest step first".to_owned(),
+        Aim::Usual => format!(
+            "looking for a step of about {} (from five results on, and the log has {results}, this follows you)",
+            plain_number(aim.step(), 1)
+        ),
+        Aim::Fitted(target) => format!(
+            "looking for a step of about {}, where {} say about 85 of 100 go well; it could be anything from {} to {}",
+            plain_number(target.step, 1),
+            count(results, "result", "your results"),
+            plain_number(target.low, 1),
+            plain_number(target.high, 1)
+        ),
+    }
+}
+
+/// The reasons for a proposal, the most telling first.
+#[must_use]
+pub fn reasons(proposal: &Proposal, things: &[Thing], past: &History, log: &Log) -> Vec<String> {
+    let Some(thing) = things.get(proposal.thing) else {
+        return Vec::new();
+    };
+    let mut reasons = Vec::new();
+    reasons.extend(floats(thing, proposal, things, past));
+    let new: Vec<String> = proposal
+        .step
+        .new_techniques
+        .iter()
+        .map(|id| new_technique(id, thing))
+        .collect();
+    if new.is_empty() {
+        reasons.push("no new technique".to_owned());
+    } else {
+        reasons.push(format!("new: {}", join_and(&new)));
+    }
+    let raised: Vec<String> = Part::ALL
+        .into_iter()
+        .filter(|part| proposal.step.raised[part.index()] >= 0.05)
+        .map(|part| {
+            let points = plain_number(proposal.step.raised[part.index()], 1);
+            format!("{} +{points}", part.name())
+        })
+        .collect();
+    if raised.is_empty() && !past.results.is_empty() {
+        reasons.push("nothing harder than you have done".to_owned());
+    } else if !raised.is_empty() {
+        reasons.push(format!("harder than before: {}", raised.join(", ")));
+    }
+    let done = |id: &String| {
+        past.done.iter().any(|&i| {
+            let other = things.get(i);
+            other.is_some_and(|o| o.id == *id && o.course == thing.course)
+        })
+    };
+    let waits: Vec<&String> = thing.needs.iter().filter(|need| !done(need)).collect();
+    if !waits.is_empty() {
+        reasons.push(format!("its course puts {} first", join_and(&waits)));
+    }
+    let stock = log
+        .stock
+        .iter()
+        .filter(|yarn| yarn.weight.is_some() && yarn.weight == thing.yarn_weight);
+    let names: Vec<&str> = stock.map(|yarn| yarn.name.as_str()).collect();
+    if !names.is_empty() {
+        reasons.push(format!("you have yarn of its weight: {}", join_and(&names)));
+    }
+    reasons
+}
+
+/// Floats against those of things done: the nearest of them is named.
+fn floats(thing: &Thing, proposal: &Proposal, things: &[Thing], past: &History) -> Option<String> {
+    if thing.longest == 0 {
+        return Some("nothing floats".to_owned());
+    }
+    let stitches = count(thing.longest, "stitch", "stitches");
+    // The latest first: it is best remembered.
+    let mut done = past
+        .results
+        .iter()
+        .rev()
+        .filter_map(|result| Some((things.get(result.thing)?, result.went)));
+    if let Some((like, _)) = done
+        .clone()
+        .find(|(other, _)| other.longest == thing.longest)
+    {
+        return Some(format!("floats of {stitches}, as in {}", like.title));
+    }
+    let longer = done.find(|(other, went)| other.longest > thing.longest && *went != Went::Hard);
+    if let Some((other, _)) = longer {
+        return Some(format!(
+            "floats of {stitches}, shorter than in {}",
+            other.title
+        ));
+    }
+    let raised = proposal.step.raised[Part::Floats.index()];
+    (raised > 0.0 || past.results.is_empty()).then(|| format!("floats of {stitches}"))
+}
+
+/// A technique, with how much of it there is where that is known.
+fn new_technique(id: &str, thing: &Thing) -> String {
+    let title = small(&technique_title(id));
+    if id == "catching" {
+        let rows = count(thing.rows_over, "row", "rows");
+        return format!("{title}, in {rows} only")
+            .replace(" only", if thing.rows_over <= 3 { " only" } else { "" });
+    }
+    title
+}
+
+fn small(title: &str) -> String {
+    let mut chars = title.chars();
+    chars
+        .next()
+        .map(|c| c.to_lowercase().collect::<String>() + chars.as_str())
+        .unwrap_or_default()
+}
+
+/// `Pebble hat (lesson of saltmarsh)`.
+#[must_use]
+pub fn thing_name(thing: &Thing) -> String {
+    let kind = match thing.kind {
+        Kind::Lesson => "lesson",
+        Kind::Chart => "chart",
+    };
+    if thing.course.is_empty() {
+        format!("{} ({kind})", thing.id)
+    } else {
+        format!("{} ({kind} of {})", thing.id, thing.course)
+    }
+}
