@@ -81,7 +81,7 @@ struct Beneath {
 impl Beneath {
     /// Whether a catch here stands above another.
     fn stands_above(&self, column: u32, row: &Row) -> bool {
-        let width = u32::try_from(row.drawn_width).unwrap_or(u32::MAX);
+        let width = u32::try_from(row.last_column).unwrap_or(u32::MAX);
         let neighbours = |a: u32, b: u32| {
             a.abs_diff(b) == 1 || (row.closed && a != b && a.min(b) == 1 && a.max(b) == width)
         };

@@ -50,6 +50,8 @@ pub(super) enum Command {
     Record(RecordArgs),
     /// Find the gentlest way to a lesson through a library.
     Route(RouteArgs),
+    /// Fit the weights of the grade to judgements "this is harder than that".
+    Weigh(WeighArgs),
     /// Make the whole set of handouts.
     Pack(PackArgs),
     /// Print the JSON Schema of course, lesson and chart files.
@@ -278,6 +280,32 @@ pub(super) struct RouteArgs {
     /// Course folders to go through.
     #[arg(default_value = "lessons")]
     pub(super) courses: Vec<PathBuf>,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Arguments of `weigh`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+The judgements are a list in a file of its own:
+
+  pairs:
+    - harder: starfish-hat
+      easier: drizzle-hat
+    - { harder: reed-scarf, easier: pebble-hat, times: 3 }
+
+The weights it has now are believed until judgements say otherwise; none falls below 0.")]
+pub(super) struct WeighArgs {
+    /// The file of judgements.
+    #[arg(long, value_name = "FILE")]
+    pub(super) pairs: PathBuf,
+    /// The course folder that holds the things judged.
+    #[arg(default_value = "lessons")]
+    pub(super) course: PathBuf,
+    /// Write the new weights to course.yaml.
+    #[arg(long)]
+    pub(super) write: bool,
     /// Answer in JSON.
     #[arg(long)]
     pub(super) json: bool,

@@ -15,6 +15,7 @@ mod route;
 mod screen;
 mod table;
 mod tame;
+mod weigh;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -71,6 +72,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Next(args) => next::run(&args, &mut screen),
         Command::Record(args) => record::run(&args, &mut screen),
         Command::Route(args) => route::run(&args, &mut screen),
+        Command::Weigh(args) => weigh::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),
         Command::Schema => {

@@ -6,7 +6,7 @@ use crate::cli::grade::tenth;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::pipeline;
-use crate::words::{gap_cause, join_titles, remedy_command, remedy_text, technique_titles};
+use crate::words::{gap_cause, join_titles, remedy_commands, remedy_text, technique_titles};
 
 pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.course]) {
@@ -76,7 +76,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             let remedies = remedies.get(i).map(Vec::as_slice).unwrap_or_default();
             for remedy in remedies {
                 screen.say(&format!("  remedy: {}", remedy_text(remedy)));
-                if let Some(command) = remedy_command(remedy) {
+                for command in remedy_commands(remedy) {
                     screen.say(&format!("          {command}"));
                 }
             }

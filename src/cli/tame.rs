@@ -123,7 +123,11 @@ fn refused(chart: &Chart, request: Request, refusal: Refusal) -> Option<Fault> {
                 count(request.longest, "stitch", "stitches")
             ),
             place(row)?,
-            format!("row {} has too few stitches for its colours", row + 1),
+            match (request.mirror, request.keep_edges) {
+                (true, _) => format!("row {} cannot stay mirrored with floats so short", row + 1),
+                (_, true) => format!("row {} cannot keep its ends with floats so short", row + 1),
+                _ => format!("row {} has too few stitches for its colours", row + 1),
+            },
         )
         .help(format!(
             "the smallest that works for this chart{} is --longest {smallest}",

@@ -8,10 +8,161 @@ use crate::cli::learner::unknown_entry;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::fault::Fault;
-use crate::fit::{self, Judged};
+use crate::fit::Judged;
 use crate::lesson::Part;
-use crate::pipeline;
-use crate::read::{read_pairs, set_weights};
+use crate::pipeline::{self, Weighed};
+use crate::read::{Judgement, read_pairs, read_settings};
 use crate::store;
 use crate::units::{plain_number, round_half_up};
 use crate::words::count;
+
+pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
+    let loaded = match screen.load(&[&args.course]) {
+        Ok(loaded) => loaded,
+        Err(outcome) => return outcome,
+    };
+    let Some(one) = loaded.first() else {
+        return Outcome::CouldNotRun;
+    };
+    screen.faults(&one.faults, &one.sources);
+    let mut outcome = if one.has_errors() {
+        Outcome::Faults
+    } else {
+        Outcome::Done
+    };
+    let file = match read_pairs(&args.pairs) {
+        Ok(file) => file,
+        Err(error) => {
+            screen.report(&format!("error: {error}"));
+            return Outcome::CouldNotRun;
+        }
+    };
+    let things = pipeline::things(&loaded);
+    let ids: Vec<&str> = things.iter().map(|thing| thing.id.as_str()).collect();
+    let (judged, unknown) = resolve(&file.value, &ids);
+    let mut faults = file.faults;
+    faults.extend(unknown);
+    screen.faults(&faults, &file.sources);
+    if faults.iter().any(Fault::is_error) {
+        outcome = Outcome::Faults;
+    }
+    let old = one.course.weights;
+    let weighed = pipeline::weigh(&things, &judged, old).filter(|_| !judged.is_empty());
+    let Some(weighed) = weighed else {
+        screen.report("error: no judgement names two things that the course holds");
+        return Outcome::CouldNotRun;
+    };
+    if args.json {
+        screen.json(&report(&weighed, old.0), false);
+    } else {
+        show(&weighed, old.0, screen);
+    }
+    if args.write {
+        return write(args, &weighed, outcome, screen);
+    }
+    outcome
+}
+
+/// Judgements by index, and a fault for each id that the course does not hold.
+fn resolve(judgements: &[Judgement], ids: &[&str]) -> (Vec<Judged>, Vec<Fault>) {
+    let (mut judged, mut faults) = (Vec::new(), Vec::new());
+    for judgement in judgements {
+        let mut find = |(id, place): &(String, crate::fault::Span)| {
+            let found = ids.iter().position(|known| known == id);
+            if found.is_none() {
+                faults.push(unknown_entry(id, *place, ids));
+            }
+            found
+        };
+        let (harder, easier) = (find(&judgement.harder), find(&judgement.easier));
+        if let (Some(harder), Some(easier)) = (harder, easier) {
+            judged.push(Judged {
+                harder,
+                easier,
+                times: f64::from(judgement.times),
+            });
+        }
+    }
+    (judged, faults)
+}
+
+fn show(weighed: &Weighed, old: [f64; 5], screen: &mut Screen) {
+    let mut table = Table::new(&["part", ">now", ">from judgements"]);
+    for part in Part::ALL {
+        let i = part.index();
+        table.row(vec![
+            part.name().to_owned(),
+            plain_number(old[i], 1),
+            plain_number(weighed.weights.0[i], 1),
+        ]);
+    }
+    screen.say(&table.text());
+    let share = |value: f64| plain_number(100.0 * value, 0);
+    screen.say(&format!(
+        "\n{}: {} of 100 agree with the weights as they are, {} with the new ones",
+        count(weighed.judgements, "judgement", "judgements"),
+        share(weighed.before),
+        share(weighed.after)
+    ));
+    screen.say(&format!(
+        "told right when left out of the fit: {} of 100",
+        share(weighed.left_out)
+    ));
+    if weighed.judgements < 10 {
+        screen.say("few judgements move the weights little; twenty or more say something");
+    }
+}
+
+fn write(args: &WeighArgs, weighed: &Weighed, outcome: Outcome, screen: &mut Screen) -> Outcome {
+    let path = args.course.join("course.yaml");
+    let settings = match read_settings(&path) {
+        Ok(settings) => settings,
+        Err(error) => {
+            screen.report(&format!("error: {error}"));
+            return Outcome::CouldNotRun;
+        }
+    };
+    if outcome == Outcome::Faults || settings.has_errors() {
+        screen.report("the course has faults; course.yaml is left as it is");
+        return Outcome::Faults;
+    }
+    let new = settings.value.with_weights(weighed.weights);
+    if let Err(error) = store::replace_file(&path, new.as_bytes()) {
+        screen.report(&format!("error: {error}"));
+        return Outcome::CouldNotRun;
+    }
+    screen.report(&format!("weights written to {}", path.display()));
+    outcome
+}
+
+#[derive(Serialize)]
+struct WeighReport {
+    format: &'static str,
+    judgements: usize,
+    before: PartValues,
+    after: PartValues,
+    agreement_before: f64,
+    agreement_after: f64,
+    agreement_left_out: f64,
+}
+
+struct PartValues([f64; 5]);
+
+impl Serialize for PartValues {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let each = Part::ALL.map(|part| (part.name(), round_half_up(self.0[part.index()], 1)));
+        serializer.collect_map(each)
+    }
+}
+
+fn report(weighed: &Weighed, old: [f64; 5]) -> WeighReport {
+    WeighReport {
+        format: "yokeward/weigh/1",
+        judgements: weighed.judgements,
+        before: PartValues(old),
+        after: PartValues(weighed.weights.0),
+        agreement_before: round_half_up(weighed.before, 4),
+        agreement_after: round_half_up(weighed.after, 4),
+        agreement_left_out: round_half_up(weighed.left_out, 4),
+    }
+}

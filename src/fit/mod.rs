@@ -1,16 +1,10 @@
-//! tmp
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[allow(missing_docs)]
-pub struct Target {
-    pub step: f64,
-    pub low: f64,
-    pub high: f64,
-}
-#[allow(missing_docs)]
-pub fn target_of(_: &[(f64, f64)]) -> Target {
-    Target {
-        step: 8.0,
-        low: 1.0,
-        high: 30.0,
-    }
-}
+//! Fits of small models: weights to judgements, the right step to results, and how well two orders agree.
+
+mod linear;
+mod pairs;
+mod rank;
+mod success;
+
+pub use pairs::{Fit, Judged, Prior, agreement, fit, leave_one_out, to_hundred};
+pub use rank::kendall_tau_b;
+pub use success::{BEST_ERROR, Target, target_of};

@@ -2,9 +2,11 @@
 
 mod stream;
 mod things;
+mod weigh;
 
 pub use stream::{Streamed, measure_stream};
 pub use things::{gap_remedies, route, spare_charts, things};
+pub use weigh::{Weighed, weigh};
 
 use rayon::prelude::*;
 

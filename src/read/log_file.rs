@@ -50,7 +50,8 @@ pub struct Judgement {
     pub times: u32,
 }
 
-fn read_one<T>(
+/// Reads one file against its keys.
+pub(super) fn read_one<T>(
     path: &Path,
     keys: &'static [Key],
     what: &str,
@@ -181,7 +182,7 @@ fn place(node: Option<&Node>, text: &str) -> Option<Place> {
 }
 
 /// The last byte of anything inside a node: a group's own span may reach into blank lines and remarks behind it.
-fn end_of(node: &Node) -> usize {
+pub(super) fn end_of(node: &Node) -> usize {
     let inner = node
         .items()
         .last()

@@ -14,6 +14,7 @@ mod load;
 mod log_file;
 mod needs;
 mod schema;
+mod settings;
 mod shape;
 mod yaml;
 
@@ -23,3 +24,4 @@ pub use line_chart::{LineChart, LineError, read_line_chart};
 pub use load::{Loaded, Wanted, load_paths, load_texts};
 pub use log_file::{Judgement, LogText, OneFile, read_log, read_pairs};
 pub use schema::schema;
+pub use settings::{Settings, read_settings};

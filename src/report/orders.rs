@@ -6,7 +6,6 @@ use serde::Serialize;
 
 use crate::course::Order;
 use crate::lesson::{Budget, Part};
-use crate::library::Kind;
 use crate::remedies::Remedy;
 use crate::report::tenth;
 use crate::units::round_half_up;
@@ -52,23 +51,23 @@ struct GapEntry {
     remedies: Vec<RemedyEntry>,
 }
 
+/// A remedy; `kind` says which of the others are there.
 #[derive(Debug, Default, Serialize)]
 struct RemedyEntry {
     kind: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    id: Option<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    course: Option<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    charts: Option<Vec<String>>,
+    closes: bool,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    things: Vec<ThingEntry>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    charts: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     longest: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     cells: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    after: Option<usize>,
+    rest_after: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    rows: Option<usize>,
+    plain_rows: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     lesson: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -77,62 +76,58 @@ struct RemedyEntry {
     text: String,
 }
 
+#[derive(Debug, Serialize)]
+struct ThingEntry {
+    id: String,
+    course: String,
+    kind: &'static str,
+}
+
 impl RemedyEntry {
     fn new(remedy: &Remedy) -> Self {
-        let text = words::remedy_text(remedy);
-        let steps = |steps: &[f64]| steps.iter().map(|s| round_half_up(*s, 1)).collect();
-        match remedy.clone() {
-            Remedy::Between {
-                id,
-                course,
-                kind,
-                steps: both,
-            } => Self {
-                kind: match kind {
-                    Kind::Lesson => "lesson-between",
-                    Kind::Chart => "chart-between",
-                },
-                id: Some(id),
-                course: Some(course),
-                steps: steps(&both),
-                text,
-                ..Self::default()
+        let base = |kind, steps: &[f64]| Self {
+            kind,
+            closes: true,
+            steps: steps.iter().map(|s| round_half_up(*s, 1)).collect(),
+            text: words::remedy_text(remedy),
+            ..Self::default()
+        };
+        match remedy {
+            Remedy::Between { things, steps } => Self {
+                things: things
+                    .iter()
+                    .map(|thing| ThingEntry {
+                        id: thing.id.clone(),
+                        course: thing.course.clone(),
+                        kind: thing.kind.name(),
+                    })
+                    .collect(),
+                ..base("between", steps)
             },
             Remedy::Tame {
                 charts,
                 longest,
                 cells,
+                rest,
                 step,
             } => Self {
-                kind: "tame",
-                charts: Some(charts),
-                longest: Some(longest),
-                cells: Some(cells),
-                steps: steps(&[step]),
-                text,
-                ..Self::default()
+                charts: charts.clone(),
+                longest: *longest,
+                cells: longest.map(|_| *cells),
+                rest_after: rest.map(|(after, _)| after),
+                plain_rows: rest.map(|(_, rows)| rows),
+                ..base("tame", &[*step])
             },
-            Remedy::Rest {
-                charts,
-                after,
-                rows,
+            Remedy::Needs {
+                lesson,
+                need,
                 step,
+                closes,
             } => Self {
-                kind: "rest",
-                charts: Some(charts),
-                after: Some(after),
-                rows: Some(rows),
-                steps: steps(&[step]),
-                text,
-                ..Self::default()
-            },
-            Remedy::Needs { lesson, need, step } => Self {
-                kind: "needs",
-                lesson: Some(lesson),
-                need: Some(need),
-                steps: steps(&[step]),
-                text,
-                ..Self::default()
+                lesson: Some(lesson.clone()),
+                need: Some(need.clone()),
+                closes: *closes,
+                ..base("needs", &[*step])
             },
         }
     }

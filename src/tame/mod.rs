@@ -84,6 +84,11 @@ pub fn tame(chart: &Chart, request: Request) -> Result<Tamed, Refusal> {
     let mut exact = true;
     let mut refused: Option<(usize, usize)> = None;
     for row in 0..chart.height {
+        // A row that is fine stays as it is, whatever else is asked.
+        let drawn = strip(chart, row, None, false).map_or(0, |strip| solve::longest(&strip));
+        if drawn <= request.longest {
+            continue;
+        }
         let Some(strip) = strip_of(row) else { continue };
         let eased = solved
             .entry(row_key(chart, row))

@@ -8,7 +8,7 @@ mod terms;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use next::{aim_text, reasons, thing_name};
-pub use remedies::{remedy_command, remedy_text};
+pub use remedies::{remedy_commands, remedy_text};
 pub use rows::{RowNames, row_words};
 pub use terms::{
     Wording, count, join_and, join_titles, list_and, number_word, technique_title, technique_titles,

@@ -1,6 +1,5 @@
 //! Remedies of a gap in words.
 
-use crate::library::Kind;
 use crate::remedies::Remedy;
 use crate::units::plain_number;
 use crate::words::{count, join_and};
@@ -8,73 +7,85 @@ use crate::words::{count, join_and};
 /// A remedy as a sentence, with the steps it leaves.
 #[must_use]
 pub fn remedy_text(remedy: &Remedy) -> String {
-    let one = |step: f64| plain_number(step, 1);
+    let one = |step: &f64| plain_number(*step, 1);
     match remedy {
-        Remedy::Between {
-            id,
-            course,
-            kind,
-            steps: [first, then],
-        } => {
-            let of = if course.is_empty() {
-                String::new()
-            } else {
-                format!(" of {course}")
-            };
-            let kind = match kind {
-                Kind::Lesson => "lesson",
-                Kind::Chart => "chart",
-            };
+        Remedy::Between { things, steps } => {
+            let names: Vec<String> = things
+                .iter()
+                .map(|thing| {
+                    let of = if thing.course.is_empty() {
+                        String::new()
+                    } else {
+                        format!(" of {}", thing.course)
+                    };
+                    format!("the {} {}{of}", thing.kind.name(), thing.id)
+                })
+                .collect();
+            let steps: Vec<String> = steps.iter().map(one).collect();
             format!(
-                "put the {kind} {id}{of} in between: steps of {} and {}",
-                one(*first),
-                one(*then)
+                "put {} in between: steps of {}",
+                names.join(", then "),
+                join_and(&steps)
             )
         }
         Remedy::Tame {
             charts,
             longest,
             cells,
+            rest,
             step,
-        } => format!(
-            "tame {} to floats of {longest} ({}): a step of {}",
-            join_and(charts),
-            count(*cells, "cell", "cells"),
-            one(*step)
-        ),
-        Remedy::Rest {
-            charts,
-            after,
-            rows,
+        } => {
+            let charts = join_and(charts);
+            let rows = rest.map(|(after, rows)| {
+                let every = count(after, "stranded row", "stranded rows");
+                let rows = count(rows, "plain row", "plain rows");
+                format!("{rows}, one after every {every}")
+            });
+            let cells = count(*cells, "cell", "cells");
+            let what = match (longest, rows) {
+                (Some(longest), None) => format!("tame {charts} to floats of {longest} ({cells})"),
+                (Some(longest), Some(rows)) => {
+                    format!("tame {charts} to floats of {longest} ({cells}) and put in {rows}")
+                }
+                (None, rows) => format!("put into {charts} {}", rows.unwrap_or_default()),
+            };
+            format!("{what}: a step of {}", one(step))
+        }
+        Remedy::Needs {
+            lesson,
+            need,
             step,
-        } => format!(
-            "put {} into {}, one after every {}: a step of {}",
-            count(*rows, "plain row", "plain rows"),
-            join_and(charts),
-            count(*after, "stranded row", "stranded rows"),
-            one(*step)
-        ),
-        Remedy::Needs { lesson, need, step } => format!(
-            "let {lesson} not wait for {need} (take it out of `needs`): a step of {}",
-            one(*step)
-        ),
+            closes,
+        } => {
+            let still = if *closes {
+                ""
+            } else {
+                ", smaller but still over the budget"
+            };
+            format!(
+                "let {lesson} not wait for {need} (take it out of `needs`): a step of {}{still}",
+                one(step)
+            )
+        }
     }
 }
 
-/// The command that makes the change, where one does.
+/// The commands that make the change, where commands do.
 #[must_use]
-pub fn remedy_command(remedy: &Remedy) -> Option<String> {
-    match remedy {
-        Remedy::Tame {
-            charts, longest, ..
-        } => Some(format!(
-            "yokeward tame charts/{}.yaml --longest {longest}",
-            charts.first()?
-        )),
-        Remedy::Rest { charts, after, .. } => Some(format!(
-            "yokeward tame charts/{}.yaml --relief {after}",
-            charts.first()?
-        )),
-        _ => None,
-    }
+pub fn remedy_commands(remedy: &Remedy) -> Vec<String> {
+    let Remedy::Tame {
+        charts,
+        longest,
+        rest,
+        ..
+    } = remedy
+    else {
+        return Vec::new();
+    };
+    let longest = longest.map_or(String::new(), |longest| format!(" --longest {longest}"));
+    let rest = rest.map_or(String::new(), |(after, _)| format!(" --relief {after}"));
+    charts
+        .iter()
+        .map(|chart| format!("yokeward tame charts/{chart}.yaml{longest}{rest}"))
+        .collect()
 }

@@ -104,6 +104,7 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
         stack.end_row(RowKind {
             repeats,
             drawn_width: width,
+            last_column: chart.width,
             closed,
             wrong_side: chart.worked == Worked::Flat && row % 2 == 1,
             origin: Origin {

@@ -32,6 +32,8 @@ pub struct Row {
     pub repeats: usize,
     /// Drawn columns of the sequence, no-stitch columns included.
     pub drawn_width: usize,
+    /// The highest drawn number: less than the width where the repeat is worked twice between edges.
+    pub last_column: usize,
     /// A ring (true) or a line.
     pub closed: bool,
     /// A wrong-side row of flat work.
@@ -131,6 +133,7 @@ struct Stack {
 struct RowKind {
     repeats: usize,
     drawn_width: usize,
+    last_column: usize,
     closed: bool,
     wrong_side: bool,
     origin: Origin,
@@ -164,6 +167,7 @@ impl Stack {
             stitches: start..self.cells.len(),
             repeats: kind.repeats,
             drawn_width: kind.drawn_width,
+            last_column: kind.last_column,
             closed: kind.closed,
             wrong_side: kind.wrong_side,
             shaping: std::mem::take(&mut self.shaping),

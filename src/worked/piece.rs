@@ -76,7 +76,7 @@ impl Piece<'_> {
                     let repeats = nearest_at_least(self.round, 1);
                     self.end_row(
                         repeats,
-                        1,
+                        (1, 1),
                         true,
                         Origin {
                             band: number,
@@ -92,12 +92,19 @@ impl Piece<'_> {
         }
     }
 
-    fn end_row(&mut self, repeats: usize, drawn_width: usize, closed: bool, origin: Origin) {
+    fn end_row(
+        &mut self,
+        repeats: usize,
+        (drawn_width, last_column): (usize, usize),
+        closed: bool,
+        origin: Origin,
+    ) {
         let wrong_side = self.lesson.worked == Worked::Flat && self.started && self.sided % 2 == 1;
         self.sided += usize::from(self.started);
         self.stack.end_row(RowKind {
             repeats,
             drawn_width,
+            last_column,
             closed,
             wrong_side,
             origin,
@@ -138,7 +145,7 @@ impl Piece<'_> {
                 chart: Some(name),
                 chart_row: row + 1,
             };
-            self.end_row(repeats, width, closed, origin);
+            self.end_row(repeats, (width, chart.width), closed, origin);
         }
     }
 
@@ -183,7 +190,7 @@ impl Piece<'_> {
             }
             self.end_row(
                 1,
-                drawn,
+                (drawn, drawn),
                 closed,
                 Origin {
                     band,

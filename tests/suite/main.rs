@@ -10,6 +10,7 @@ mod charts;
 mod cli;
 mod colours;
 mod demo_course;
+mod fits;
 mod frames;
 mod harness;
 mod learner;

@@ -1,12 +1,12 @@
-//! What would close a gap in a course. Every remedy is applied and the course put in order again before it is offered,
-//! so that the steps it names are those that remain.
+//! Tries changes of a course one by one.
 
 use std::sync::Arc;
 
 use crate::assess::{self, AssessedCourse};
-use crate::course::{Candidate, Gap, Order, State, Step, order};
+use crate::course::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
 use crate::lesson::{AcrossPart, Band, Budget, Course, Lesson};
-use crate::library::{Kind, Thing};
+use crate::library::Thing;
+use crate::remedies::{Remedy, Stepping};
 use crate::tame::{Request, longest_float, rest_after, tame};
 
 /// Most library things offered for one gap.
@@ -16,79 +16,13 @@ const MOST_TRIED: usize = 24;
 /// Longest stretch without rest that plain rows are tried for.
 const LONGEST_STRETCH: usize = 8;
 
-/// A change that closes a gap.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Remedy {
-    /// Something easier first.
-    Between {
-        /// Its id.
-        id: String,
-        /// The course it comes from.
-        course: String,
-        /// Lesson or chart.
-        kind: Kind,
-        /// The step to it and the step from there.
-        steps: [f64; 2],
-    },
-    /// Shorter floats in the lesson's charts: the longest that fits the budget.
-    Tame {
-        /// Charts to tame.
-        charts: Vec<String>,
-        /// The longest float, in stitches.
-        longest: usize,
-        /// Cells recoloured in all.
-        cells: usize,
-        /// The step that is left.
-        step: f64,
-    },
-    /// Plain rows in the lesson's charts: the longest stretch without rest that fits the budget.
-    Rest {
-        /// Charts that get plain rows.
-        charts: Vec<String>,
-        /// Rows without rest.
-        after: usize,
-        /// Plain rows put in.
-        rows: usize,
-        /// The step that is left.
-        step: f64,
-    },
-    /// A lesson need not wait for another one.
-    Needs {
-        /// The lesson whose `needs` is shortened.
-        lesson: String,
-        /// What it need not wait for.
-        need: String,
-        /// The step that is left.
-        step: f64,
-    },
-}
-
-/// The remedies of one gap, the gentlest change first. `library` are things outside the course and charts that no
-/// lesson of it uses.
-#[must_use]
-pub fn remedies(assessed: &AssessedCourse<'_>, gap: &Gap, library: &[Thing]) -> Vec<Remedy> {
-    let Some(placed) = assessed.order.placed.get(gap.place) else {
-        return Vec::new();
-    };
-    let search = Search {
-        assessed,
-        gap,
-        target: placed.index,
-        before: &placed.before,
-    };
-    let mut found = search.needs();
-    found.extend(search.between(library));
-    found.extend(search.tamed());
-    found.extend(search.rested());
-    found
-}
-
-struct Search<'a> {
-    assessed: &'a AssessedCourse<'a>,
-    gap: &'a Gap,
+/// The search for one gap's remedies.
+pub(super) struct Search<'a> {
+    pub(super) assessed: &'a AssessedCourse<'a>,
+    pub(super) gap: &'a Gap,
     /// Index of the lesson after the gap.
-    target: usize,
-    before: &'a State,
+    pub(super) target: usize,
+    pub(super) before: &'a State,
 }
 
 impl Search<'_> {
@@ -133,25 +67,29 @@ impl Search<'_> {
             .collect()
     }
 
-    fn needs(&self) -> Vec<Remedy> {
+    /// Needs without which the step is smaller.
+    pub(super) fn needs(&self) -> Vec<Remedy> {
         let mut found = Vec::new();
+        let now = self.step_now();
         for (index, lesson) in self.course().lessons.iter().enumerate() {
             for need in &lesson.needs {
-                let fewer: Vec<String> = lesson
-                    .needs
-                    .iter()
-                    .filter(|n| *n != need)
-                    .cloned()
-                    .collect();
+                let others = lesson.needs.iter().filter(|n| *n != need);
+                let fewer: Vec<String> = others.cloned().collect();
                 let mut candidates = self.candidates();
                 if let Some(candidate) = candidates.get_mut(index) {
                     candidate.needs = &fewer;
                 }
-                if let Some(&[step]) = self.closed(&candidates, &[self.target]).as_deref() {
+                let closed = self.closed(&candidates, &[self.target]);
+                let closes = closed.is_some();
+                let step = closed
+                    .and_then(|steps| steps.first().copied())
+                    .or_else(|| self.smaller(&candidates, now));
+                if let Some(step) = step {
                     found.push(Remedy::Needs {
                         lesson: lesson.id.clone(),
                         need: need.clone(),
                         step,
+                        closes,
                     });
                 }
             }
@@ -159,7 +97,20 @@ impl Search<'_> {
         found
     }
 
-    fn between(&self, library: &[Thing]) -> Vec<Remedy> {
+    fn step_now(&self) -> f64 {
+        let placed = self.assessed.order.placed.get(self.gap.place);
+        placed.map_or(0.0, |placed| placed.step.size)
+    }
+
+    /// The step to the target in the new order, if it is smaller and no other gap is new.
+    fn smaller(&self, candidates: &[Candidate<'_>], now: f64) -> Option<f64> {
+        let new: Order = order(candidates, self.course().weights, self.course().budget);
+        let placed = new.placed.iter().find(|p| p.index == self.target)?;
+        let fine = placed.step.size < now && new.gaps.len() <= self.assessed.order.gaps.len();
+        fine.then_some(placed.step.size)
+    }
+
+    pub(super) fn between(&self, library: &[Thing]) -> Vec<Remedy> {
         let (weights, budget) = (self.course().weights, self.course().budget);
         let Some(target) = self.assessed.lessons.get(self.target) else {
             return Vec::new();
@@ -206,10 +157,8 @@ impl Search<'_> {
             });
             if let Some(&[first, then]) = self.closed(&candidates, &[new, self.target]).as_deref() {
                 found.push(Remedy::Between {
-                    id: thing.id.clone(),
-                    course: thing.course.clone(),
-                    kind: thing.kind,
-                    steps: [first, then],
+                    things: vec![Stepping::of(thing)],
+                    steps: vec![first, then],
                 });
             }
             if found.len() == MOST_BETWEEN {
@@ -217,6 +166,54 @@ impl Search<'_> {
             }
         }
         found
+    }
+
+    /// The fewest things that lead to the target by steps within the budget, where no single one does.
+    pub(super) fn chain(&self, library: &[Thing]) -> Option<Remedy> {
+        let budget = self.course().budget;
+        let target = self.assessed.lessons.get(self.target)?;
+        let known = |id: &str| self.course().lessons.iter().any(|l| l.id == id);
+        let things: Vec<&Thing> = library
+            .iter()
+            .filter(|t| !known(&t.id) && t.needs.iter().all(|need| known(need)))
+            .collect();
+        let demands = things.iter().map(|t| &t.demand).chain([&target.demand]);
+        let stops: Vec<Stop<'_>> = demands
+            .map(|demand| Stop {
+                demand,
+                needs: Vec::new(),
+            })
+            .collect();
+        let map = Map::new(&stops, self.before, &[], self.course().weights);
+        let allowed = |stride: Stride| {
+            let size = if stride.doorstep {
+                budget.doorstep
+            } else {
+                budget.step
+            };
+            stride.size <= size && stride.techniques <= budget.techniques
+        };
+        let found = map.shortest(things.len(), &allowed)?;
+        let chosen: Vec<&Thing> = found
+            .stops
+            .iter()
+            .filter_map(|&i| things.get(i).copied())
+            .collect();
+        let mut candidates = self.candidates();
+        let first = candidates.len();
+        candidates.extend(chosen.iter().map(|thing| Candidate {
+            id: &thing.id,
+            grade: thing.grade,
+            demand: &thing.demand,
+            needs: &thing.needs,
+        }));
+        let mut wanted: Vec<usize> = (first..candidates.len()).collect();
+        wanted.push(self.target);
+        let steps = self.closed(&candidates, &wanted)?;
+        Some(Remedy::Between {
+            things: chosen.into_iter().map(Stepping::of).collect(),
+            steps,
+        })
     }
 
     /// The step that is left when the lesson after the gap is made otherwise; `None` if the gap stays.
@@ -234,63 +231,86 @@ impl Search<'_> {
         steps.first().copied()
     }
 
-    fn tamed(&self) -> Option<Remedy> {
-        let lesson = self.course().lessons.get(self.target)?;
+    /// The lesson's charts tamed, rested, or both: each as little as fits the budget.
+    pub(super) fn changed(&self) -> Vec<Remedy> {
+        let Some(lesson) = self.course().lessons.get(self.target) else {
+            return Vec::new();
+        };
         let charts = lesson.charts();
-        let longest = charts.iter().map(|what| longest_float(&what.chart)).max()?;
-        (1..longest).rev().find_map(|longest| {
-            let (mut cells, mut names) = (0, Vec::new());
-            let mut possible = true;
-            let changed = with_charts(lesson, &mut |chart| {
+        let drawn = charts.iter().map(|what| longest_float(&what.chart)).max();
+        let drawn = drawn.unwrap_or(0);
+        let tamed = (1..drawn)
+            .rev()
+            .find_map(|longest| self.made_over(lesson, Some(longest), None));
+        let rested = (1..=LONGEST_STRETCH)
+            .rev()
+            .find_map(|after| self.made_over(lesson, None, Some(after)));
+        let floor = match &tamed {
+            Some(Remedy::Tame { longest, .. }) => longest.unwrap_or(0),
+            _ => 0,
+        };
+        // Both together are worth the trouble only if they leave longer floats than taming alone.
+        let both = if rested.is_none() {
+            (floor + 1..drawn).rev().find_map(|longest| {
+                (1..=LONGEST_STRETCH)
+                    .rev()
+                    .find_map(|after| self.made_over(lesson, Some(longest), Some(after)))
+            })
+        } else {
+            None
+        };
+        tamed.into_iter().chain(both).chain(rested).collect()
+    }
+
+    fn made_over(
+        &self,
+        lesson: &Lesson,
+        longest: Option<usize>,
+        after: Option<usize>,
+    ) -> Option<Remedy> {
+        let (mut cells, mut rows, mut names) = (0, 0, Vec::new());
+        let mut possible = true;
+        let changed = with_charts(lesson, &mut |chart| {
+            let mut new = chart.clone();
+            let mut changed = 0;
+            if let Some(longest) = longest {
                 let request = Request {
                     longest,
                     ..Request::default()
                 };
-                let Ok(tamed) = tame(chart, request) else {
-                    possible = false;
-                    return None;
-                };
-                if tamed.cells.is_empty() {
-                    return None;
+                match tame(chart, request) {
+                    Ok(tamed) => {
+                        changed = tamed.cells.len();
+                        new = tamed.chart;
+                    }
+                    Err(_) => possible = false,
                 }
-                if !names.contains(&chart.id) {
-                    names.push(chart.id.clone());
-                    cells += tamed.cells.len();
-                }
-                Some(tamed.chart)
-            });
-            let step = self.instead(&changed).filter(|_| possible)?;
-            Some(Remedy::Tame {
-                charts: names,
-                longest,
-                cells,
-                step,
-            })
-        })
-    }
-
-    fn rested(&self) -> Option<Remedy> {
-        let lesson = self.course().lessons.get(self.target)?;
-        (1..=LONGEST_STRETCH).rev().find_map(|after| {
-            let (mut rows, mut names) = (0, Vec::new());
-            let changed = with_charts(lesson, &mut |chart| {
-                let (rested, added) = rest_after(chart, after);
-                if added.is_empty() {
-                    return None;
-                }
-                if !names.contains(&chart.id) {
-                    names.push(chart.id.clone());
-                    rows += added.len();
-                }
-                Some(rested)
-            });
-            let step = self.instead(&changed).filter(|_| !names.is_empty())?;
-            Some(Remedy::Rest {
-                charts: names,
-                after,
-                rows,
-                step,
-            })
+            }
+            let mut added = 0;
+            if let Some(after) = after {
+                let (rested, plain) = rest_after(&new, after);
+                added = plain.len();
+                new = rested;
+            }
+            if changed + added == 0 {
+                return None;
+            }
+            if !names.contains(&chart.id) {
+                names.push(chart.id.clone());
+                cells += changed;
+                rows += added;
+            }
+            Some(new)
+        });
+        if !possible || (longest.is_some() && cells == 0) || (after.is_some() && rows == 0) {
+            return None;
+        }
+        Some(Remedy::Tame {
+            charts: names,
+            longest,
+            cells,
+            rest: after.map(|after| (after, rows)),
+            step: self.instead(&changed)?,
         })
     }
 }
