@@ -5,11 +5,11 @@ use crate::lesson::Weights;
 use crate::library::Thing;
 
 /// Grade points that make one thing be judged harder than another with odds of e to 1 (73 of 100). Our own choice:
-/// half a usual step.
-const SCALE: f64 = 4.0;
+/// a usual step.
+const SCALE: f64 = 8.0;
 /// How far, in points, a weight may well lie from the one it has: a handful of judgements moves it by a few points,
 /// fifty overrule it. Our own choice.
-const DEVIATION: f64 = 10.0;
+const DEVIATION: f64 = 6.0;
 
 /// Weights fitted to judgements.
 #[derive(Clone, Copy, Debug)]

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use yokeward::fault::{Code, Form, explanation, render};
 
-use crate::harness::{load, read, root, texts, yokeward};
+use crate::harness::{load, read, root, texts, yokeward_reading};
 
 fn fixtures() -> BTreeSet<String> {
     std::fs::read_dir(root().join("tests/fixtures/bad"))
@@ -74,11 +74,13 @@ fn every_fixture_reports_its_code_and_reads_as_before() {
 /// The report of a command that a fixture names: faults that show only when something is asked of a course.
 fn command_report(name: &str, all: &str) -> String {
     let folder = tempfile::tempdir().unwrap();
-    let mut command = String::new();
+    let (mut command, mut stdin) = (String::new(), String::new());
     for text in texts(all) {
         let content = text.text.unwrap();
         if text.inside == "command" {
             command = content;
+        } else if text.inside == "stdin" {
+            stdin = content;
         } else {
             let path = folder.path().join(&text.inside);
             std::fs::create_dir_all(path.parent().unwrap()).unwrap();
@@ -86,7 +88,11 @@ fn command_report(name: &str, all: &str) -> String {
         }
     }
     let arguments: Vec<&str> = command.split_whitespace().collect();
-    let (_, _, report) = yokeward(folder.path(), &arguments);
+    let (_, answer, report) = yokeward_reading(folder.path(), &arguments, stdin);
+    if arguments.contains(&"-") {
+        assert!(answer.contains(&format!("\"{name}\"")), "{answer}");
+        return answer + &report;
+    }
     assert!(report.contains(&format!("[{name}]")), "{report}");
     report
 }

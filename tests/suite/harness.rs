@@ -143,10 +143,20 @@ impl Random {
 
 /// The program, in a folder.
 pub(crate) fn yokeward(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
+    yokeward_reading(folder, arguments, "")
+}
+
+/// The program, with something on its standard input.
+pub(crate) fn yokeward_reading(
+    folder: &Path,
+    arguments: &[&str],
+    input: impl Into<Vec<u8>>,
+) -> (i32, String, String) {
     let output = assert_cmd::Command::cargo_bin("yokeward")
         .unwrap()
         .current_dir(folder)
         .args(arguments)
+        .write_stdin(input)
         .output()
         .unwrap();
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();

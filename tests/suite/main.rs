@@ -18,6 +18,8 @@ mod measures;
 mod order;
 mod outside_readers;
 mod packs;
+mod remedies;
+mod stream;
 mod tame;
 mod tidy;
 mod trade;
