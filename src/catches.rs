@@ -6,7 +6,7 @@
 //! caught at one stitch, and a sorted list grows smaller when any part of it does), so each float is solved by itself:
 //! dynamic programming over its stitches.
 
-use crate::measure::{Measures, YarnFloat, catches_needed};
+use crate::measure::{Measures, RowMeasures, YarnFloat, catches_needed};
 use crate::worked::{Row, Work};
 
 /// A catch: the strand of `colour` is trapped behind the stitch in drawn column `stitch`.
@@ -195,4 +195,46 @@ fn best(
             at: place(p),
         })
         .collect()
+}
+
+/// Why stitches of a colour are better worked over afterwards than carried to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WorkOver {
+    /// One stitch of it in so many.
+    Alone(usize),
+    /// A float of so many stitches that would be caught so often.
+    Caught(usize, usize),
+}
+
+/// More catches than this in one float show more than the stitches are worth (common practice, no source).
+const MOST_CATCHES: usize = 3;
+/// A single stitch in more than so many is not worth its strand (common practice, no source).
+const ALONE_IN: usize = 15;
+
+/// Colours of a row that are better worked over afterwards, each once, by index. None where nothing is over the limit.
+#[must_use]
+pub fn worked_over(work: &Work<'_>, row: &Row, measures: &RowMeasures) -> Vec<(u8, WorkOver)> {
+    if !measures.over {
+        return Vec::new();
+    }
+    let cells = work.cells(row);
+    let mut found: Vec<(u8, WorkOver)> = Vec::new();
+    for float in &measures.floats {
+        let catches = catches_needed(float.stitches, work.limit);
+        let used = cells.iter().filter(|cell| **cell == float.colour).count();
+        let reason = if catches > 0 && used == 1 && cells.len() > ALONE_IN {
+            Some(WorkOver::Alone(cells.len()))
+        } else if catches > MOST_CATCHES && 2 * used < cells.len() {
+            Some(WorkOver::Caught(float.stitches, catches))
+        } else {
+            None
+        };
+        if let Some(reason) = reason
+            && !found.iter().any(|(colour, _)| *colour == float.colour)
+        {
+            found.push((float.colour, reason));
+        }
+    }
+    found.sort_by_key(|(colour, _)| *colour);
+    found
 }

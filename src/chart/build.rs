@@ -240,8 +240,27 @@ fn read_cells(
 ) -> Vec<u8> {
     let mut cells = vec![0; width * rows.len()];
     let known: String = letters.keys().map(|c| format!("`{c}` ")).collect();
+    // Nearly all charts are drawn in plain letters of one byte, each its own cell.
+    let mut plain = [None; 128];
+    for (c, ink) in letters {
+        if let Some(place) = plain.get_mut(*c as usize) {
+            *place = Some(*ink);
+        }
+    }
     for (i, line) in rows.iter().enumerate() {
         let row = rows.len() - 1 - i;
+        if line.text.len() == width {
+            let inks = line.text.bytes().rev();
+            let places = cells.iter_mut().skip(row * width);
+            let fits = places.zip(inks).all(|(cell, byte)| {
+                let ink = plain.get(usize::from(byte)).copied().flatten();
+                *cell = ink.unwrap_or(0);
+                ink.is_some()
+            });
+            if fits {
+                continue;
+            }
+        }
         let count = line.text.chars().count();
         for (j, c) in line.text.chars().enumerate() {
             match letters.get(&c) {

@@ -323,6 +323,9 @@ pub(super) struct PackArgs {
     /// Folder that the set's own folder is made in.
     #[arg(long, value_name = "DIR", default_value = "out")]
     pub(super) to: PathBuf,
+    /// Courses whose charts the quiz may ask about, too; may be given several times.
+    #[arg(long, value_name = "DIR")]
+    pub(super) library: Vec<PathBuf>,
     /// Paper, instead of the course's.
     #[arg(long, value_parser = ["a4", "letter"])]
     pub(super) paper: Option<String>,

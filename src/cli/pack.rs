@@ -25,6 +25,10 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
         screen.report("nothing was written; the old set is as it was");
         return Outcome::Faults;
     }
+    let library = match screen.load(&args.library) {
+        Ok(library) => library,
+        Err(outcome) => return outcome,
+    };
     let paper = args.paper.as_deref().map(|paper| {
         if paper == "letter" {
             Paper::Letter
@@ -34,7 +38,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     });
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);
-    let files = pipeline::pack(one, paper, &|title| {
+    let files = pipeline::pack(one, &library, paper, &|title| {
         let n = done.fetch_add(1, Ordering::Relaxed) + 1;
         if let Ok(mut screen) = watched.lock() {
             screen.progress(&format!("handout {n} of {all}: {title}"));

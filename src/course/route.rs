@@ -201,33 +201,33 @@ impl Map {
                 return Some(Route { stops, proven });
             }
             seen.extend(level.iter().map(|(place, _)| place.clone()));
-            let mut next: Vec<(f64, Place, Vec<usize>)> = Vec::new();
-            for (place, stops) in &level {
+            // Only numbers until it is known which are wanted: most are not.
+            let mut next: Vec<(f64, usize, usize)> = Vec::new();
+            for (from, (place, _)) in level.iter().enumerate() {
                 for stop in (0..self.parts.len()).filter(|stop| *stop != goal) {
-                    if !self.stride(place, stop).is_some_and(allowed) {
-                        continue;
+                    let open = self.stride(place, stop).is_some_and(allowed);
+                    if open && self.grows(place, stop) {
+                        next.push((self.distance(place, stop, goal), from, stop));
                     }
-                    let after = self.after(place, stop);
-                    if after == *place {
-                        continue;
-                    }
-                    let far = self.distance(&after, goal);
-                    let mut stops = stops.clone();
-                    stops.push(stop);
-                    next.push((far, after, stops));
                 }
             }
-            next.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.2.cmp(&b.2)));
+            next.sort_by(|a, b| a.0.total_cmp(&b.0).then((a.1, a.2).cmp(&(b.1, b.2))));
             let mut kept: Vec<(Place, Vec<usize>)> = Vec::new();
-            for (_, place, stops) in next {
-                let worse = |other: &Place| covers(other, &place);
-                if kept.iter().any(|(other, _)| worse(other)) || seen.iter().any(worse) {
+            for (_, from, stop) in next {
+                let Some((before, stops)) = level.get(from) else {
+                    continue;
+                };
+                let place = self.after(before, stop);
+                let better = |other: &Place| covers(other, &place);
+                if kept.iter().any(|(other, _)| better(other)) || seen.iter().any(better) {
                     continue;
                 }
                 if kept.len() == MOST_STATES {
                     proven = false;
                     break;
                 }
+                let mut stops = stops.clone();
+                stops.push(stop);
                 kept.push((place, stops));
             }
             if kept.is_empty() {
@@ -250,22 +250,40 @@ impl Map {
         }
     }
 
-    /// The step that the goal would be, open or not: how promising a place is.
-    fn distance(&self, place: &Place, goal: usize) -> f64 {
-        let missing = self.needs.get(goal).map_or(0, |need| {
-            let bits = need.iter().zip(&*place.bits);
-            bits.map(|(n, b)| (n & !b).count_ones()).sum::<u32>()
-        });
-        let open = Place {
-            parts: place.parts,
-            bits: place
-                .bits
-                .iter()
-                .zip(self.needs.get(goal).map_or(&[][..], |n| n))
-                .map(|(b, n)| b | n)
-                .collect(),
+    /// Whether a stop adds anything.
+    fn grows(&self, place: &Place, stop: usize) -> bool {
+        let parts = self.parts.get(stop).into_iter().flatten();
+        let bits = self.gives.get(stop).into_iter().flat_map(|bits| &**bits);
+        parts.zip(&place.parts).any(|(asked, met)| asked > met)
+            || bits.zip(&*place.bits).any(|(give, has)| give & !has != 0)
+    }
+
+    /// The step that the goal would be after a stop, open or not, and one more for each stop it still needs: how
+    /// promising the stop is.
+    fn distance(&self, place: &Place, stop: usize, goal: usize) -> f64 {
+        let (Some(parts), Some(gives)) = (self.parts.get(stop), self.gives.get(stop)) else {
+            return f64::MAX;
         };
-        self.stride(&open, goal).map_or(f64::MAX, |s| s.size) + f64::from(missing)
+        let (Some(asked), Some(wanted), Some(needs)) = (
+            self.parts.get(goal),
+            self.gives.get(goal),
+            self.needs.get(goal),
+        ) else {
+            return f64::MAX;
+        };
+        let mut far = 0.0;
+        for i in 0..5 {
+            far += self.weights.0[i] * (asked[i] - place.parts[i].max(parts[i])).max(0.0);
+        }
+        for (word, (has, gives)) in place.bits.iter().zip(&**gives).enumerate() {
+            let open = !(has | gives);
+            let at = |bits: &Bits| bits.get(word).map_or(0, |w| (w & open).count_ones());
+            if word < self.technique_words {
+                far += TECHNIQUE_POINTS * f64::from(at(wanted));
+            }
+            far += f64::from(at(needs));
+        }
+        far
     }
 
     /// The size of each step of a route.

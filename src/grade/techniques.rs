@@ -38,11 +38,16 @@ pub(super) fn techniques(
         .first()
         .map(|row| work.cells(row))
         .unwrap_or_default();
+    let mut in_first = [false; 256];
+    for &cell in first_row {
+        in_first[usize::from(cell)] = true;
+    }
+    let is_new = |cell: &u8| !in_first[usize::from(*cell)];
     let joins = work
         .rows
         .iter()
         .skip(1)
-        .any(|row| work.cells(row).iter().any(|cell| !first_row.contains(cell)));
+        .any(|row| work.cells(row).iter().any(is_new));
     let caught: Vec<usize> = (0..measures.rows.len())
         .filter(|&i| measures.rows[i].catches > 0)
         .collect();

@@ -1,7 +1,7 @@
 //! Charts of a handout: picture, rows in words, and silence where the right to copy is missing.
 
 use crate::assess::Assessed;
-use crate::catches::Catch;
+use crate::catches::{self, Catch, WorkOver};
 use crate::chart::{Chart, Mark, Rights, Worked};
 use crate::handout::ChartSheet;
 use crate::lesson::{ChartUse, Lesson};
@@ -74,6 +74,9 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
                 .and_then(|(_, index)| assessed.plan.get(*index));
             if let Some(plan) = plan.filter(|plan| !plan.is_empty()) {
                 words.push_str(&catch_words(plan, &names));
+            }
+            if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
+                words.push_str(&work_over_words(assessed, *index, &names));
             }
             (format!("{} {}", names.line_title(), row + 1), words)
         })
@@ -148,6 +151,32 @@ fn strands(rows: &[(usize, usize)], assessed: &Assessed<'_>) -> Vec<Strand> {
     found
 }
 
+/// What is better not carried at all in this row, and why.
+fn work_over_words(assessed: &Assessed<'_>, index: usize, names: &RowNames) -> String {
+    let work = &assessed.work;
+    let (Some(row), Some(measures)) = (work.rows.get(index), assessed.measures.rows.get(index))
+    else {
+        return String::new();
+    };
+    catches::worked_over(work, row, measures)
+        .into_iter()
+        .map(|(colour, why)| {
+            let name = names.colour(colour);
+            let line = names.line;
+            match why {
+                WorkOver::Alone(of) => format!(
+                    ". Or leave {name} out of this {line} and work its one stitch over afterwards: one in {of} is not \
+                     worth a strand"
+                ),
+                WorkOver::Caught(stitches, catches) => format!(
+                    ". Or leave {name} out of this {line} and work its stitches over afterwards: a strand past {stitches} \
+                     would be caught {catches} times, which shows"
+                ),
+            }
+        })
+        .collect()
+}
+
 /// `; catch Fleece behind stitches 4 and 9`.
 fn catch_words(plan: &[Catch], names: &RowNames) -> String {
     let mut colours: Vec<u8> = plan.iter().map(|c| c.colour).collect();
@@ -185,6 +214,31 @@ fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
             rgb: yarn.map(|y| y.rgb).unwrap_or_default(),
         })
         .collect()
+}
+
+/// Looks of a chart's inks in the first lesson that uses it; greys for a chart that no lesson uses.
+#[must_use]
+pub fn looks_anywhere(chart: &Chart, course: &crate::lesson::Course) -> Vec<InkLook> {
+    let mut lessons = course.lessons.iter();
+    let used = lessons.find_map(|lesson| {
+        let uses = lesson.charts();
+        let what = uses.into_iter().find(|what| what.chart.id == chart.id)?;
+        Some(looks(what, lesson))
+    });
+    used.unwrap_or_else(|| grey_looks(chart))
+}
+
+/// Greys for the roles of a chart that has no yarns.
+#[must_use]
+pub fn grey_looks(chart: &Chart) -> Vec<InkLook> {
+    // Light, dark, then between: neighbours in the list lie far apart.
+    const GREYS: [u8; 5] = [245, 60, 150, 200, 105];
+    let inks = chart.inks.iter().zip(GREYS.iter().cycle());
+    inks.map(|(ink, grey)| InkLook {
+        name: ink.role.clone(),
+        rgb: [*grey; 3],
+    })
+    .collect()
 }
 
 fn colours_in(chart: &Chart, row: usize) -> usize {

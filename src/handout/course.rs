@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::assess::AssessedCourse;
+use crate::handout::Quiz;
 use crate::picture::LadderRung;
 use crate::units::{plain_number, round_half_up};
 use crate::words::{technique_title, technique_titles};
@@ -56,6 +57,8 @@ pub struct CoursePlan {
     pub largest: Option<(String, usize, String)>,
     /// Yarn colours and the lessons that use them.
     pub yarns: Vec<(String, [u8; 3], Vec<usize>)>,
+    /// Questions for the class.
+    pub quiz: Quiz,
 }
 
 /// Resolves the plan of a course.
@@ -137,6 +140,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
         skills,
         largest: largest_place.map(|place| largest_words(assessed, place)),
         yarns,
+        quiz: Quiz::default(),
     }
 }
 

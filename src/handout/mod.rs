@@ -8,11 +8,14 @@ mod charts;
 mod course;
 mod fabric;
 mod news;
+mod quiz;
 mod steps;
 
 pub use build::handouts;
 pub use cards::{BUILT_IN_CARDS, card_source};
+pub use charts::{grey_looks, looks_anywhere};
 pub use course::{CoursePlan, PlanLesson, SkillRow, course_plan};
+pub use quiz::{Question, Quiz, QuizChart, quiz};
 
 use crate::body::Source;
 use crate::colour::Rgb;

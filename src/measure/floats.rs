@@ -57,10 +57,14 @@ pub(super) fn find(work: &Work<'_>, rows: &mut [RowMeasures]) {
             continue;
         }
         measures.floats = places.floats_of(work, row, measures.changes / row.repeats.max(1));
-        measures.floats.sort_by_key(|float| {
+        let key = |float: &YarnFloat| {
             let rank = rank.get(usize::from(float.colour)).copied().unwrap_or(0);
             (u64::from(float.start) << 16) | rank
-        });
+        };
+        // They mostly are in order: a float that starts over, or two strands from one stitch, is rare.
+        if !measures.floats.is_sorted_by_key(key) {
+            measures.floats.sort_by_key(key);
+        }
         if free {
             let catches = |float: &YarnFloat| catches_needed(float.stitches, work.limit);
             measures.catches = measures.floats.iter().map(catches).sum();

@@ -77,12 +77,17 @@ impl<'a> Seen<'a> {
 #[derive(Default)]
 struct History<'a> {
     whole: HashMap<&'a [u8], usize>,
+    /// Whether rows of several widths are worked, so that units must be compared, too.
+    mixed: bool,
     units: HashMap<&'a [u8], Vec<(usize, usize)>>,
 }
 
 impl<'a> History<'a> {
     fn times_worked(&self, row: Seen<'a>) -> usize {
         let same_width = self.whole.get(row.cells).copied().unwrap_or(0);
+        if !self.mixed {
+            return same_width;
+        }
         let others = self
             .units
             .get(row.unit)
@@ -94,6 +99,9 @@ impl<'a> History<'a> {
 
     fn add(&mut self, row: Seen<'a>) {
         *self.whole.entry(row.cells).or_default() += 1;
+        if !self.mixed {
+            return;
+        }
         let widths = self.units.entry(row.unit).or_default();
         match widths
             .iter_mut()
@@ -127,7 +135,11 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
         .zip(rows.iter())
         .map(|(row, m)| see(row, m.colours))
         .collect();
-    let mut history = History::default();
+    let width = seen.first().map_or(0, |row| row.cells.len());
+    let mut history = History {
+        mixed: seen.iter().any(|row| row.cells.len() != width),
+        ..History::default()
+    };
     for (index, (row, measures)) in work.rows.iter().zip(rows.iter_mut()).enumerate() {
         let Some(&this) = seen.get(index) else {
             continue;

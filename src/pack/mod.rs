@@ -7,7 +7,7 @@ use serde_json::json;
 use sha2::{Digest, Sha256};
 
 use crate::assess::AssessedCourse;
-use crate::handout::{CoursePlan, Handout, course_plan, handouts};
+use crate::handout::{CoursePlan, Handout, Quiz, course_plan, handouts};
 use crate::lesson::{Course, Paper};
 use crate::render::blocks::Block;
 use crate::render::html::{self, PageInfo};
@@ -30,6 +30,8 @@ pub struct Inputs<'a> {
     pub order: OrderReport,
     /// Paper.
     pub paper: Paper,
+    /// Questions for the class.
+    pub quiz: Quiz,
 }
 
 /// A handout laid out, before its files are written.
@@ -53,7 +55,10 @@ pub fn build(
     let templates = Templates::new(&course.templates)?;
     let wording = Wording::of(course.terms);
     let handouts = handouts(inputs.assessed);
-    let plan = course_plan(inputs.assessed);
+    let plan = CoursePlan {
+        quiz: inputs.quiz.clone(),
+        ..course_plan(inputs.assessed)
+    };
     let laid_out: Vec<LaidOut<'_>> = handouts
         .par_iter()
         .map(|handout| lay_out(handout, course, &templates, &wording, inputs.paper))
@@ -72,6 +77,19 @@ pub fn build(
     );
     let mut files: Files = parts.into_iter().flatten().collect();
     files.insert("course.pdf".to_owned(), whole?);
+    for (name, template, title) in [
+        ("quiz.pdf", "quiz.md", "Which is harder?"),
+        ("teacher.pdf", "teacher.md", "For the teacher"),
+    ] {
+        let directives = CourseDirectives::new(&plan, Vec::new(), Vec::new());
+        let blocks = directives.blocks(&templates, template, &wording.words)?;
+        let foot = course.footer.clone().unwrap_or_default();
+        let section = section(course, title.to_owned(), title.to_owned(), foot, blocks);
+        let document = pdf::lay_out(&[section], inputs.paper);
+        let title = format!("{}: {title}", course.title);
+        let bytes = pdf::write(&document, &meta(course, &title));
+        files.insert(name.to_owned(), bytes);
+    }
     files.insert(
         "index.html".to_owned(),
         index(&plan, &laid_out, course, &templates, &wording)?.into_bytes(),

@@ -23,7 +23,7 @@ pub fn beside(left: (&str, Drawing), right: (&str, Drawing), alt: impl Into<Stri
 }
 
 /// The shape somewhere else.
-fn moved(shape: Shape, (dx, dy): (f64, f64)) -> Shape {
+pub(super) fn moved(shape: Shape, (dx, dy): (f64, f64)) -> Shape {
     let by = |(x, y): (f64, f64)| (x + dx, y + dy);
     match shape {
         Shape::Fill(path, paint) => Shape::Fill(path.placed((dx, dy), (1.0, 1.0)), paint),

@@ -13,9 +13,10 @@ use rayon::prelude::*;
 use crate::assess::{self, Assessed, AssessedCourse};
 use crate::chart::Chart;
 use crate::fault::{Code, Fault, Span};
+use crate::handout::{Quiz, QuizChart, grey_looks, looks_anywhere, quiz};
 use crate::lesson::{Course, Lesson, Paper};
 use crate::pack::{self, Files, Inputs};
-use crate::picture::{ChartPart, ChartPicture, InkLook, beside};
+use crate::picture::{ChartPart, ChartPicture, beside};
 use crate::read::{Loaded, Wanted};
 use crate::remedies::Remedy;
 use crate::render::blocks::{self, Problem};
@@ -144,19 +145,7 @@ pub fn before_and_after(
     recoloured: &[Recoloured],
     alt: &str,
 ) -> String {
-    let looks: Vec<InkLook> = before
-        .inks
-        .iter()
-        .enumerate()
-        .map(|(i, ink)| {
-            // Light, dark, then between: neighbours in the list lie far apart.
-            let grey = [245, 60, 150, 200, 105][i % 5];
-            InkLook {
-                name: ink.role.clone(),
-                rgb: [grey; 3],
-            }
-        })
-        .collect();
+    let looks = grey_looks(before);
     let draw = |chart: &Chart, changed: Vec<(usize, usize)>| {
         let picture = ChartPicture {
             chart,
@@ -276,6 +265,7 @@ fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 /// A fault when a template cannot be rendered.
 pub fn pack(
     loaded: &Loaded,
+    library: &[Loaded],
     paper: Option<Paper>,
     progress: &(dyn Fn(&str) + Sync),
 ) -> Result<Files, Box<Fault>> {
@@ -285,8 +275,37 @@ pub fn pack(
         order: order(&assessed, &gap_remedies(&assessed, &[])),
         paper: paper.unwrap_or(loaded.course.paper),
         assessed: &assessed,
+        quiz: quiz_of(&loaded.course, library),
     };
     pack::build(&inputs, progress).map_err(|error| Box::new(template_fault(&error, loaded)))
+}
+
+/// The quiz over the charts of a course and a library that may be printed, each in the yarns of a lesson that uses it.
+fn quiz_of(course: &Course, library: &[Loaded]) -> Quiz {
+    let others = library.iter().map(|one| &one.course);
+    let courses: Vec<&Course> = std::iter::once(course).chain(others).collect();
+    let mut shown: Vec<(&Chart, &Course)> = Vec::new();
+    for course in courses {
+        for chart in course.charts.values().filter(|c| c.rights.may_print()) {
+            if !shown.iter().any(|(other, _)| other.id == chart.id) {
+                shown.push((chart, course));
+            }
+        }
+    }
+    let assessed: Vec<Assessed<'_>> = shown
+        .par_iter()
+        .map(|(chart, course)| assess_bare(chart, BareOptions::default(), course))
+        .collect();
+    let charts: Vec<QuizChart<'_>> = shown
+        .iter()
+        .zip(&assessed)
+        .map(|((chart, course), assessed)| QuizChart {
+            chart,
+            assessed,
+            looks: looks_anywhere(chart, course),
+        })
+        .collect();
+    quiz(&charts)
 }
 
 /// The grades of a course's lessons, by id.

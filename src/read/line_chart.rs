@@ -120,13 +120,23 @@ pub fn read_line_chart(line: &[u8]) -> Result<LineChart, LineError> {
     let span = nowhere();
     let lines = |text: &str| -> Vec<Line> {
         let text = text.trim_end_matches(['\n', '\r', ' ']);
-        text.split('\n')
-            .map(|line| Line {
-                text: line.trim_end().to_owned(),
-                span,
-                exact: false,
-            })
-            .collect()
+        // Cut by bytes: a search for each of many short lines would cost more than it finds.
+        let mut rest = text;
+        let cut = std::iter::from_fn(|| {
+            if rest.is_empty() {
+                return None;
+            }
+            let end = rest.bytes().position(|b| b == b'\n').unwrap_or(rest.len());
+            let (line, after) = rest.split_at_checked(end)?;
+            rest = after.get(1..).unwrap_or_default();
+            Some(line)
+        });
+        cut.map(|line| Line {
+            text: line.trim_end().to_owned(),
+            span,
+            exact: false,
+        })
+        .collect()
     };
     let range = |text: Option<Cow<'_, str>>, what: &str| match text {
         None => Ok(None),

@@ -10,6 +10,8 @@ const BUILT_IN: &[(&str, &str)] = &[
     ("handout.md", include_str!("../../templates/handout.md")),
     ("course.md", include_str!("../../templates/course.md")),
     ("index.md", include_str!("../../templates/index.md")),
+    ("quiz.md", include_str!("../../templates/quiz.md")),
+    ("teacher.md", include_str!("../../templates/teacher.md")),
 ];
 
 /// A template that cannot be rendered, with tera's own words (file, line, column).

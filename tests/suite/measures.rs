@@ -228,3 +228,22 @@ fn catches_do_not_stand_above_each_other() {
         "{columns:?}"
     );
 }
+
+#[test]
+fn a_lonely_stitch_and_a_strand_caught_often_are_better_worked_over() {
+    use yokeward::catches::{WorkOver, worked_over};
+    let advice = |row: &str| {
+        let chart = chart(&[row], "");
+        let a = assess_chart(&chart, 20.0);
+        let found = worked_over(&a.work, &a.work.rows[0], &a.measures.rows[0]);
+        found.into_iter().map(|(_, why)| why).collect::<Vec<_>>()
+    };
+    // L is 5 at this gauge. One stitch in 20 (more than 15): the practice of duplicate stitch, no source.
+    assert_eq!(advice("...................x"), [WorkOver::Alone(20)]);
+    assert_eq!(advice("...........x"), []);
+    // A strand past 24 would be caught 4 times (24 - 5 over 6, rounded up), more than three.
+    let row = format!("{}xxxx", ".".repeat(24));
+    assert_eq!(advice(&row), [WorkOver::Caught(24, 4)]);
+    assert_eq!(advice(&format!("{}xxxx", ".".repeat(23))), []);
+    assert_eq!(advice("..xx"), []);
+}

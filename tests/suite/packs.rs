@@ -35,8 +35,8 @@ fn is_whole(set: &Path) -> Result<(), String> {
 #[test]
 fn the_same_course_gives_the_same_bytes() {
     let loaded = crate::demo_course::demo();
-    let once = yokeward::pipeline::pack(&loaded, None, &|_| {}).unwrap();
-    let twice = yokeward::pipeline::pack(&crate::demo_course::demo(), None, &|_| {}).unwrap();
+    let once = yokeward::pipeline::pack(&loaded, &[], None, &|_| {}).unwrap();
+    let twice = yokeward::pipeline::pack(&crate::demo_course::demo(), &[], None, &|_| {}).unwrap();
     assert!(once == twice);
     assert!(once.len() > 40);
 }

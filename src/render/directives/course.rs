@@ -156,6 +156,49 @@ impl<'a> CourseDirectives<'a> {
     }
 }
 
+impl CourseDirectives<'_> {
+    /// The sheet: each pair side by side, with room for an answer.
+    fn questions(&self) -> Vec<Block> {
+        let mut blocks = Vec::new();
+        for (i, question) in self.plan.quiz.questions.iter().enumerate() {
+            if i > 0 && i % 2 == 0 {
+                blocks.push(Block::Page(0));
+            }
+            let title = format!("Pair {}", question.number);
+            blocks.push(Block::Heading(2, vec![Inline::Text(title)]));
+            let columns = ["A", "B"]
+                .iter()
+                .zip(&question.drawings)
+                .map(|(name, drawing)| {
+                    let figure = Block::Figure {
+                        drawing: Arc::new(drawing.clone()),
+                        caption: vec![Inline::Text((*name).to_owned())],
+                        name: None,
+                    };
+                    (6, vec![figure])
+                });
+            blocks.push(Block::Columns(columns.collect()));
+            let tick = |name: &str| vec![Inline::Text(format!("{name} is harder, because …"))];
+            blocks.push(Block::Checks(vec![tick("A"), tick("B")]));
+        }
+        blocks
+    }
+
+    fn answers(&self) -> Vec<Block> {
+        let quiz = &self.plan.quiz;
+        let mut text = String::new();
+        for question in &quiz.questions {
+            text.push_str(&format!("{}. {}\n", question.number, question.answer));
+        }
+        text.push('\n');
+        text.push_str(quiz.agreement.as_deref().unwrap_or(""));
+        if quiz.questions.is_empty() {
+            text = "No pair of these charts looks otherwise than it is.".to_owned();
+        }
+        parse(&text, self)
+    }
+}
+
 /// A filled square (first met) or a ring (practised).
 fn skill_mark(first: bool) -> Drawing {
     let alt = if first {
@@ -186,6 +229,8 @@ impl Directives for CourseDirectives<'_> {
             "contents" => vec![self.contents()],
             "skills" => vec![self.skills()],
             "shopping" => vec![self.shopping()],
+            "quiz" => self.questions(),
+            "answers" => self.answers(),
             _ => return None,
         })
     }

@@ -1,0 +1,96 @@
+//! A chart to be looked at, not worked from: repeated until it fills its place, without numbers.
+
+use crate::chart::{Chart, Mark};
+use crate::picture::Drawing;
+use crate::picture::cells;
+use crate::picture::chart::{ChartPicture, InkLook};
+use crate::picture::frame::{Frame, LEFT};
+
+/// Room for it, and the least cell, in millimetres.
+const WIDTH: f64 = 80.0;
+const HEIGHT: f64 = 54.0;
+const LEAST_CELL: f64 = 3.2;
+
+/// Draws the repeat of a chart as often as fits, or as much of a large one as does.
+#[must_use]
+pub fn glance(chart: &Chart, looks: &[InkLook], alt: impl Into<String>) -> Drawing {
+    let columns = chart.repeat_stitches.clone();
+    let rows = chart.repeat_rows.clone();
+    let most = (WIDTH / LEAST_CELL).floor() as usize;
+    // Whole repeats where one fits, at least 12 stitches and 8 rows so that the pattern shows.
+    let across = if columns.len() >= most {
+        most
+    } else {
+        (most / columns.len()).max(1) * columns.len()
+    };
+    let cell = WIDTH / across as f64;
+    let aspect = 20.0 / 26.0;
+    let most_rows = ((HEIGHT / (cell * aspect)).floor() as usize).max(1);
+    let up = if rows.len() >= most_rows {
+        most_rows
+    } else {
+        (most_rows / rows.len()).max(1) * rows.len()
+    };
+    let at = |row: usize, column: usize| {
+        (
+            rows.start + row % rows.len().max(1),
+            columns.start + column % columns.len().max(1),
+        )
+    };
+    let each = || (0..up).flat_map(|row| (0..across).map(move |column| (row, column)));
+    let tiled = Chart {
+        cells: each()
+            .map(|(row, column)| {
+                let (row, column) = at(row, column);
+                chart.row(row).get(column).copied().unwrap_or(0)
+            })
+            .collect(),
+        marks: chart.marks.as_ref().map(|_| {
+            let marks = each().map(|(row, column)| {
+                let (row, column) = at(row, column);
+                match chart.mark(row, column) {
+                    Mark::NoStitch => Mark::NoStitch,
+                    _ => Mark::Plain,
+                }
+            });
+            marks.collect()
+        }),
+        width: across,
+        height: up,
+        repeat_stitches: 0..across,
+        repeat_rows: 0..up,
+        ..chart.clone()
+    };
+    let picture = ChartPicture {
+        chart: &tiled,
+        looks: looks.to_vec(),
+        aspect,
+        worked: chart.worked,
+        catches: Vec::new(),
+        strands: Vec::new(),
+        changed: Vec::new(),
+        fills: true,
+        alt: String::new(),
+    };
+    let frame = Frame {
+        rows: 0..up,
+        first_column: 0,
+        period: across,
+        columns: across,
+        cell_width: cell,
+        cell_height: cell * aspect,
+    };
+    let (_, _, right, bottom) = frame.bounds();
+    let mut drawing = Drawing::new(right - LEFT, bottom + 0.6, alt);
+    let mut inner = Drawing::new(right, bottom + 0.6, "");
+    cells::fills(&mut inner, &picture, &frame);
+    cells::grid(&mut inner, &picture, &frame);
+    cells::symbols(&mut inner, &picture, &frame);
+    cells::frame_line(&mut inner, &frame);
+    drawing.shapes = inner
+        .shapes
+        .into_iter()
+        .map(|shape| crate::picture::pair::moved(shape, (-LEFT, 0.0)))
+        .collect();
+    drawing
+}
