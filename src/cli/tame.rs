@@ -70,7 +70,10 @@ pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
         (changed && !args.json).then(name)
     });
     if let Some(to) = to {
-        files.push((to, to_yaml(&written, &[remark.clone()]).into_bytes()));
+        files.push((
+            to,
+            to_yaml(&written, std::slice::from_ref(&remark)).into_bytes(),
+        ));
     }
     if let Some(picture) = &args.picture {
         let drawing = pipeline::before_and_after(&chart, &written, &tamed.cells, &remark);

@@ -132,10 +132,10 @@ impl Map {
             return None;
         }
         let parts = self.parts.get(stop)?;
-        let mut size = 0.0;
-        for i in 0..5 {
-            size += self.weights.0[i] * (parts[i] - place.parts[i]).max(0.0);
-        }
+        let asked = self.weights.0.iter().zip(parts.iter().zip(&place.parts));
+        let size: f64 = asked
+            .map(|(weight, (part, met))| weight * (part - met).max(0.0))
+            .sum();
         let gives = self.gives.get(stop)?;
         let fresh = gives.iter().zip(&*place.bits).map(|(g, b)| g & !b);
         let techniques: u32 = fresh.take(self.technique_words).map(u64::count_ones).sum();

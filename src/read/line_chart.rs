@@ -118,26 +118,6 @@ pub fn read_line_chart(line: &[u8]) -> Result<LineChart, LineError> {
         ));
     }
     let span = nowhere();
-    let lines = |text: &str| -> Vec<Line> {
-        let text = text.trim_end_matches(['\n', '\r', ' ']);
-        // Cut by bytes: a search for each of many short lines would cost more than it finds.
-        let mut rest = text;
-        let cut = std::iter::from_fn(|| {
-            if rest.is_empty() {
-                return None;
-            }
-            let end = rest.bytes().position(|b| b == b'\n').unwrap_or(rest.len());
-            let (line, after) = rest.split_at_checked(end)?;
-            rest = after.get(1..).unwrap_or_default();
-            Some(line)
-        });
-        cut.map(|line| Line {
-            text: line.trim_end().to_owned(),
-            span,
-            exact: false,
-        })
-        .collect()
-    };
     let range = |text: Option<Cow<'_, str>>, what: &str| match text {
         None => Ok(None),
         Some(text) => match parse_range(&text) {
@@ -162,8 +142,8 @@ pub fn read_line_chart(line: &[u8]) -> Result<LineChart, LineError> {
                 (Spanned { value, span }, role.into_owned())
             })
             .collect(),
-        rows: lines(&fields.rows),
-        shaping: fields.shaping.as_deref().map(lines),
+        rows: lines(&fields.rows, span),
+        shaping: fields.shaping.as_deref().map(|text| lines(text, span)),
         repeat_stitches: range(stitches, "stitches")?,
         repeat_rows: range(rows, "rows")?,
         // The right to copy is nothing that measuring asks for.
@@ -200,6 +180,23 @@ pub fn read_line_chart(line: &[u8]) -> Result<LineChart, LineError> {
             Err(wrong(Some(id), code, message))
         }
     }
+}
+
+/// The lines of a grid. Cut by bytes: a search for each of many short lines would cost more than it finds.
+fn lines(text: &str, span: Span) -> Vec<Line> {
+    let mut rest = text.trim_end_matches(['\n', '\r', ' ']);
+    let mut lines = Vec::new();
+    while !rest.is_empty() {
+        let end = rest.bytes().position(|b| b == b'\n').unwrap_or(rest.len());
+        let (line, after) = rest.split_at_checked(end).unwrap_or((rest, ""));
+        lines.push(Line {
+            text: line.trim_end().to_owned(),
+            span,
+            exact: false,
+        });
+        rest = after.get(1..).unwrap_or_default();
+    }
+    lines
 }
 
 /// A place for faults of a chart that lies in no file.

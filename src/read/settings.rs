@@ -1,5 +1,6 @@
 //! Changes of course.yaml's text that leave everything else in it alone.
 
+use std::ops::Range;
 use std::path::Path;
 
 use crate::fault::Span;
@@ -14,8 +15,16 @@ use crate::units::plain_number;
 #[derive(Debug)]
 pub struct Settings {
     text: String,
-    /// The value of each weight that is written, and the whole of `weights` with the end of its key.
-    weights: Option<(usize, usize, Vec<(usize, Span)>)>,
+    weights: Option<WeightsPlace>,
+}
+
+/// Where `weights` stands.
+#[derive(Debug)]
+struct WeightsPlace {
+    /// From behind the key's colon to the end of the value.
+    whole: Range<usize>,
+    /// The part and the place of each number that is written.
+    numbers: Vec<(usize, Span)>,
 }
 
 /// Reads a course.yaml to change it.
@@ -29,7 +38,7 @@ pub fn read_settings(path: &Path) -> Result<OneFile<Settings>, ReadError> {
     })
 }
 
-fn weights_place(node: &Node, text: &str) -> Option<(usize, usize, Vec<(usize, Span)>)> {
+fn weights_place(node: &Node, text: &str) -> Option<WeightsPlace> {
     let mut entries = node.entries().iter();
     let (key, value) = entries.find(|(key, _)| key.text() == Some("weights"))?;
     let after_key = key.span.end + text.get(key.span.end..)?.find(':')? + 1;
@@ -38,7 +47,10 @@ fn weights_place(node: &Node, text: &str) -> Option<(usize, usize, Vec<(usize, S
         .filter_map(|part| Some((part.index(), value.get(part.name())?.span)));
     let flow = text.get(value.span.start..)?.starts_with('{');
     let end = if flow { value.span.end } else { end_of(value) };
-    Some((after_key, end, places.collect()))
+    Some(WeightsPlace {
+        whole: after_key..end,
+        numbers: places.collect(),
+    })
 }
 
 impl Settings {
@@ -53,14 +65,14 @@ impl Settings {
         let group = format!("{{ {} }}", all.join(", "));
         let mut text = self.text.clone();
         match &self.weights {
-            Some((_, _, places)) if places.len() == Part::ALL.len() => {
-                let mut places = places.clone();
+            Some(place) if place.numbers.len() == Part::ALL.len() => {
+                let mut places = place.numbers.clone();
                 places.sort_by_key(|(_, span)| std::cmp::Reverse(span.start));
                 for (part, span) in places {
                     text.replace_range(span.start..span.end, &number(part));
                 }
             }
-            Some((start, end, _)) => text.replace_range(*start..*end, &format!(" {group}")),
+            Some(place) => text.replace_range(place.whole.clone(), &format!(" {group}")),
             None => {
                 if !text.ends_with('\n') {
                     text.push('\n');

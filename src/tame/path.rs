@@ -94,7 +94,8 @@ struct Node {
     state: State,
     cost: Cost,
     from: usize,
-    colour: usize,
+    /// The colour worked; none for a step into or out of the repeat.
+    colour: Option<usize>,
 }
 
 /// The cheapest way that recolours at most `most` cells; `None` if there is none. `still(i, state)` is a lower bound
@@ -109,20 +110,18 @@ pub(super) fn cheapest(
     let every: Colours = ((1_u64 << path.colours) - 1) as Colours;
     let has_repeat = path.moves.iter().any(|m| matches!(m, Move::Enter { .. }));
     let mut here = if has_repeat { every } else { path.here };
-    let start = ages.number(&path.start);
     let mut layers: Vec<Vec<Node>> = vec![vec![Node {
-        state: start,
+        state: ages.number(&path.start),
         cost: Cost {
             cells: 0,
             squares: 0,
         },
         from: 0,
-        colour: usize::MAX,
+        colour: None,
     }]];
     let mut exact = true;
     let mut slots: Vec<(usize, usize)> = Vec::new();
     for (index, step) in path.moves.iter().enumerate() {
-        let before = layers.last()?;
         let mut layer: Vec<Node> = Vec::new();
         let mut put = |node: Node| {
             if node.cost.cells + still(index + 1, node.state) > most {
@@ -144,60 +143,13 @@ pub(super) fn cheapest(
                 None => {}
             }
         };
-        for (from, node) in before.iter().enumerate() {
-            match step {
-                Move::Work(stitch) => {
-                    for colour in 0..path.colours {
-                        let same = colour == stitch.colour;
-                        if here & (1 << colour) == 0 || (stitch.locked && !same) {
-                            continue;
-                        }
-                        let Some((state, square)) = ages.after(node.state, colour, here) else {
-                            continue;
-                        };
-                        let cells = node.cost.cells + if same { 0 } else { stitch.columns.len() };
-                        let squares = node.cost.squares.saturating_add(square);
-                        put(Node {
-                            state,
-                            cost: Cost { cells, squares },
-                            from,
-                            colour,
-                        });
-                    }
-                }
-                Move::Enter {
-                    again,
-                    absent,
-                    passed,
-                    lead,
-                } => {
-                    let across = (*absent, *passed, *lead);
-                    let entered = enter(ages, node.state, path.here, again, across);
-                    if let Some(state) = entered {
-                        put(Node {
-                            state,
-                            from,
-                            colour: usize::MAX,
-                            ..*node
-                        });
-                    }
-                }
-                Move::Leave { ages: wanted } => {
-                    let now = ages.of(node.state);
-                    let fits = now
-                        .iter()
-                        .zip(wanted)
-                        .enumerate()
-                        .all(|(colour, (a, b))| path.here & (1 << colour) == 0 || a == b);
-                    if fits {
-                        put(Node {
-                            from,
-                            colour: usize::MAX,
-                            ..*node
-                        });
-                    }
-                }
-            }
+        for (from, node) in layers.last()?.iter().enumerate() {
+            let before = Node {
+                from,
+                colour: None,
+                ..*node
+            };
+            advance(ages, path, step, here, before, &mut put);
         }
         match step {
             Move::Enter { .. } => here = path.here,
@@ -217,12 +169,10 @@ pub(super) fn cheapest(
         .iter()
         .filter(closes)
         .min_by_key(|node| (node.cost, node.state))?;
-    let mut colours = Vec::new();
     let (mut node, cost) = (*best, best.cost);
+    let mut colours = Vec::new();
     for layer in layers.iter().rev().skip(1) {
-        if node.colour != usize::MAX {
-            colours.push(node.colour);
-        }
+        colours.extend(node.colour);
         node = *layer.get(node.from)?;
     }
     colours.reverse();
@@ -231,6 +181,56 @@ pub(super) fn cheapest(
         colours,
         exact,
     })
+}
+
+/// All ways that one step leads on from a node.
+fn advance(
+    ages: &mut Ages,
+    path: &Path,
+    step: &Move,
+    here: Colours,
+    node: Node,
+    put: &mut dyn FnMut(Node),
+) {
+    match step {
+        Move::Work(stitch) => {
+            for colour in 0..path.colours {
+                let same = colour == stitch.colour;
+                if here & (1 << colour) == 0 || (stitch.locked && !same) {
+                    continue;
+                }
+                let Some((state, square)) = ages.after(node.state, colour, here) else {
+                    continue;
+                };
+                let cells = node.cost.cells + if same { 0 } else { stitch.columns.len() };
+                let squares = node.cost.squares.saturating_add(square);
+                put(Node {
+                    state,
+                    cost: Cost { cells, squares },
+                    colour: Some(colour),
+                    ..node
+                });
+            }
+        }
+        Move::Enter {
+            again,
+            absent,
+            passed,
+            lead,
+        } => {
+            let across = (*absent, *passed, *lead);
+            if let Some(state) = enter(ages, node.state, path.here, again, across) {
+                put(Node { state, ..node });
+            }
+        }
+        Move::Leave { ages: wanted } => {
+            let pairs = ages.of(node.state).iter().zip(wanted).enumerate();
+            let mut inside = pairs.filter(|(colour, _)| path.here & (1 << colour) != 0);
+            if inside.all(|(_, (a, b))| a == b) {
+                put(node);
+            }
+        }
+    }
 }
 
 /// Ages at the first stitch of the repeat, seen from both its copies: the older one asks more.

@@ -81,3 +81,48 @@ fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
         );
     }
 }
+
+#[test]
+fn the_quiz_asks_where_look_and_grade_disagree() {
+    let loaded = demo();
+    let files = yokeward::pipeline::pack(&loaded, &[], None, &|_| {}).unwrap();
+    for name in ["quiz.pdf", "teacher.pdf"] {
+        assert!(files.contains_key(name), "{name}");
+    }
+    let course = &loaded.course;
+    let assessed: Vec<_> = course
+        .charts
+        .values()
+        .filter(|chart| chart.rights.may_print())
+        .map(|chart| {
+            let options = yokeward::pipeline::BareOptions::default();
+            yokeward::pipeline::assess_bare(chart, options, course)
+        })
+        .collect();
+    let charts: Vec<_> = course
+        .charts
+        .values()
+        .filter(|chart| chart.rights.may_print())
+        .zip(&assessed)
+        .map(|(chart, assessed)| yokeward::handout::QuizChart {
+            chart,
+            assessed,
+            looks: yokeward::handout::grey_looks(chart),
+        })
+        .collect();
+    let quiz = yokeward::handout::quiz(&charts);
+    assert!(quiz.questions.len() >= 4);
+    for question in &quiz.questions {
+        let [a, b] = question.titles.each_ref().map(|title| {
+            let at = charts.iter().position(|c| c.chart.title == *title).unwrap();
+            (assessed[at].grade.grade, assessed[at].measures.busyness)
+        });
+        let (harder, easier) = if question.answer.starts_with("**A") {
+            (a, b)
+        } else {
+            (b, a)
+        };
+        assert!(harder.0 - easier.0 >= 7.5, "{}", question.answer);
+        assert!(easier.1 > harder.1, "{}", question.answer);
+    }
+}
