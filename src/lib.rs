@@ -24,6 +24,8 @@ pub mod chart;
 
 pub mod body;
 
+pub mod schedule;
+
 pub mod lesson;
 
 pub mod log;
@@ -44,6 +46,12 @@ pub mod course;
 
 pub mod assess;
 
+pub mod piece;
+
+pub mod contrast;
+
+pub mod yarn;
+
 pub mod time;
 
 pub mod library;
@@ -55,8 +63,6 @@ pub mod remedies;
 pub mod words;
 
 pub mod report;
-
-pub mod sizing;
 
 pub mod picture;
 

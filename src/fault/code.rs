@@ -71,6 +71,8 @@ codes! {
     WeightsSum "weights-sum" Error "Weights that do not sum to 100.",
     LevelsOrder "levels-order" Error "Levels that do not rise.",
     EmptyBands "empty-bands" Error "A lesson in which nothing is worked.",
+    NoCounts "no-counts" Warning "A piece whose stitches lead nowhere.",
+    ColoursAlike "colours-alike" Warning "Yarns of one row that do not read apart.",
     CannotTame "cannot-tame" Error "Floats that cannot be made so short.",
     NoAxis "no-axis" Error "A chart without the left-right axis that is to be kept.",
     UnknownEntry "unknown-entry" Warning "A log or list names a thing that no course holds.",

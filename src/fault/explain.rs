@@ -202,6 +202,21 @@ pub fn explanation(code: Code) -> &'static str {
              Why it matters: there is nothing to measure.\n\n\
              To mend it: add a band: `- plain: { rows: 4 }` or `- chart: pebble`."
         }
+        Code::NoCounts => {
+            "The stitches of a piece lead nowhere: two bands need different counts and no plain round lies between them, or \
+             no multiples of a yoke's charts lie on the way from the join to the neck.\n\n\
+             Why it matters: the handout cannot say how many stitches to work.\n\n\
+             To mend it: do one of the things that the report names; each was tried. A plain band lets the count change, \
+             `- decrease` lets a yoke lose stitches."
+        }
+        Code::ColoursAlike => {
+            "Two yarns that meet in a row do not read apart: in full sight, in grey, or for people who do not see red, \
+             green or blue.\n\n\
+             Why it matters: the pattern vanishes, on the needle and from across the room; about one man in twelve sees \
+             some colours alike.\n\n\
+             To mend it: take another yarn for one of them. The report names the smallest change of lightness that reads \
+             in every sight. A photograph without colour is the old test."
+        }
         Code::CannotTame => {
             "No way of colouring the row has floats so short.\n\n\
              Why it matters: every colour must come again before its strand is too long, and a row has only so many \

@@ -1,118 +1,94 @@
-//! One step of the instructions for each band of a lesson.
+//! What the bands of a lesson say in its instructions.
 
-use crate::assess::Assessed;
-use crate::body::Makes;
-use crate::chart::Worked;
+use crate::chart::Chart;
 use crate::handout::Step;
-use crate::handout::steps::{all_sizes, line, verbs, yarn_name};
-use crate::lesson::{AcrossPart, Band, Extent, Lesson};
-use crate::sizing::SizeCount;
-use crate::units::plain_number;
-use crate::words::{count, number_word};
+use crate::handout::steps::{Author, all_sizes};
+use crate::lesson::{AcrossPart, Band, Craft, Extent};
+use crate::words::{count, join_and, length_text, number_word};
 
-pub(super) fn is_plain_rows(band: &Band) -> bool {
-    matches!(
-        band,
-        Band::Plain {
-            extent: Extent::Rows(_),
+/// A chart band in all sizes.
+pub(super) struct Facts<'a> {
+    /// Its index.
+    pub(super) band: usize,
+    /// Repeats across.
+    pub(super) repeats: &'a [usize],
+    /// Stitches beneath it.
+    pub(super) before: &'a [usize],
+    /// Stitches above it.
+    pub(super) after: &'a [usize],
+}
+
+fn work(author: &Author<'_>) -> &'static str {
+    match author.lesson.craft {
+        Craft::Knit => "Knit",
+        Craft::CountedThread => "Stitch",
+        Craft::Crochet | Craft::Tunisian => "Work",
+    }
+}
+
+/// A rib, by its height or its rounds.
+pub(super) fn rib_text(
+    author: &Author<'_>,
+    band: Option<usize>,
+    yarn: &str,
+    rounds: &[usize],
+) -> String {
+    let found = band.and_then(|i| author.lesson.bands.get(i));
+    let multiple = match found {
+        Some(Band::Rib { multiple, .. }) => *multiple,
+        _ => author
+            .lesson
+            .bands
+            .iter()
+            .find_map(|band| match band {
+                Band::Rib { multiple, .. } => Some(*multiple),
+                _ => None,
+            })
+            .unwrap_or(4),
+    };
+    let (knit, purl) = (multiple.div_ceil(2), multiple / 2);
+    let lines = author.lines(rounds);
+    let extent = match found {
+        Some(Band::Rib {
+            extent: Extent::Height(height),
             ..
-        }
-    )
-}
-
-/// Several plain bands in a row as one step: `Knit 4 rounds in Tide, 2 in Foam and 4 in Tide`.
-pub(super) fn stripes(lesson: &Lesson, bands: std::ops::Range<usize>) -> Step {
-    let mut parts = Vec::new();
-    for (i, band) in lesson
-        .bands
-        .get(bands)
-        .unwrap_or_default()
-        .iter()
-        .enumerate()
-    {
-        if let Band::Plain {
-            extent: Extent::Rows(rows),
-            yarn,
-        } = band
-        {
-            let many = if i == 0 {
-                count(*rows, line(lesson), &format!("{}s", line(lesson)))
-            } else {
-                rows.to_string()
-            };
-            parts.push(format!("{many} in {}", yarn_name(lesson, *yarn)));
-        }
-    }
-    let text = format!(
-        "{} {}.",
-        verbs(lesson.craft).work,
-        crate::words::join_and(&parts)
-    );
-    Step {
-        title: "Stripes".to_owned(),
-        text,
+        }) => format!("{}, about {lines}", length_text(*height, author.units)),
+        _ => lines,
+    };
+    if author.lesson.craft == Craft::Knit {
+        format!("In {yarn}, knit {knit}, purl {purl} for {extent}.")
+    } else {
+        format!("In {yarn}, work ribbing over multiples of {multiple} for {extent}.")
     }
 }
 
-fn extent_words(lesson: &Lesson, extent: Extent) -> String {
-    match extent {
-        Extent::Height(height) => format!("{} cm", plain_number(height.to_cm(), 1)),
-        Extent::Rows(rows) => count(rows, line(lesson), &format!("{}s", line(lesson))),
+/// Plain rounds; nothing where no size has any.
+pub(super) fn plain_text(
+    author: &Author<'_>,
+    yarn: &str,
+    rounds: &[usize],
+    until: Option<&str>,
+) -> Option<String> {
+    let work = work(author);
+    if let Some(until) = until {
+        let about = author.lines(rounds);
+        if rounds.iter().all(|n| *n == 0) {
+            return None;
+        }
+        return Some(format!(
+            "{work} on in {yarn} until {until} from the start, about {about}."
+        ));
     }
+    if rounds.iter().all(|n| *n == 0) {
+        return None;
+    }
+    Some(format!("{work} {} in {yarn}.", author.lines(rounds)))
 }
 
-pub(super) fn band_step(
-    lesson: &Lesson,
-    band: &Band,
-    sizes: &[SizeCount],
-    assessed: &Assessed<'_>,
-    number: usize,
-    closing: Option<&str>,
-) -> Option<Step> {
-    let verbs = verbs(lesson.craft);
-    Some(match band {
-        Band::Rib {
-            multiple,
-            extent,
-            yarn,
-        } => {
-            let (knit, purl) = (multiple.div_ceil(2), multiple / 2);
-            let end = closing
-                .map(|cast_off| format!(" Then {cast_off} loosely."))
-                .unwrap_or_default();
-            Step {
-                title: "Rib".to_owned(),
-                text: format!(
-                    "In {}, knit {knit}, purl {purl} for {}.{end}",
-                    yarn_name(lesson, *yarn),
-                    extent_words(lesson, *extent)
-                ),
-            }
-        }
-        Band::Plain { extent, yarn } => Step {
-            title: "Plain".to_owned(),
-            text: match extent {
-                Extent::Rows(_) => {
-                    format!(
-                        "{} {} in {}.",
-                        verbs.work,
-                        extent_words(lesson, *extent),
-                        yarn_name(lesson, *yarn)
-                    )
-                }
-                Extent::Height(_) => {
-                    format!(
-                        "{} on in {} for {}.",
-                        verbs.work,
-                        yarn_name(lesson, *yarn),
-                        extent_words(lesson, *extent)
-                    )
-                }
-            },
-        },
-        Band::Chart { what, times } => {
-            chart_step(lesson, &what.chart, *times, sizes, assessed, number)
-        }
+/// A band of a chart, or of several things side by side.
+pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> {
+    match author.lesson.bands.get(facts.band)? {
+        Band::Chart { what, times } => Some(chart_step(author, &what.chart, *times, facts)),
         Band::Across(parts) => {
             let names: Vec<String> = parts
                 .iter()
@@ -124,40 +100,23 @@ pub(super) fn band_step(
                 })
                 .collect();
             let text = format!(
-                "In each {} work side by side, from the right: {}.",
-                line(lesson),
-                crate::words::join_and(&names)
+                "In each {} work side by side, from the right: {}; {} stitches.",
+                author.line(),
+                join_and(&names),
+                all_sizes(facts.after)
             );
-            Step {
+            Some(Step {
                 title: "Side by side".to_owned(),
                 text,
-            }
+            })
         }
-        Band::Decrease => Step {
-            title: "Narrow".to_owned(),
-            text: format!(
-                "In the next plain {} decrease evenly, to a number that the next chart divides. No {} loses more than \
-                 half.",
-                line(lesson),
-                line(lesson)
-            ),
-        },
-    })
+        _ => None,
+    }
 }
 
-fn chart_step(
-    lesson: &Lesson,
-    chart: &crate::chart::Chart,
-    times: usize,
-    sizes: &[SizeCount],
-    assessed: &Assessed<'_>,
-    band: usize,
-) -> Step {
-    let lines = if lesson.worked == Worked::Round {
-        "rounds"
-    } else {
-        "rows"
-    };
+fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_>) -> Step {
+    let line = author.line();
+    let lines = format!("{line}s");
     let mut text = format!(
         "Work {lines} 1 to {} of chart “{}”",
         chart.height, chart.title
@@ -165,50 +124,46 @@ fn chart_step(
     if times > 1 {
         text.push_str(&format!(", {} times over", number_word(times)));
     }
-    let deciding = crate::sizing::deciding_chart(lesson).is_some_and(|d| d.id == chart.id);
-    let repeats: Vec<usize> = sizes.iter().map(|s| s.repeats).collect();
-    let many = repeats.iter().any(|r| *r > 1);
-    if deciding && many && lesson.makes != Makes::Yoke {
+    if facts.repeats.iter().any(|r| *r > 1) {
         text.push_str(&format!(
-            ": {} repeats in each {}",
-            all_sizes(&repeats),
-            line(lesson)
+            ": {} repeats in each {line}, {} stitches",
+            all_sizes(facts.repeats),
+            all_sizes(facts.before)
         ));
     }
     text.push('.');
-    if chart.rights.may_print() {
-        let caught: Vec<String> = assessed
-            .work
-            .rows
-            .iter()
-            .zip(&assessed.plan)
-            .filter(|(row, plan)| row.origin.band == band && !plan.is_empty())
-            .map(|(row, _)| row.origin.chart_row.to_string())
-            .collect();
-        let mut rows = caught;
-        rows.dedup();
-        if rows.len() == 1 {
-            text.push_str(&format!(
-                " Catch as marked in {} {}.",
-                line(lesson),
-                rows.join("")
-            ));
-        } else if rows.len() > 1 && rows.len() <= 6 {
-            text.push_str(&format!(
-                " Catch as marked in {lines} {}.",
-                crate::words::join_and(&rows)
-            ));
-        } else if !rows.is_empty() {
-            text.push_str(&format!(" Catch as marked, in {} {lines}.", rows.len()));
-        }
-    } else {
-        let limit = assessed.work.limit;
+    if facts.before != facts.after {
         text.push_str(&format!(
-            " You need your own copy of it. Where a strand passes more than {limit} stitches, catch it about half-way."
+            " Its shaping leaves {} stitches.",
+            all_sizes(facts.after)
         ));
     }
+    text.push_str(&catches(author, chart, facts.band, &lines));
     Step {
         title: format!("Chart “{}”", chart.title),
         text,
+    }
+}
+
+/// Where to catch, without telling the stitches of a chart that may not be printed.
+fn catches(author: &Author<'_>, chart: &Chart, band: usize, lines: &str) -> String {
+    let assessed = author.assessed;
+    if !chart.rights.may_print() {
+        let limit = assessed.work.limit;
+        return format!(
+            " You need your own copy of it. Where a strand passes more than {limit} stitches, catch it about half-way."
+        );
+    }
+    let each = assessed.work.rows.iter().zip(&assessed.plan);
+    let mut rows: Vec<String> = each
+        .filter(|(row, plan)| row.origin.band == band + 1 && !plan.is_empty())
+        .map(|(row, _)| row.origin.chart_row.to_string())
+        .collect();
+    rows.dedup();
+    match rows.len() {
+        0 => String::new(),
+        1 => format!(" Catch as marked in {} {}.", author.line(), rows.join("")),
+        2..=6 => format!(" Catch as marked in {lines} {}.", join_and(&rows)),
+        n => format!(" Catch as marked, in {n} {lines}."),
     }
 }

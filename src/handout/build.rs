@@ -10,13 +10,15 @@ use crate::handout::cautions::cautions;
 use crate::handout::charts::sheets;
 use crate::handout::fabric::fabric;
 use crate::handout::news::{capital, new_intro, new_things};
-use crate::handout::steps::steps;
+use crate::handout::sizes::{fits, size_notes, without_counts};
+use crate::handout::steps::Author;
 use crate::handout::{Handout, LongestFloat, MeasureLine, YarnLine};
 use crate::lesson::{Craft, Lesson, Part};
 use crate::picture::Rung;
-use crate::sizing;
+use crate::piece;
 use crate::units::{plain_number, round_half_up};
 use crate::words::{RowNames, Wording, count, number_word, part_words};
+use crate::yarn;
 
 /// The handouts of a course, in its order.
 #[must_use]
@@ -39,7 +41,20 @@ fn handout<'a>(
     let order = &course.order.placed;
     let wording = Wording::of(course.course.terms);
     let cast_off = wording.words.get("cast_off").copied().unwrap_or("cast off");
-    let sizes = sizing::counts(lesson);
+    let made = piece::pieces(lesson);
+    let author = Author {
+        lesson,
+        pieces: made.as_deref().unwrap_or_default(),
+        assessed,
+        cast_off,
+        units: course.course.units,
+    };
+    let (steps, differs) = match &made {
+        Ok(_) => author.steps(),
+        Err(reason) => (vec![without_counts(reason, lesson)], None),
+    };
+    let tables = differs.into_iter().chain(author.tables()).collect();
+    let pieces = made.unwrap_or_default();
     let climb = order
         .iter()
         .filter_map(|p| {
@@ -71,13 +86,20 @@ fn handout<'a>(
         longest: longest(lesson, assessed),
         measure_first: measure_first(lesson),
         count_name: if lesson.makes == crate::body::Makes::Yoke {
-            "At the join"
+            "Body"
         } else {
             "Stitches"
         },
         size_sources: size_sources(lesson),
-        steps: steps(lesson, &sizes, assessed, cast_off),
-        sizes,
+        steps,
+        tables,
+        fits: fits(lesson, &pieces),
+        size_notes: size_notes(lesson, &pieces, course.course.units),
+        amounts: pieces
+            .iter()
+            .filter_map(|piece| yarn::amounts(lesson, piece))
+            .collect(),
+        pieces,
         yarns: lesson
             .yarns
             .iter()

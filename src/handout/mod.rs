@@ -7,8 +7,11 @@ mod cautions;
 mod charts;
 mod course;
 mod fabric;
+mod jersey;
 mod news;
 mod quiz;
+mod rounds;
+mod sizes;
 mod steps;
 
 pub use build::handouts;
@@ -20,7 +23,9 @@ pub use quiz::{Question, Quiz, QuizChart, quiz};
 use crate::body::Source;
 use crate::colour::Rgb;
 use crate::picture::{ChartPicture, Fabric, Rung};
-use crate::sizing::SizeCount;
+use crate::piece::Piece;
+use crate::units::Length;
+use crate::yarn::{Amount, Basis};
 
 /// Something new, and where it happens.
 #[derive(Clone, Debug)]
@@ -102,6 +107,21 @@ pub struct Step {
     pub text: String,
 }
 
+/// Rounds of all sizes side by side.
+#[derive(Clone, Debug)]
+pub struct RoundTable {
+    /// Its title.
+    pub title: String,
+    /// The heads: what is counted, then each size.
+    pub head: Vec<String>,
+    /// A row for each round or stage.
+    pub rows: Vec<Vec<String>>,
+    /// What stands beneath; may be empty.
+    pub note: String,
+    /// Whether its cells are words, set to the left, rather than figures.
+    pub words: bool,
+}
+
 /// A lesson's handout.
 #[derive(Clone, Debug)]
 pub struct Handout<'a> {
@@ -137,10 +157,16 @@ pub struct Handout<'a> {
     pub longest: Option<LongestFloat>,
     /// How to measure first.
     pub measure_first: String,
-    /// Sizes.
-    pub sizes: Vec<SizeCount>,
+    /// The piece in every size.
+    pub pieces: Vec<Piece>,
+    /// For each size the range of bodies it is to fit: `head`, the smallest and the largest girth.
+    pub fits: Vec<(&'static str, (Length, Length))>,
+    /// What is said of sizes that are more than 3 % off, and other notes on them.
+    pub size_notes: Vec<String>,
     /// What the count of stitches is called.
     pub count_name: &'static str,
+    /// The yarn of each size, by yarn, with its basis.
+    pub amounts: Vec<(Basis, Vec<Amount>)>,
     /// Where the girths come from.
     pub size_sources: Vec<Source>,
     /// Yarns.
@@ -151,6 +177,8 @@ pub struct Handout<'a> {
     pub tools: String,
     /// Instructions.
     pub steps: Vec<Step>,
+    /// Tables of rounds.
+    pub tables: Vec<RoundTable>,
     /// The teacher's own text.
     pub text: String,
     /// Technique cards: id and Markdown.

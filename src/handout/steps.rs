@@ -1,239 +1,372 @@
-//! Instructions from the bands of a lesson, sizes in the trade's notation.
+//! Instructions from the schedules of all sizes, in the trade's notation. Every count is read from a stage.
 
 use crate::assess::Assessed;
 use crate::body::Makes;
 use crate::chart::Worked;
-use crate::handout::Step;
-use crate::handout::bands::{band_step, is_plain_rows, stripes};
-use crate::lesson::{Band, Craft, Lesson};
-use crate::sizing::{SizeCount, plain_count};
+use crate::handout::bands::{Facts, band_text, plain_text, rib_text};
+use crate::handout::{RoundTable, Step};
+use crate::lesson::{Craft, Lesson, Units};
+use crate::piece::{Kind, Piece, Stage};
 use crate::units::plain_number;
+use crate::words::{join_and, length_number, short_verbs, spread_words, unit_name};
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
 #[must_use]
-pub(super) fn all_sizes(values: &[usize]) -> String {
+pub(super) fn all_sizes<T: ToString + PartialEq>(values: &[T]) -> String {
     match values {
         [] => String::new(),
         [first, rest @ ..] if rest.iter().all(|v| v == first) => first.to_string(),
         [first, rest @ ..] => {
-            let rest: Vec<String> = rest.iter().map(usize::to_string).collect();
-            format!("{first} ({})", rest.join(", "))
+            let rest: Vec<String> = rest.iter().map(ToString::to_string).collect();
+            format!("{} ({})", first.to_string(), rest.join(", "))
         }
     }
 }
 
-/// Verbs of a craft.
-pub(super) struct Verbs {
-    pub(super) cast_on: &'static str,
-    pub(super) work: &'static str,
+/// What differs from size to size: in the step itself, or as rows of a table.
+pub(super) enum Told {
+    Inline(String),
+    Table(Vec<(String, String)>),
 }
 
-pub(super) fn verbs(craft: Craft) -> Verbs {
-    match craft {
-        Craft::Knit => Verbs {
-            cast_on: "cast on",
-            work: "Knit",
-        },
-        Craft::Crochet => Verbs {
-            cast_on: "make a chain of",
-            work: "Work",
-        },
-        Craft::Tunisian => Verbs {
-            cast_on: "make a chain of",
-            work: "Work",
-        },
-        Craft::CountedThread => Verbs {
-            cast_on: "mark off",
-            work: "Stitch",
-        },
-    }
+/// A step, and the rows of the table that it points to.
+pub(super) type Drafted = (Step, Vec<(String, String)>);
+
+/// What instructions are written from.
+pub(super) struct Author<'a> {
+    pub(super) lesson: &'a Lesson,
+    pub(super) pieces: &'a [Piece],
+    pub(super) assessed: &'a Assessed<'a>,
+    pub(super) cast_off: &'a str,
+    pub(super) units: Units,
 }
 
-/// The instructions of a lesson.
-pub(super) fn steps(
-    lesson: &Lesson,
-    sizes: &[SizeCount],
-    assessed: &Assessed<'_>,
-    cast_off: &str,
-) -> Vec<Step> {
-    let counts: Vec<usize> = sizes.iter().map(|s| s.stitches).collect();
-    let counts = if counts.is_empty() {
-        vec![plain_count(lesson).1]
-    } else {
-        counts
-    };
-    let cast_on: Vec<usize> = sizes.iter().map(|s| s.cast_on).collect();
-    let cast_on = if cast_on.is_empty() {
-        counts.clone()
-    } else {
-        cast_on
-    };
-    let mut steps = vec![begin(lesson, &cast_on, &counts)];
-    let mut at_full_count = cast_on == counts;
-    let mut striped = 0;
-    for (index, band) in lesson.bands.iter().enumerate() {
-        if index < striped {
-            continue;
+impl Author<'_> {
+    pub(super) fn line(&self) -> &'static str {
+        if self.lesson.worked == Worked::Round {
+            "round"
+        } else {
+            "row"
         }
-        if !matches!(band, Band::Rib { .. } | Band::Decrease) && !at_full_count {
-            steps.push(Step {
-                title: "Widen".to_owned(),
-                text: format!(
-                    "In the next {} make stitches, evenly spread, until there are {}.",
-                    line(lesson),
-                    all_sizes(&counts)
-                ),
-            });
-            at_full_count = true;
-        }
-        let run = lesson
-            .bands
-            .iter()
-            .skip(index)
-            .take_while(|b| is_plain_rows(b))
-            .count();
-        if run > 1 {
-            steps.push(stripes(lesson, index..index + run));
-            striped = index + run;
-            continue;
-        }
-        let last = index + 1 == lesson.bands.len();
-        steps.extend(band_step(
-            lesson,
-            band,
-            sizes,
-            assessed,
-            index + 1,
-            last.then_some(cast_off),
-        ));
     }
-    let close = if lesson.craft.carries_inside() {
-        "fasten off"
-    } else {
-        cast_off
-    };
-    steps.extend(ending(lesson, close));
-    steps.push(finish(assessed));
-    steps
-}
 
-pub(super) fn line(lesson: &Lesson) -> &'static str {
-    if lesson.worked == Worked::Round {
-        "round"
-    } else {
-        "row"
+    pub(super) fn lines(&self, n: &[usize]) -> String {
+        let word = self.line();
+        match n {
+            [1] => format!("1 {word}"),
+            n if n.iter().all(|n| *n == 1) => format!("1 {word}"),
+            n => format!("{} {word}s", all_sizes(n)),
+        }
     }
-}
 
-pub(super) fn yarn_name(lesson: &Lesson, yarn: usize) -> &str {
-    lesson
-        .yarns
-        .get(yarn)
-        .map_or("the yarn", |y| y.name.as_str())
-}
+    /// Something of each size that differs: said once when all agree, in a sentence where two things are to be said, else
+    /// in a table that the step points to.
+    pub(super) fn each(&self, text: &dyn Fn(&Stage) -> String, stages: &[&Stage]) -> Told {
+        let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
+        for (piece, stage) in self.pieces.iter().zip(stages) {
+            let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
+            let text = text(stage);
+            match groups.iter_mut().find(|(known, _)| *known == text) {
+                Some((_, labels)) => labels.push(label),
+                None => groups.push((text, vec![label])),
+            }
+        }
+        match groups.as_slice() {
+            [(only, _)] => Told::Inline(only.clone()),
+            [_, _] => {
+                let each = groups
+                    .iter()
+                    .map(|(text, labels)| format!("{}: {text}", join_and(labels)));
+                Told::Inline(each.collect::<Vec<_>>().join("; "))
+            }
+            _ => Told::Table(
+                groups
+                    .into_iter()
+                    .map(|(text, labels)| (join_and(&labels), text))
+                    .collect(),
+            ),
+        }
+    }
 
-fn begin(lesson: &Lesson, cast_on: &[usize], counts: &[usize]) -> Step {
-    let verbs = verbs(lesson.craft);
-    let yarn = lesson.bands.iter().find_map(|band| match band {
-        Band::Rib { yarn, .. } | Band::Plain { yarn, .. } => Some(*yarn),
-        Band::Chart { what, .. } => what.yarns.first().copied(),
-        _ => None,
-    });
-    let yarn = yarn_name(lesson, yarn.unwrap_or(0));
-    if lesson.makes == Makes::Yoke {
-        let text = format!(
-            "Work body and sleeves plain to the underarm and set 8 % of the body's stitches aside at each underarm, on \
-             the body and on each sleeve. Join front, sleeve, back, sleeve in one round: about {} stitches. The bands \
-             below begin here.",
-            all_sizes(counts)
-        );
-        return Step {
-            title: "Join".to_owned(),
-            text,
+    /// The yarn of plain work that no band names: that of the band beneath, or the first.
+    fn ground(&self, last: Option<usize>) -> &str {
+        let yarn = last.unwrap_or(0);
+        self.lesson
+            .yarns
+            .get(yarn)
+            .map_or("the yarn", |yarn| yarn.name.as_str())
+    }
+
+    /// The instructions, part after part, and the table of what differs from size to size.
+    pub(super) fn steps(&self) -> (Vec<Step>, Option<RoundTable>) {
+        let Some(first) = self.pieces.first() else {
+            return (Vec::new(), None);
         };
+        let mut steps = Vec::new();
+        let mut rows: Vec<Vec<String>> = Vec::new();
+        for (part, named) in first.parts.iter().enumerate() {
+            let mut yarn = None;
+            for index in 0..named.stages.len() {
+                let stages: Vec<&Stage> = self
+                    .pieces
+                    .iter()
+                    .filter_map(|piece| piece.parts.get(part)?.stages.get(index))
+                    .collect();
+                let mut step = self.step(part, &stages, &mut yarn);
+                if let Some((step, _)) = &mut step
+                    && index == 0
+                    && !named.name.is_empty()
+                {
+                    let twice = if named.times > 1 { ", twice" } else { "" };
+                    step.title = format!("{}{twice}", named.name);
+                }
+                let Some((step, differs)) = step else {
+                    continue;
+                };
+                steps.push(step);
+                rows.extend(differs.into_iter().enumerate().map(|(i, (sizes, how))| {
+                    let number = if i == 0 {
+                        steps.len().to_string()
+                    } else {
+                        String::new()
+                    };
+                    vec![number, sizes, how]
+                }));
+            }
+        }
+        steps.push(self.finish());
+        let table = (!rows.is_empty()).then(|| RoundTable {
+            title: "Size by size".to_owned(),
+            head: ["Step", "Size", "How"].map(str::to_owned).to_vec(),
+            rows,
+            note: String::new(),
+            words: true,
+        });
+        (steps, table)
     }
-    let rib_first = matches!(lesson.bands.first(), Some(Band::Rib { .. }));
-    let needle = if rib_first {
-        lesson.rib_needle.or(lesson.colourwork.needle)
-    } else {
-        lesson.colourwork.needle
-    };
-    let tool = if lesson.craft.carries_inside() {
-        "hook"
-    } else {
-        "needle"
-    };
-    let with = needle
-        .map(|n| format!(" and the {} mm {tool}", plain_number(n.to_mm(), 2)))
-        .unwrap_or_default();
-    let join = if lesson.worked == Worked::Round {
-        " Join into a round without a twist; mark the start."
-    } else {
-        ""
-    };
-    let stitches = all_sizes(cast_on);
-    let text = format!(
-        "With {yarn}{with} {} {stitches} stitches.{join}",
-        verbs.cast_on
-    );
-    Step {
-        title: "Begin".to_owned(),
-        text,
+
+    /// The step of one stage in all sizes.
+    fn step(&self, part: usize, stages: &[&Stage], yarn: &mut Option<usize>) -> Option<Drafted> {
+        let first = stages.first()?;
+        let after: Vec<usize> = stages.iter().map(|s| s.after).collect();
+        let rounds: Vec<usize> = stages.iter().map(|s| s.rounds).collect();
+        let drafted = |title: &str, text: String, rows| {
+            let title = title.to_owned();
+            Some((Step { title, text }, rows))
+        };
+        let step = |title: &str, text: String| drafted(title, text, Vec::new());
+        match &first.kind {
+            Kind::CastOn => step("Begin", self.begin(part, &after)),
+            Kind::Rib(band) => {
+                *yarn = self.yarn_of(*band).or(*yarn);
+                step("Rib", rib_text(self, *band, self.ground(*yarn), &rounds))
+            }
+            Kind::Plain(band, until) => {
+                *yarn = self.yarn_of(*band).or(*yarn);
+                let untils: Vec<String> = stages
+                    .iter()
+                    .filter_map(|stage| match stage.kind {
+                        Kind::Plain(_, Some(length)) => Some(length_number(length, self.units)),
+                        _ => None,
+                    })
+                    .collect();
+                let until =
+                    until.map(|_| format!("{} {}", all_sizes(&untils), unit_name(self.units)));
+                let text = plain_text(self, self.ground(*yarn), &rounds, until.as_deref());
+                text.and_then(|text| step("Plain", text))
+            }
+            Kind::Change(_) => self.change(stages, &after),
+            Kind::Band(band, _) => {
+                let repeats: Vec<usize> = stages
+                    .iter()
+                    .map(|stage| match stage.kind {
+                        Kind::Band(_, repeats) => repeats,
+                        _ => 0,
+                    })
+                    .collect();
+                let facts = Facts {
+                    band: *band,
+                    repeats: &repeats,
+                    before: &stages.iter().map(|s| s.before).collect::<Vec<_>>(),
+                    after: &after,
+                };
+                band_text(self, &facts).map(|step| (step, Vec::new()))
+            }
+            Kind::Rounds(_) => step(self.top_name(part), self.shaping(part, stages, &after)),
+            Kind::Increases { .. } => {
+                let (text, rows) = self.increases(stages, &after);
+                drafted("Widen", text, rows)
+            }
+            Kind::Hold(_) => step("Underarm", self.hold(part, stages, &after)),
+            Kind::Join { .. } => step("Join", self.join(stages, &after)),
+            Kind::Opening(_) => step("Thumb opening", self.opening(stages)),
+            Kind::PickUp(_) => step(
+                "Thumb",
+                format!(
+                    "Take out the waste yarn and pick up {} stitches round the opening, one in each corner among them.",
+                    all_sizes(&after)
+                ),
+            ),
+            Kind::ShortRows(_) => {
+                let (text, rows) = self.short_rows(stages);
+                drafted("Back of the neck", text, rows)
+            }
+            Kind::CastOff => step("Edge", self.edge()),
+            Kind::DrawUp => step(
+                "Close",
+                format!(
+                    "Cut the yarn, draw it twice through the {} stitches that are left, and fasten it inside.",
+                    all_sizes(&stages.iter().map(|s| s.before).collect::<Vec<_>>())
+                ),
+            ),
+        }
     }
-}
 
-fn ending(lesson: &Lesson, cast_off: &str) -> Option<Step> {
-    let (title, text) = match (lesson.makes, lesson.craft) {
-        (Makes::Hat, Craft::Knit) => (
-            "Crown",
-            "Work plain until the hat reaches the crown of your head less 6 cm. Place markers for eight sections as \
-             even as you can. In every second round decrease at the end of each section until half the stitches are \
-             left, then in every round until 8 remain. Draw the yarn through them.",
-        ),
-        (Makes::Hat, _) => (
-            "Crown",
-            "Work plain until the hat reaches the crown of your head less 6 cm. Decrease in eight places, evenly \
-             spread, in every second round, then in every round, until 8 stitches remain. Draw the yarn through them.",
-        ),
-        (Makes::Mitts, _) => (
-            "Thumb",
-            "Where the lesson's text says so, put the thumb's stitches on waste yarn and make as many new ones over \
-             the gap. Then {cast_off} the top edge loosely, and work the thumb on the stitches that waited.",
-        ),
-        (Makes::Mittens, _) => (
-            "Thumb and top",
-            "Put the thumb's stitches on waste yarn and make as many new ones over the gap. Close the top by \
-             decreasing at both sides in every second round; work the thumb last.",
-        ),
-        (Makes::Yoke, _) => (
-            "Neck",
-            "Raise the back neck with short rows in plain yarn. Work the neck edge, try it over the head it is for, \
-             and only then {cast_off} loosely. Graft the underarms.",
-        ),
-        (Makes::Swatch, _) => return None,
-        _ if matches!(lesson.bands.last(), Some(Band::Rib { .. })) => return None,
-        _ => (
-            "Edge",
-            "Then {cast_off} loosely: this edge must stretch as far as the first.",
-        ),
-    };
-    Some(Step {
-        title: title.to_owned(),
-        text: text.replace("{cast_off}", cast_off),
-    })
-}
+    fn yarn_of(&self, band: Option<usize>) -> Option<usize> {
+        match self.lesson.bands.get(band?)? {
+            crate::lesson::Band::Rib { yarn, .. } | crate::lesson::Band::Plain { yarn, .. } => {
+                Some(*yarn)
+            }
+            _ => None,
+        }
+    }
 
-fn finish(assessed: &Assessed<'_>) -> Step {
-    let ends = assessed.measures.colours.ends;
-    let ends = if ends > 2 {
-        format!("Weave in the ends; the colourwork alone has {ends}. ")
-    } else {
-        "Weave in the ends. ".to_owned()
-    };
-    Step {
-        title: "Finish".to_owned(),
-        text: format!(
-            "{ends}Soak for 20 minutes, press in a towel, dry flat in shape. Then measure."
-        ),
+    fn begin(&self, part: usize, counts: &[usize]) -> String {
+        let lesson = self.lesson;
+        let first_yarn = lesson.bands.iter().enumerate().find_map(|(i, band)| {
+            let chart = match band {
+                crate::lesson::Band::Chart { what, .. } => what.yarns.first().copied(),
+                _ => None,
+            };
+            self.yarn_of(Some(i)).or(chart)
+        });
+        let yarn = self.ground(first_yarn);
+        let stages = self.pieces.first().and_then(|p| p.parts.get(part));
+        let rib_first = stages
+            .and_then(|p| p.stages.get(1))
+            .is_some_and(|stage| matches!(stage.kind, Kind::Rib(_)));
+        let needle = if rib_first {
+            lesson.rib_needle.or(lesson.colourwork.needle)
+        } else {
+            lesson.colourwork.needle
+        };
+        let (tool, make) = match lesson.craft {
+            Craft::Knit => ("needle", "cast on"),
+            Craft::Crochet | Craft::Tunisian => ("hook", "make a chain of"),
+            Craft::CountedThread => ("needle", "mark off"),
+        };
+        let with = needle
+            .map(|n| format!(" and the {} mm {tool}", plain_number(n.to_mm(), 2)))
+            .unwrap_or_default();
+        let join = match (lesson.worked, lesson.craft) {
+            (Worked::Flat, _) | (_, Craft::CountedThread) => "",
+            _ => " Join into a round without a twist; mark the start.",
+        };
+        format!(
+            "With {yarn}{with} {make} {} stitches.{join}",
+            all_sizes(counts)
+        )
+    }
+
+    /// An even change; nothing where no size has one.
+    fn change(&self, stages: &[&Stage], after: &[usize]) -> Option<Drafted> {
+        if stages.iter().all(|stage| stage.before == stage.after) {
+            return None;
+        }
+        let text = |stage: &Stage| match &stage.kind {
+            Kind::Change(spread) if spread.changes() > 0 => {
+                let words = spread_words(spread, self.lesson.craft);
+                format!("{words} ({} stitches)", stage.after)
+            }
+            _ => format!("no change ({} stitches)", stage.after),
+        };
+        let more = stages.iter().any(|s| s.after > s.before);
+        let less = stages.iter().any(|s| s.after < s.before);
+        let title = match (more, less) {
+            (true, false) => "Widen",
+            (false, _) => "Narrow",
+            (true, true) => "Change",
+        };
+        let (how, rows) = match self.each(&text, stages) {
+            Told::Inline(text) => (text, Vec::new()),
+            Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
+        };
+        let text = format!(
+            "In the next plain {} spread evenly, to {} stitches: {how}.",
+            self.line(),
+            all_sizes(after)
+        );
+        let title = title.to_owned();
+        Some((Step { title, text }, rows))
+    }
+
+    pub(super) fn top_name(&self, part: usize) -> &'static str {
+        match (self.lesson.makes, part) {
+            (Makes::Hat, _) => "Crown",
+            (_, 0) => "Top",
+            _ => "Tip",
+        }
+    }
+
+    /// The rounds of a crown or top: told once, counted in a table.
+    fn shaping(&self, part: usize, stages: &[&Stage], after: &[usize]) -> String {
+        let (plain, less, _) = short_verbs(self.lesson.craft);
+        let before: Vec<usize> = stages.iter().map(|s| s.before).collect();
+        let line = self.line();
+        format!(
+            "From {} stitches to {}, {line} by {line}, as the table of the {} says: “{plain} 8, {less}: 72” is \
+             {plain} 8, {less}, over and over to the end, and 72 stitches are left.",
+            all_sizes(&before),
+            all_sizes(after),
+            self.top_name(part).to_lowercase()
+        )
+    }
+
+    fn opening(&self, stages: &[&Stage]) -> String {
+        let held: Vec<usize> = stages
+            .iter()
+            .map(|stage| match stage.kind {
+                Kind::Opening(stitches) => stitches,
+                _ => 0,
+            })
+            .collect();
+        let held = all_sizes(&held);
+        format!(
+            "Right hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
+             again with their own. Left hand: the last {held} stitches of the round. The count stays."
+        )
+    }
+
+    fn edge(&self) -> String {
+        let lesson = self.lesson;
+        if lesson.craft.carries_inside() {
+            return "Fasten off.".to_owned();
+        }
+        let cast_off = self.cast_off;
+        match lesson.makes {
+            Makes::Yoke => format!(
+                "Pull the neck over the head it is for, and only then {cast_off} loosely. Graft the underarms."
+            ),
+            Makes::Swatch => format!("{} loosely.", crate::handout::news::capital(cast_off)),
+            _ => format!(
+                "{} loosely: this edge must stretch as far as the first.",
+                crate::handout::news::capital(cast_off)
+            ),
+        }
+    }
+
+    fn finish(&self) -> Step {
+        let ends = self.assessed.measures.colours.ends;
+        let ends = if ends > 2 {
+            format!("Weave in the ends; the colourwork alone has {ends}. ")
+        } else {
+            "Weave in the ends. ".to_owned()
+        };
+        Step {
+            title: "Finish".to_owned(),
+            text: format!(
+                "{ends}Soak for 20 minutes, press in a towel, dry flat in shape. Then measure."
+            ),
+        }
     }
 }

@@ -212,6 +212,10 @@ pub struct Lesson {
     pub text: String,
     /// Where each line of the text stands, for faults.
     pub text_lines: Vec<Span>,
+    /// Where the lesson's title stands, for faults.
+    pub place: Span,
+    /// Where each band stands, for faults.
+    pub band_places: Vec<Span>,
 }
 
 impl Lesson {

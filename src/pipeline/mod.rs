@@ -1,9 +1,11 @@
 //! Joins the steps for the commands; the one place that uses threads.
 
+mod proof;
 mod stream;
 mod things;
 mod weigh;
 
+pub use proof::proof_lessons;
 pub use stream::{Streamed, measure_stream};
 pub use things::{gap_remedies, route, spare_charts, things};
 pub use weigh::{Weighed, weigh};
@@ -204,6 +206,7 @@ pub fn proof_texts(loaded: &mut Loaded) {
     if let Err(error) = Templates::new(&loaded.course.templates) {
         found.push(template_fault(&error, loaded));
     }
+    found.extend(proof_lessons(&loaded.course));
     loaded.faults.extend(found);
 }
 

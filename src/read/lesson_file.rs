@@ -112,6 +112,11 @@ impl Reader<'_> {
             needs: list("needs"),
             techniques: list("techniques"),
             text: text("text").unwrap_or_default().to_owned(),
+            place: crate::read::chart_file::head_span(node),
+            band_places: node
+                .get("bands")
+                .map(|bands| bands.items().iter().map(|band| band.span).collect())
+                .unwrap_or_default(),
             text_lines: node
                 .get("text")
                 .map(|t| {

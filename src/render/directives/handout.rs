@@ -25,6 +25,8 @@ struct HandoutFields {
     has_fabric: bool,
     has_longest: bool,
     sizes: bool,
+    size_notes: Vec<String>,
+    has_tables: bool,
     sizes_line: String,
     size_note: String,
     tool: String,
@@ -77,7 +79,12 @@ impl<'a> HandoutDirectives<'a> {
     /// When the template cannot be rendered.
     pub fn blocks(&self) -> Result<Vec<Block>, crate::render::TemplateError> {
         let h = self.handout;
-        let labels: Vec<&str> = h.sizes.iter().map(|s| s.label.as_str()).collect();
+        let labels: Vec<&str> = h
+            .pieces
+            .iter()
+            .filter_map(|piece| piece.size.as_ref())
+            .map(|size| size.label.as_str())
+            .collect();
         let sizes_line = match labels.as_slice() {
             [] | [_] => String::new(),
             [first, rest @ ..] => format!("{first} ({})", rest.join(", ")),
@@ -92,7 +99,9 @@ impl<'a> HandoutDirectives<'a> {
             tools: h.tools.clone(),
             has_fabric: h.fabric.is_some(),
             has_longest: h.longest.is_some() && h.charts.iter().all(|c| c.picture.is_some()),
-            sizes: !h.sizes.is_empty(),
+            sizes: !h.fits.is_empty(),
+            size_notes: h.size_notes.clone(),
+            has_tables: !h.tables.is_empty(),
             sizes_line,
             size_note: if sources.is_empty() {
                 String::new()
@@ -309,6 +318,7 @@ impl Directives for HandoutDirectives<'_> {
             },
             "measures" => vec![self.measures()],
             "sizes" => vec![self.sizes_table()],
+            "tables" => self.round_tables(),
             "yarn" => vec![self.yarn_table()],
             "chart" => self.chart(argument)?,
             "legend" => self.legend(argument)?,

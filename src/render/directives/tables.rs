@@ -2,11 +2,10 @@
 
 use std::sync::Arc;
 
-use crate::lesson::Units;
 use crate::picture::{Drawing, swatch_chip, symbol_order};
-use crate::render::blocks::{Align, Block, Cell, Inline};
+use crate::render::blocks::{Align, Block, Cell, Inline, Tone};
 use crate::render::directives::HandoutDirectives;
-use crate::units::{Length, plain_number};
+use crate::words::{length_number, range_number, unit_name};
 
 impl HandoutDirectives<'_> {
     fn chip(&self, rgb: [u8; 3]) -> Drawing {
@@ -19,27 +18,29 @@ impl HandoutDirectives<'_> {
     }
 
     pub(super) fn sizes_table(&self) -> Block {
+        let h = self.handout;
         let unit = unit_name(self.units);
-        let body = self.handout.sizes.first().map_or("body", |s| s.body.0);
-        let has_repeats = self.handout.sizes.iter().any(|s| s.repeats > 1);
+        let body = h.fits.first().map_or("body", |(name, _)| name);
+        let has_repeats = h.pieces.iter().any(|piece| piece.repeats > 1);
         let mut head = vec![
             "Size".to_owned(),
             format!("To fit {body} {unit}"),
             format!("Comes out {unit}"),
-            self.handout.count_name.to_owned(),
+            h.count_name.to_owned(),
         ];
         if has_repeats {
             head.push("Repeats".to_owned());
         }
-        let rows = self.handout.sizes.iter().map(|s| {
+        let rows = h.pieces.iter().zip(&h.fits).map(|(piece, (_, range))| {
+            let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
             let mut cells = vec![
-                s.label.clone(),
-                length(s.body.1, self.units),
-                length(s.finished, self.units),
-                s.stitches.to_string(),
+                label.to_owned(),
+                range_number(*range, self.units),
+                length_number(piece.main.girth, self.units),
+                piece.main.stitches.to_string(),
             ];
             if has_repeats {
-                cells.push(s.repeats.to_string());
+                cells.push(piece.repeats.to_string());
             }
             cells.into_iter().map(Cell::words).collect()
         });
@@ -50,6 +51,40 @@ impl HandoutDirectives<'_> {
             head: head.into_iter().map(Cell::words).collect(),
             align,
         }
+    }
+
+    /// The tables of rounds, each under its heading.
+    pub(super) fn round_tables(&self) -> Vec<Block> {
+        let mut blocks = Vec::new();
+        for table in &self.handout.tables {
+            let words = |text: &String| Cell::words(text.clone());
+            let side = if table.words {
+                Align::Left
+            } else {
+                Align::Right
+            };
+            let mut align = vec![side; table.head.len()];
+            if let Some(first) = align.first_mut() {
+                *first = Align::Left;
+            }
+            blocks.push(Block::Heading(2, vec![Inline::Text(table.title.clone())]));
+            blocks.push(Block::Table {
+                head: table.head.iter().map(words).collect(),
+                rows: table
+                    .rows
+                    .iter()
+                    .map(|row| row.iter().map(words).collect())
+                    .collect(),
+                align,
+            });
+            if !table.note.is_empty() {
+                blocks.push(Block::Paragraph(
+                    Tone::Small,
+                    vec![Inline::Text(table.note.clone())],
+                ));
+            }
+        }
+        blocks
     }
 
     pub(super) fn yarn_table(&self) -> Block {
@@ -68,24 +103,5 @@ impl HandoutDirectives<'_> {
             rows: rows.collect(),
             align: vec![Align::Left, Align::Left],
         }
-    }
-}
-
-/// A length in the course's units: `52 cm`, `20.5 in`, or both.
-fn length(length: Length, units: Units) -> String {
-    let cm = plain_number(length.to_cm(), 0);
-    let inches = plain_number((length.to_mm() / 25.4 * 2.0).round() / 2.0, 1);
-    match units {
-        Units::Metric => cm,
-        Units::Imperial => inches,
-        Units::Both => format!("{cm} / {inches}"),
-    }
-}
-
-fn unit_name(units: Units) -> &'static str {
-    match units {
-        Units::Metric => "cm",
-        Units::Imperial => "in",
-        Units::Both => "cm / in",
     }
 }

@@ -5,6 +5,10 @@
 //! head and hand of that sex. Between five years (WHO) and grown up (ANSUR II) nothing is published in these
 //! sources that joins both: those heads lie on a straight line from five years to the adult median at seventeen.
 
+mod garment;
+
+pub use garment::{Garment, garment};
+
 use crate::units::Length;
 
 /// Where a girth comes from.

@@ -1,0 +1,109 @@
+//! What only a jersey says: widening sleeves, setting stitches aside, joining, short rows.
+
+use crate::handout::steps::{Author, Told, all_sizes};
+use crate::piece::{Kind, Stage};
+use crate::words::count;
+
+impl Author<'_> {
+    pub(super) fn increases(
+        &self,
+        stages: &[&Stage],
+        after: &[usize],
+    ) -> (String, Vec<(String, String)>) {
+        let text = |stage: &Stage| match &stage.kind {
+            Kind::Increases { first, every } if *first > 0 => {
+                let every: Vec<String> = every
+                    .iter()
+                    .filter(|run| run.times > 0)
+                    .map(|run| match run.gap {
+                        1 => format!("in every round {}", count(run.times, "time", "times")),
+                        gap => format!("every {gap} rounds {}", count(run.times, "time", "times")),
+                    })
+                    .collect();
+                let then = if every.is_empty() {
+                    String::new()
+                } else {
+                    format!(", then {}", every.join(", then "))
+                };
+                format!("in round {first}{then}, {} rounds in all", stage.rounds)
+            }
+            _ => format!("no increase in {} rounds", stage.rounds),
+        };
+        let (how, rows) = match self.each(&text, stages) {
+            Told::Inline(text) => (text, Vec::new()),
+            Told::Table(rows) => ("as the table “Size by size” says".to_owned(), rows),
+        };
+        let text = format!(
+            "Mark the middle of the underside. Make one stitch on either side of it, {how}. That makes {} stitches.",
+            all_sizes(after)
+        );
+        (text, rows)
+    }
+
+    pub(super) fn hold(&self, part: usize, stages: &[&Stage], after: &[usize]) -> String {
+        let held: Vec<usize> = stages
+            .iter()
+            .map(|stage| match stage.kind {
+                Kind::Hold(stitches) => stitches,
+                _ => 0,
+            })
+            .collect();
+        let held = all_sizes(&held);
+        if part == 0 {
+            format!(
+                "Put {held} stitches at each side on waste yarn; {} are left, half of them in front and half behind.",
+                all_sizes(after)
+            )
+        } else {
+            format!(
+                "Put {held} stitches in the middle of the underside on waste yarn; {} are left. Work the second sleeve.",
+                all_sizes(after)
+            )
+        }
+    }
+
+    pub(super) fn join(&self, stages: &[&Stage], after: &[usize]) -> String {
+        let parts = |pick: fn(&Kind) -> usize| -> Vec<usize> {
+            stages.iter().map(|stage| pick(&stage.kind)).collect()
+        };
+        let half = parts(|kind| match kind {
+            Kind::Join { body, underarm, .. } => body.saturating_sub(2 * underarm) / 2,
+            _ => 0,
+        });
+        let sleeve = parts(|kind| match kind {
+            Kind::Join {
+                sleeve, underarm, ..
+            } => sleeve.saturating_sub(*underarm),
+            _ => 0,
+        });
+        format!(
+            "On one needle, with the ground yarn: {} stitches of a sleeve, {} of the front, {} of the other sleeve, {} of \
+             the back: {} stitches. The round begins between the back and the first sleeve.",
+            all_sizes(&sleeve),
+            all_sizes(&half),
+            all_sizes(&sleeve),
+            all_sizes(&half),
+            all_sizes(after)
+        )
+    }
+
+    pub(super) fn short_rows(&self, stages: &[&Stage]) -> (String, Vec<(String, String)>) {
+        let text = |stage: &Stage| match &stage.kind {
+            Kind::ShortRows(turns) => {
+                let past: Vec<String> = turns.iter().map(|t| t.past_centre.to_string()).collect();
+                past.join(", ")
+            }
+            _ => String::new(),
+        };
+        let (how, rows) = match self.each(&text, stages) {
+            Told::Inline(text) => (text, Vec::new()),
+            Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
+        };
+        let text = format!(
+            "In plain yarn. Mark the centre of the back. Knit past it and turn, purl past it on the other side and turn, \
+             and so on, so many stitches past the centre at each turn: {how}. Then knit the round to its end, taking each \
+             turn up with its neighbour."
+        );
+        (text, rows)
+    }
+}

@@ -1,0 +1,251 @@
+//! Tables beside the instructions: rounds of a crown, stages of a yoke, finished measures, yarn.
+
+use crate::handout::RoundTable;
+use crate::handout::news::capital;
+use crate::handout::steps::Author;
+use crate::lesson::Band;
+use crate::piece::{Decided, Kind, Stage};
+use crate::schedule::yoke::{DepthRule, NeckRule};
+use crate::units::plain_number;
+use crate::words::{join_and, length_number, round_words, unit_name};
+use crate::yarn::{self, Amount, Basis};
+
+impl Author<'_> {
+    /// Tables of rounds: crowns, tops, tips; and a yoke's counts from the join to the neck.
+    pub(super) fn tables(&self) -> Vec<RoundTable> {
+        let Some(first) = self.pieces.first() else {
+            return Vec::new();
+        };
+        let mut tables: Vec<RoundTable> = Vec::new();
+        for (part, named) in first.parts.iter().enumerate() {
+            if named
+                .stages
+                .iter()
+                .any(|s| matches!(s.kind, Kind::Rounds(_)))
+            {
+                tables.push(self.round_table(part));
+            }
+            if named.name == "Yoke" {
+                tables.push(self.yoke_table(part));
+            }
+        }
+        tables.extend(self.measures_table());
+        tables.extend(self.yarn_table());
+        tables
+    }
+
+    /// Finished measures beside the girth, where there are any.
+    fn measures_table(&self) -> Option<RoundTable> {
+        let first = self.pieces.first()?;
+        if first.finished.len() < 2 || first.size.is_none() {
+            return None;
+        }
+        let rows = (0..first.finished.len()).map(|i| {
+            let name = first.finished.get(i).map_or("", |f| f.name);
+            let mut row = vec![capital(name)];
+            row.extend(self.pieces.iter().map(|piece| {
+                let finished = piece.finished.get(i);
+                finished.map_or_else(String::new, |f| length_number(f.length, self.units))
+            }));
+            row
+        });
+        Some(RoundTable {
+            title: format!("Finished measures, {}", unit_name(self.units)),
+            head: self.heads("Measure"),
+            rows: rows.collect(),
+            note: String::new(),
+            words: false,
+        })
+    }
+
+    /// Yarn a colour and a size: grams used and to buy (metres where only those are known).
+    fn yarn_table(&self) -> Option<RoundTable> {
+        let all: Vec<(Basis, Vec<Amount>)> = self
+            .pieces
+            .iter()
+            .filter_map(|piece| yarn::amounts(self.lesson, piece))
+            .collect();
+        let (basis, _) = all.first()?;
+        let number = |value: f64| plain_number(value.ceil(), 0);
+        let rows = self.lesson.yarns.iter().enumerate().map(|(i, yarn)| {
+            let mut row = vec![yarn.name.clone()];
+            row.extend(all.iter().map(|(_, amounts)| {
+                let Some(amount) = amounts.get(i) else {
+                    return String::new();
+                };
+                match (
+                    amount.grams,
+                    amount.buy_grams,
+                    amount.metres,
+                    amount.buy_metres,
+                ) {
+                    (Some(used), Some(buy), _, _) => {
+                        format!("{} / {} g", number(used), number(buy))
+                    }
+                    (_, _, Some(used), Some(buy)) => {
+                        format!("{} / {} m", number(used), number(buy))
+                    }
+                    _ => String::new(),
+                }
+            }));
+            row
+        });
+        let basis = match basis {
+            Basis::Weighed => "From the weighed swatch.",
+            Basis::Loops => {
+                "Reckoned from every stitch: loops by their gauge (Munden’s relation, wet-relaxed), floats by what they \
+                 pass, 15 cm for each tail. Hands differ: weigh your swatch and you will know better."
+            }
+        };
+        Some(RoundTable {
+            title: "Yarn: used / to buy".to_owned(),
+            head: self.heads("Colour"),
+            rows: rows.collect(),
+            note: format!(
+                "{basis} To buy: a fifth more and a swatch, in whole balls of one dye lot."
+            ),
+            words: false,
+        })
+    }
+
+    fn heads(&self, first: &str) -> Vec<String> {
+        let mut heads = vec![first.to_owned()];
+        heads.extend(self.pieces.iter().map(|piece| {
+            piece
+                .size
+                .as_ref()
+                .map_or_else(|| "All".to_owned(), |size| size.label.clone())
+        }));
+        heads
+    }
+
+    /// Sizes whose rounds are the same share a column.
+    fn round_table(&self, part: usize) -> RoundTable {
+        let mut columns: Vec<(Vec<String>, Vec<String>)> = Vec::new();
+        for piece in self.pieces {
+            let label = piece
+                .size
+                .as_ref()
+                .map_or_else(|| "All".to_owned(), |size| size.label.clone());
+            let stages = piece.parts.get(part).map(|part| part.stages.as_slice());
+            let rounds = stages
+                .unwrap_or_default()
+                .iter()
+                .filter_map(|s| match &s.kind {
+                    Kind::Rounds(rounds) => Some(rounds),
+                    _ => None,
+                });
+            let words: Vec<String> = rounds
+                .flatten()
+                .map(|round| round_words(&round.work, round.after, self.lesson.craft))
+                .collect();
+            match columns.iter_mut().find(|(_, known)| *known == words) {
+                Some((labels, _)) => labels.push(label),
+                None => columns.push((vec![label], words)),
+            }
+        }
+        let longest = columns.iter().map(|(_, c)| c.len()).max().unwrap_or(0);
+        let rows = (0..longest).map(|i| {
+            let mut row = vec![(i + 1).to_string()];
+            row.extend(
+                columns
+                    .iter()
+                    .map(|(_, c)| c.get(i).cloned().unwrap_or_default()),
+            );
+            row
+        });
+        let mut head = vec![capital(self.line())];
+        head.extend(columns.iter().map(|(labels, _)| join_and(labels)));
+        RoundTable {
+            title: format!(
+                "{}, {} by {}",
+                self.top_name(part),
+                self.line(),
+                self.line()
+            ),
+            head,
+            rows: rows.collect(),
+            note: String::new(),
+            words: false,
+        }
+    }
+
+    fn yoke_table(&self, part: usize) -> RoundTable {
+        let stages = |i: usize| -> Vec<&Stage> {
+            let each = self.pieces.iter();
+            each.filter_map(|p| p.parts.get(part)?.stages.get(i))
+                .collect()
+        };
+        let number = self
+            .pieces
+            .first()
+            .and_then(|p| p.parts.get(part))
+            .map_or(0, |p| p.stages.len());
+        let mut rows = Vec::new();
+        for i in 0..number {
+            let stages = stages(i);
+            let Some(first) = stages.first() else {
+                continue;
+            };
+            let rounds: Vec<usize> = stages.iter().map(|s| s.rounds).collect();
+            let what = match &first.kind {
+                Kind::Join { .. } => "Join".to_owned(),
+                Kind::Plain(..) if rounds.iter().all(|r| *r == 0) => continue,
+                Kind::Plain(..) => format!("{} plain", self.lines(&rounds)),
+                Kind::Change(_) if stages.iter().all(|s| s.before == s.after) => continue,
+                Kind::Change(_) => "1 round, narrowing".to_owned(),
+                Kind::Band(band, _) => match self.lesson.bands.get(*band) {
+                    Some(Band::Chart { what, .. }) => {
+                        format!("{}, {}", what.chart.title, self.lines(&rounds))
+                    }
+                    _ => format!("Side by side, {}", self.lines(&rounds)),
+                },
+                Kind::Rib(_) => format!("Rib, {}", self.lines(&rounds)),
+                _ => continue,
+            };
+            let mut row = vec![what];
+            row.extend(stages.iter().map(|s| s.after.to_string()));
+            rows.push(row);
+        }
+        RoundTable {
+            title: "The yoke from the join to the neck: stitches after each stage".to_owned(),
+            head: self.heads("Stage"),
+            rows,
+            note: self.decided(),
+            words: false,
+        }
+    }
+
+    /// Which rules decided neck and depth, by size.
+    fn decided(&self) -> String {
+        let words = |decided: &Decided| match decided {
+            Decided::Neck(NeckRule::Percentage) => "neck 40 % of the body",
+            Decided::Neck(NeckRule::Head) => "neck as wide as the head needs",
+            Decided::Neck(NeckRule::NeckBase) => "neck no wider than its base and 8 cm",
+            Decided::Depth(DepthRule::Percentage) => "depth a quarter of the body",
+            Decided::Depth(DepthRule::Armhole) => "depth no more than the armhole and 4 cm",
+            Decided::Depth(DepthRule::Bands) => "depth as the bands need",
+        };
+        let each: Vec<(String, String)> = self
+            .pieces
+            .iter()
+            .map(|piece| {
+                let label = piece.size.as_ref().map_or("", |s| s.label.as_str());
+                let rules: Vec<&str> = piece.decided.iter().map(words).collect();
+                (label.to_owned(), rules.join(", "))
+            })
+            .collect();
+        let mut groups: Vec<(String, Vec<String>)> = Vec::new();
+        for (label, rules) in each {
+            match groups.iter_mut().find(|(known, _)| *known == rules) {
+                Some((_, labels)) => labels.push(label),
+                None => groups.push((rules, vec![label])),
+            }
+        }
+        let texts: Vec<String> = groups
+            .into_iter()
+            .map(|(rules, labels)| format!("{}: {rules}", join_and(&labels)))
+            .collect();
+        format!("What decided. {}.", texts.join("; "))
+    }
+}

@@ -1,0 +1,79 @@
+//! Sizes: whom each is to fit, and what to do about one that comes out far off.
+
+use crate::handout::Step;
+use crate::lesson::{Lesson, Units};
+use crate::piece::{NoSchedule, Piece, body_range, why};
+use crate::schedule::counts::CLOSE;
+use crate::units::{Length, plain_number};
+use crate::words::length_text;
+
+/// For each size the part of the body and the girths that it is to fit.
+pub(super) fn fits(lesson: &Lesson, pieces: &[Piece]) -> Vec<(&'static str, (Length, Length))> {
+    pieces
+        .iter()
+        .filter_map(|piece| {
+            let size = piece.size.as_ref()?;
+            let (name, ..) = lesson.makes.girth_of(size);
+            let girth = piece.main.girth;
+            Some((
+                name,
+                body_range(lesson.makes, girth, lesson.ease, size.adult)?,
+            ))
+        })
+        .collect()
+}
+
+/// Sizes that are more than 3 % off: by how much, and what would hit.
+pub(super) fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String> {
+    let mut notes = Vec::new();
+    for piece in pieces {
+        let Some(size) = &piece.size else { continue };
+        if piece.main.percent.abs() <= CLOSE + 1e-9 {
+            continue;
+        }
+        let mut ways = Vec::new();
+        if let Some(remedies) = &piece.remedies {
+            let gauge = plain_number(remedies.gauge, 1);
+            let needle = remedies.needle.as_ref().map_or(String::new(), |guess| {
+                format!(" (try {} mm)", plain_number(guess.needle.to_mm(), 2))
+            });
+            ways.push(format!("{gauge} stitches to 10 cm would hit{needle}"));
+            for other in [remedies.fewer, remedies.more].into_iter().flatten() {
+                ways.push(format!(
+                    "{} stitches make {}",
+                    other.stitches,
+                    length_text(other.girth, units)
+                ));
+            }
+            if let Some((added, _)) = remedies.edges {
+                ways.push(format!("{added} edge stitches more would do"));
+            }
+        }
+        notes.push(format!(
+            "**{}** comes out {} % too {} ({} mm), because the pattern repeats over {} stitches. {}.",
+            size.label,
+            plain_number(piece.main.percent.abs(), 1),
+            if piece.main.percent > 0.0 { "wide" } else { "narrow" },
+            plain_number(piece.main.error.to_mm().abs(), 0),
+            lesson
+                .charts()
+                .iter()
+                .map(|what| what.chart.repeat_stitches.len())
+                .max()
+                .unwrap_or(1),
+            ways.join("; ")
+        ));
+    }
+    notes
+}
+
+/// What stands in place of instructions where no counts do.
+pub(super) fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
+    let (_, what, help) = why(reason, lesson);
+    Step {
+        title: "No counts".to_owned(),
+        text: format!(
+            "The stitches of this piece could not be worked out: {what}. To mend it, {help}."
+        ),
+    }
+}

@@ -1,0 +1,99 @@
+//! Mitts and mittens: hand, thumb, and the closed top of a mitten.
+
+use crate::body::{self, Body, Makes};
+use crate::lesson::Lesson;
+use crate::piece::layout::bands;
+use crate::piece::{Finished, Kind, NoSchedule, Part, Piece, Stage, Stages};
+use crate::schedule::mitten::{Pace, mitten_top};
+use crate::schedule::thumb::{Opening, Thumb, Tip, thumb};
+use crate::units::{Length, nearest_at_least};
+
+/// Length of a hand as a share of its girth: 0.91 of men, 0.97 of women (means of ANSUR II); their middle.
+const HAND_LENGTH: f64 = 0.94;
+/// Height of a mitten's top as a share of the hand's girth. Common practice, no source.
+const TOP: f64 = 0.22;
+
+pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
+    let target = body::target_girth(lesson.makes, size, lesson.ease).ok_or(NoSchedule::Empty)?;
+    let gauge = lesson.plain_gauge();
+    let closed = lesson.makes == Makes::Mittens;
+    let tip = if closed { Tip::Closed } else { Tip::Open };
+    let make = |stitches: usize| {
+        thumb(stitches, gauge, Opening::WasteYarn, tip, None)
+            .map_err(|_| NoSchedule::Thumb(stitches))
+    };
+    let open = |stages: &mut Stages| {
+        let thumb = make(stages.now)?;
+        stages.keep(Kind::Opening(thumb.opening), 0);
+        Ok(())
+    };
+    let laid = bands(lesson, Some(size), target, Some(&open))?;
+    let (above_rib, height) = (laid.above_rib, laid.height);
+    let mut stages = laid.stages;
+    let mut length = height.to_mm();
+    if closed {
+        let girth = size.hand.0.to_mm();
+        let pace = Pace::Height(Length::mm(girth * TOP));
+        let now = stages.now;
+        let top = mitten_top(now, gauge, pace).map_err(|_| NoSchedule::Crown(now))?;
+        let straight = girth * HAND_LENGTH - top.height.to_mm();
+        let wanted = (straight - above_rib.to_mm()).max(0.0);
+        let rounds = nearest_at_least(wanted * gauge.rows / 100.0, 0);
+        stages.keep(Kind::Plain(None, Some(Length::mm(straight))), rounds);
+        length += rounds as f64 * 100.0 / gauge.rows + top.height.to_mm();
+        stages.rounds(top.rounds);
+        stages.add(Kind::DrawUp, 0, 0);
+    } else {
+        stages.add(Kind::CastOff, 0, 0);
+    }
+    let opened = stages.stages.iter().find_map(|stage| match stage.kind {
+        Kind::Opening(_) => Some(stage.before),
+        _ => None,
+    });
+    let thumb = make(opened.unwrap_or(laid.main.outcome.stitches))?;
+    let outcome = laid.main.outcome;
+    Ok(Piece {
+        size: Some(size.clone()),
+        target: Some(target),
+        main: outcome,
+        repeats: laid.repeats,
+        remedies: laid.main.remedies,
+        parts: vec![
+            Part {
+                name: "Hand",
+                times: 2,
+                stages: stages.stages,
+            },
+            Part {
+                name: "Thumb",
+                times: 2,
+                stages: thumb_stages(&thumb, closed),
+            },
+        ],
+        finished: vec![
+            Finished {
+                name: "girth",
+                length: outcome.girth,
+            },
+            Finished {
+                name: "length",
+                length: Length::mm(length),
+            },
+        ],
+        decided: Vec::new(),
+    })
+}
+
+fn thumb_stages(thumb: &Thumb, closed: bool) -> Vec<Stage> {
+    let mut stages = Stages {
+        stages: Vec::new(),
+        now: 0,
+    };
+    stages.add(Kind::PickUp(thumb.picked_up), 0, thumb.picked_up);
+    let plain = thumb.rounds.iter().take_while(|r| r.is_plain()).count();
+    stages.keep(Kind::Plain(None, None), plain);
+    stages.rounds(thumb.rounds.iter().skip(plain).cloned().collect());
+    let end = if closed { Kind::DrawUp } else { Kind::CastOff };
+    stages.add(end, 0, 0);
+    stages.stages
+}

@@ -1,0 +1,97 @@
+//! Hats, headbands, cowls, scarves and swatches.
+
+use crate::body::{self, Body, Makes};
+use crate::lesson::{Band, Lesson};
+use crate::piece::layout::{Bands, bands};
+use crate::piece::{Finished, Kind, NoSchedule, Part, Piece};
+use crate::schedule::crown::crown;
+use crate::units::{Length, nearest_at_least};
+
+/// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
+fn hat_depth(size: &Body) -> Length {
+    Length::mm(size.head.0.to_mm() / 3.0 + 20.0)
+}
+
+/// A piece that fits nobody in particular: 96 stitches, or what its chart makes of them.
+pub(super) fn without_size(lesson: &Lesson) -> Result<Piece, NoSchedule> {
+    let gauge = lesson.colourwork.gauge;
+    let width = gauge.width(body::grading_stitches(lesson.makes, None, gauge.stitches));
+    let mut laid = bands(lesson, None, width, None)?;
+    cast_off(lesson, &mut laid);
+    Ok(finish(laid, None, None, Vec::new()))
+}
+
+/// A piece round a head.
+pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
+    let Some(target) = body::target_girth(lesson.makes, size, lesson.ease) else {
+        return without_size(lesson);
+    };
+    let mut laid = bands(lesson, Some(size), target, None)?;
+    if lesson.makes != Makes::Hat {
+        cast_off(lesson, &mut laid);
+        let height = laid.height;
+        let finished = vec![Finished {
+            name: "height",
+            length: height,
+        }];
+        return Ok(finish(laid, Some(size), Some(target), finished));
+    }
+    let gauge = lesson.plain_gauge();
+    let crown = crown(laid.stages.now, gauge).map_err(|_| NoSchedule::Crown(laid.stages.now))?;
+    let wanted = hat_depth(size).to_mm() - laid.height.to_mm() - crown.height.to_mm();
+    let rounds = if wanted > 0.0 {
+        nearest_at_least(wanted * gauge.rows / 100.0, 0)
+    } else {
+        0
+    };
+    let straight = Length::mm(hat_depth(size).to_mm() - crown.height.to_mm());
+    laid.stages.keep(Kind::Plain(None, Some(straight)), rounds);
+    let depth = laid.height.to_mm() + rounds as f64 * 100.0 / gauge.rows + crown.height.to_mm();
+    laid.stages.rounds(crown.rounds);
+    laid.stages.add(Kind::DrawUp, 0, 0);
+    let finished = vec![Finished {
+        name: "depth",
+        length: Length::mm(depth),
+    }];
+    Ok(finish(laid, Some(size), Some(target), finished))
+}
+
+fn cast_off(lesson: &Lesson, laid: &mut Bands) {
+    if lesson
+        .bands
+        .iter()
+        .any(|band| !matches!(band, Band::Decrease))
+    {
+        laid.stages.add(Kind::CastOff, 0, 0);
+    }
+}
+
+fn finish(
+    laid: Bands,
+    size: Option<&Body>,
+    target: Option<Length>,
+    mut finished: Vec<Finished>,
+) -> Piece {
+    let outcome = laid.main.outcome;
+    finished.insert(
+        0,
+        Finished {
+            name: if size.is_some() { "girth" } else { "width" },
+            length: outcome.girth,
+        },
+    );
+    Piece {
+        size: size.cloned(),
+        target,
+        main: outcome,
+        repeats: laid.repeats,
+        remedies: laid.main.remedies,
+        parts: vec![Part {
+            name: "",
+            times: 1,
+            stages: laid.stages.stages,
+        }],
+        finished,
+        decided: Vec::new(),
+    }
+}

@@ -1,0 +1,255 @@
+//! The jersey with a circular yoke, bottom-up: body, two sleeves, the yoke.
+
+use crate::body::{Body, garment};
+use crate::lesson::{Band, Lesson};
+use crate::piece::layout::{across_fit, live_counts, part_height};
+use crate::piece::{Decided, Finished, Kind, NoSchedule, Part, Piece, Stages, chart_fit};
+use crate::schedule::counts::Outcome;
+use crate::schedule::even::Ends;
+use crate::schedule::multiple::Fit;
+use crate::schedule::sleeve::sleeve;
+use crate::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
+use crate::units::{Length, nearest_at_least};
+
+/// Height of the ribs at hem and cuffs. Common practice, no source.
+const RIB: Length = Length::mm(50.0);
+/// Hem to underarm, as a share of the sleeve to the underarm. Common practice, no source.
+const BODY_OF_SLEEVE: f64 = 0.85;
+/// What a sleeve is wider than the arm at least. Common practice, no source.
+const ARM_EASE: f64 = 40.0;
+
+/// The bands of a yoke lesson as the solver wants them; `bands` are their indices in the lesson.
+struct Wanted {
+    yoke: Vec<YokeBand>,
+    bands: Vec<usize>,
+    plain_before_neck: usize,
+    neck_loss: Loss,
+    rib: usize,
+    rib_band: Option<usize>,
+    rib_rows: usize,
+}
+
+pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
+    let garment = garment(size);
+    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+    let usual = Length::mm(if size.adult { 80.0 } else { 50.0 });
+    let ease = lesson.ease.unwrap_or(usual);
+    let target = Length::mm(size.chest.0.to_mm() + ease.to_mm());
+    let percentages = Percentages::KNITTING_AROUND;
+    let arm = Length::mm(garment.upper_arm.to_mm() + ARM_EASE);
+    let by_percent = target.to_mm() * percentages.sleeve;
+    let wanted = wanted(lesson);
+    let wish = YokeWish {
+        chest: size.chest.0,
+        ease,
+        head: Some(size.head.0),
+        neck_base: garment.neck_base,
+        armhole: Some(garment.armhole),
+        upper_sleeve: (arm.to_mm() > by_percent).then_some(arm),
+        plain,
+        colourwork: colour,
+        percentages,
+        bands: wanted.yoke.clone(),
+        plain_before_neck: wanted.plain_before_neck,
+        neck_loss: wanted.neck_loss,
+        rib: wanted.rib,
+        clear: None,
+    };
+    let found = yoke::plan(&wish)
+        .map_err(|error| NoSchedule::Yoke(Box::new(error), wanted.bands.clone()))?;
+    let parts = found.parts;
+    let rows = |length: Length| nearest_at_least(length.to_mm() * plain.rows / 100.0, 1);
+    let body_length = Length::mm(garment.sleeve.to_mm() * BODY_OF_SLEEVE);
+    let fit = Fit::of(wanted.rib);
+    let edge = |stitches: usize| {
+        let counts = fit.counts();
+        counts
+            .and_then(|c| c.nearest(stitches as f64))
+            .unwrap_or(stitches)
+    };
+    let mut body = Stages::cast_on(edge(parts.body));
+    body.keep(Kind::Rib(None), rows(RIB));
+    body.change(parts.body, Ends::Round)?;
+    let straight = rows(body_length).saturating_sub(rows(RIB) + 1).max(1);
+    body.keep(Kind::Plain(None, Some(body_length)), straight);
+    body.add(
+        Kind::Hold(parts.underarm),
+        0,
+        parts.body.saturating_sub(2 * parts.underarm),
+    );
+    let mut arm = Stages::cast_on(parts.cuff);
+    arm.keep(Kind::Rib(None), rows(RIB));
+    let long = rows(garment.sleeve).saturating_sub(rows(RIB)).max(1);
+    let needed = parts.sleeve.saturating_sub(parts.cuff).div_ceil(2);
+    let increases = sleeve(parts.cuff, parts.sleeve, long.max(needed))
+        .map_err(|_| NoSchedule::Sleeve(parts.cuff, parts.sleeve))?;
+    arm.add(
+        Kind::Increases {
+            first: increases.steps.first().map_or(0, |step| step.round),
+            every: increases.every.clone(),
+        },
+        increases.rounds,
+        parts.sleeve,
+    );
+    arm.add(
+        Kind::Hold(parts.underarm),
+        0,
+        parts.sleeve.saturating_sub(parts.underarm),
+    );
+    let neck_rows = wanted.rib_rows;
+    let sleeve_length = Length::mm((increases.rounds + rows(RIB)) as f64 * 100.0 / plain.rows);
+    let stages = yoke_stages(&found, &wanted)?;
+    let depth = found.depth.to_mm() + neck_rows as f64 * 100.0 / plain.rows;
+    let measure = |name, length| Finished { name, length };
+    Ok(Piece {
+        size: Some(size.clone()),
+        target: Some(target),
+        main: Outcome {
+            stitches: parts.body,
+            girth: found.body_girth,
+            error: Length::mm(found.body_girth.to_mm() - target.to_mm()),
+            percent: found.body_percent,
+        },
+        repeats: found.bands.iter().map(|b| b.repeats).max().unwrap_or(0),
+        remedies: None,
+        parts: vec![
+            Part {
+                name: "Body",
+                times: 1,
+                stages: body.stages,
+            },
+            Part {
+                name: "Sleeves",
+                times: 2,
+                stages: arm.stages,
+            },
+            Part {
+                name: "Yoke",
+                times: 1,
+                stages,
+            },
+        ],
+        finished: vec![
+            measure("chest", found.body_girth),
+            measure("hem to underarm", body_length),
+            measure("sleeve to underarm", sleeve_length),
+            measure("upper sleeve", plain.width(parts.sleeve as f64)),
+            measure("yoke depth", Length::mm(depth)),
+            measure("neck", found.neck_girth),
+        ],
+        decided: vec![
+            Decided::Neck(found.neck_rule),
+            Decided::Depth(found.depth_rule),
+        ],
+    })
+}
+
+/// From the join to the neck: before each band, and before the neck, plain rounds, a change, plain rounds, whether they
+/// are or not, so that all sizes have the same stages.
+fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<crate::piece::Stage>, NoSchedule> {
+    let parts = found.parts;
+    let mut stages = Stages {
+        stages: Vec::new(),
+        now: 0,
+    };
+    let join = Kind::Join {
+        body: parts.body,
+        sleeve: parts.sleeve,
+        underarm: parts.underarm,
+    };
+    stages.add(join, 0, found.joined);
+    let (mut before, mut after, mut to) = (0, 0, None);
+    let flush = |stages: &mut Stages,
+                 before: &mut usize,
+                 after: &mut usize,
+                 to: &mut Option<usize>|
+     -> Result<(), NoSchedule> {
+        stages.keep(Kind::Plain(None, None), *before);
+        stages.change(to.unwrap_or(stages.now), Ends::Round)?;
+        stages.keep(Kind::Plain(None, None), *after);
+        (*before, *after, *to) = (0, 0, None);
+        Ok(())
+    };
+    let mut turns = None;
+    for stage in &found.stages {
+        match &stage.kind {
+            StageKind::Plain if to.is_none() => before += stage.rounds,
+            StageKind::Plain => after += stage.rounds,
+            StageKind::Decrease(_) => to = Some(stage.after),
+            StageKind::ShortRows(rows) => turns = Some(rows.clone()),
+            StageKind::Band(i) => {
+                flush(&mut stages, &mut before, &mut after, &mut to)?;
+                let band = wanted.bands.get(*i).copied().unwrap_or(0);
+                let repeats = found.bands.get(*i).map_or(0, |b| b.repeats);
+                stages.add(Kind::Band(band, repeats), stage.rounds, stage.after);
+            }
+        }
+    }
+    flush(&mut stages, &mut before, &mut after, &mut to)?;
+    if let Some(turns) = turns {
+        stages.keep(Kind::ShortRows(turns), 0);
+    }
+    stages.keep(Kind::Rib(wanted.rib_band), wanted.rib_rows);
+    stages.add(Kind::CastOff, 0, 0);
+    Ok(stages.stages)
+}
+
+fn wanted(lesson: &Lesson) -> Wanted {
+    let plain_gauge = lesson.plain_gauge();
+    let mut wanted = Wanted {
+        yoke: Vec::new(),
+        bands: Vec::new(),
+        plain_before_neck: 0,
+        neck_loss: Loss::Keep,
+        rib: 4,
+        rib_band: None,
+        rib_rows: plain_gauge.rows_in(Length::mm(25.0)),
+    };
+    let (mut plain, mut may_decrease) = (0, false);
+    let loss = |plain: usize, may: bool| match (may, plain) {
+        (true, _) => Loss::Decrease,
+        (false, 0) => Loss::Keep,
+        (false, _) => Loss::Adjust,
+    };
+    for (index, band) in lesson.bands.iter().enumerate() {
+        let (rounds, fit, shaped) = match band {
+            Band::Plain { extent, .. } => {
+                plain += extent.rows(plain_gauge);
+                continue;
+            }
+            Band::Decrease => {
+                may_decrease = true;
+                continue;
+            }
+            Band::Rib {
+                multiple, extent, ..
+            } => {
+                wanted.rib = (*multiple).max(1);
+                wanted.rib_band = Some(index);
+                wanted.rib_rows = extent.rows(plain_gauge);
+                continue;
+            }
+            Band::Chart { what, times } => {
+                let chart = &*what.chart;
+                let rows = chart.height + (times - 1) * chart.repeat_rows.len();
+                (rows, chart_fit(chart), live_counts(chart))
+            }
+            Band::Across(parts) => {
+                let rows = parts.iter().map(part_height).max().unwrap_or(1);
+                (rows, across_fit(parts), Vec::new())
+            }
+        };
+        wanted.yoke.push(YokeBand {
+            plain_before: plain,
+            loss: loss(plain, may_decrease),
+            rounds,
+            fit,
+            shaped,
+        });
+        wanted.bands.push(index);
+        (plain, may_decrease) = (0, false);
+    }
+    wanted.plain_before_neck = plain;
+    wanted.neck_loss = loss(plain, may_decrease);
+    wanted
+}

@@ -1,0 +1,316 @@
+//! The bands of a tube or strip, from the cast-on upwards: counts, changes between them, stages.
+
+use crate::body::{self, Body};
+use crate::chart::{Chart, Mark, Worked};
+use crate::lesson::{Across, AcrossPart, Band, Lesson};
+use crate::piece::{Kind, NoSchedule, Stages, chart_fit, ends};
+use crate::schedule::counts::{BandCount, BandWish, plan};
+use crate::schedule::multiple::Fit;
+use crate::units::Length;
+
+/// Bands laid out.
+pub(super) struct Bands {
+    pub(super) stages: Stages,
+    /// The count that decides how the piece fits.
+    pub(super) main: BandCount,
+    /// Repeats of the widest chart in it; 0 without a chart.
+    pub(super) repeats: usize,
+    /// How high all bands are, and how high those that are not rib.
+    pub(super) height: Length,
+    pub(super) above_rib: Length,
+}
+
+/// A band that asks something of its count.
+struct Wish {
+    band: usize,
+    wish: BandWish,
+    /// Stitches of one repeat of a chart; 0 for ribs and plain work.
+    repeat: usize,
+}
+
+/// Lays out all bands for this girth. `opening` is told the stage after which a thumb's opening comes, if one is wanted.
+pub(super) fn bands(
+    lesson: &Lesson,
+    size: Option<&Body>,
+    girth: Length,
+    opening: Option<&dyn Fn(&mut Stages) -> Result<(), NoSchedule>>,
+) -> Result<Bands, NoSchedule> {
+    let wishes = wishes(lesson, size, girth);
+    let only: Vec<BandWish> = wishes.iter().map(|w| w.wish).collect();
+    let plan = plan(&only, ends(lesson)).map_err(|error| {
+        let place = |i: usize| wishes.get(i).map_or(0, |w| w.band);
+        NoSchedule::Counts(error, wishes.iter().map(|w| w.band).collect(), place(0))
+    })?;
+    let widest = wishes
+        .iter()
+        .enumerate()
+        .rev()
+        .max_by_key(|(_, w)| w.repeat);
+    let main = widest.map_or(0, |(i, _)| i);
+    let main = plan.bands.get(main).cloned().ok_or(NoSchedule::Empty)?;
+    let repeat = widest.map_or(0, |(_, w)| w.repeat);
+    let mut stages = Stages::cast_on(plan.cast_on);
+    let count_of = |band: usize| {
+        let at = wishes.iter().position(|w| w.band == band)?;
+        plan.bands.get(at).map(|b| b.outcome.stitches)
+    };
+    let last_chart = lesson
+        .bands
+        .iter()
+        .rposition(|b| matches!(b, Band::Chart { .. } | Band::Across(_)));
+    let (mut height, mut above_rib) = (0.0, 0.0);
+    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+    let mut shaped = false;
+    for (i, band) in lesson.bands.iter().enumerate() {
+        let next = lesson.bands.get(i + 1);
+        // Where the count may change above this band: in its last plain round, or in one plain round more.
+        let above = next.and_then(|_| (i + 1..lesson.bands.len()).find_map(count_of));
+        let to = above.filter(|_| !shaped).unwrap_or(stages.now);
+        let rows;
+        match band {
+            Band::Decrease => continue,
+            Band::Rib { extent, .. } => {
+                rows = extent.rows(plain);
+                stages.keep(Kind::Rib(Some(i)), rows);
+                height += rows as f64 * 100.0 / plain.rows;
+                if next.is_some_and(|next| !matches!(next, Band::Plain { .. })) {
+                    stages.change(to, ends(lesson))?;
+                }
+            }
+            Band::Plain { extent, .. } => {
+                rows = extent.rows(plain);
+                let changes = next.is_some() && to != stages.now;
+                let left = rows - usize::from(changes && rows > 0);
+                stages.keep(Kind::Plain(Some(i), None), left);
+                if next.is_some() {
+                    stages.change(to, ends(lesson))?;
+                }
+                height += rows as f64 * 100.0 / plain.rows;
+                above_rib += rows as f64 * 100.0 / plain.rows;
+            }
+            Band::Chart { what, times } => {
+                let chart = &*what.chart;
+                rows = chart.height + (times - 1) * chart.repeat_rows.len();
+                let after = shape(chart, &mut stages, i, rows)?;
+                shaped |= after;
+                if matches!(next, Some(Band::Rib { .. })) {
+                    stages.change(to, ends(lesson))?;
+                }
+                height += rows as f64 * 100.0 / colour.rows;
+                above_rib += rows as f64 * 100.0 / colour.rows;
+            }
+            Band::Across(parts) => {
+                rows = parts.iter().map(part_height).max().unwrap_or(1);
+                stages.keep(Kind::Band(i, 1), rows);
+                if matches!(next, Some(Band::Rib { .. })) {
+                    stages.change(to, ends(lesson))?;
+                }
+                height += rows as f64 * 100.0 / colour.rows;
+                above_rib += rows as f64 * 100.0 / colour.rows;
+            }
+        }
+        if Some(i) == last_chart
+            && let Some(open) = opening
+        {
+            open(&mut stages)?;
+        }
+    }
+    if last_chart.is_none()
+        && let Some(open) = opening
+    {
+        open(&mut stages)?;
+    }
+    Ok(Bands {
+        repeats: if repeat > 0 {
+            main.outcome.stitches / repeat
+        } else {
+            0
+        },
+        main,
+        stages,
+        height: Length::mm(height),
+        above_rib: Length::mm(above_rib),
+    })
+}
+
+/// Adds a chart's rows; says whether it loses or gains stitches inside.
+fn shape(chart: &Chart, stages: &mut Stages, band: usize, rows: usize) -> Result<bool, NoSchedule> {
+    let repeat = chart.repeat_stitches.clone();
+    let edges = (0..repeat.start).chain(repeat.end..chart.width);
+    let (inside, outside): (Vec<usize>, Vec<usize>) = (repeat.collect(), edges.collect());
+    let fits = |columns: &[usize]| (before(chart, columns), after(chart, columns));
+    let ((first, last), (edge_first, edge_last)) = (fits(&inside), fits(&outside));
+    let rest = stages.now.checked_sub(edge_first);
+    let repeats = rest
+        .filter(|rest| first > 0 && rest % first == 0)
+        .map(|rest| rest / first);
+    let Some(repeats) = repeats else {
+        return Err(NoSchedule::DoesNotFit {
+            band,
+            stitches: stages.now,
+            multiple: first,
+            edges: edge_first,
+        });
+    };
+    let after = edge_last + repeats * last;
+    stages.add(Kind::Band(band, repeats), rows, after);
+    Ok(chart.is_shaped())
+}
+
+/// Stitches of these columns beneath a chart's first row.
+fn before(chart: &Chart, columns: &[usize]) -> usize {
+    let live = live(chart, 0, columns) as i64;
+    let change: i64 = columns
+        .iter()
+        .map(|&c| match chart.mark(0, c) {
+            Mark::RightDecrease | Mark::LeftDecrease => 1,
+            Mark::DoubleDecrease => 2,
+            Mark::MakeOne => -1,
+            _ => 0,
+        })
+        .sum();
+    usize::try_from(live + change).unwrap_or(0)
+}
+
+fn after(chart: &Chart, columns: &[usize]) -> usize {
+    live(chart, chart.height.saturating_sub(1), columns)
+}
+
+fn live(chart: &Chart, row: usize, columns: &[usize]) -> usize {
+    let stands = |c: &&usize| chart.mark(row, **c) != Mark::NoStitch;
+    columns.iter().filter(stands).count()
+}
+
+/// Stitches that one repeat has after each of a chart's rows; empty if none changes.
+pub(super) fn live_counts(chart: &Chart) -> Vec<usize> {
+    if !chart.is_shaped() {
+        return Vec::new();
+    }
+    let columns: Vec<usize> = chart.repeat_stitches.clone().collect();
+    (0..chart.height)
+        .map(|row| live(chart, row, &columns))
+        .collect()
+}
+
+pub(super) fn part_height(part: &AcrossPart) -> usize {
+    match part {
+        AcrossPart::Chart(what, _) => what.chart.height,
+        AcrossPart::Plain { .. } => 1,
+    }
+}
+
+/// What several things side by side ask: the part that fills, so often as need be, and the rest once.
+pub(super) fn across_fit(parts: &[AcrossPart]) -> Fit {
+    let (mut once, mut fill) = (0, 0);
+    for part in parts {
+        match part {
+            AcrossPart::Plain { stitches, .. } => once += stitches,
+            AcrossPart::Chart(what, Across::Times(times)) => {
+                let fit = chart_fit(&what.chart);
+                once += fit.edges + times * fit.multiple;
+            }
+            AcrossPart::Chart(what, Across::Fill) => {
+                let fit = chart_fit(&what.chart);
+                once += fit.edges;
+                fill += fit.multiple;
+            }
+        }
+    }
+    if fill > 0 {
+        Fit {
+            multiple: fill,
+            edges: once,
+        }
+    } else {
+        Fit::of(once)
+    }
+}
+
+fn wishes(lesson: &Lesson, size: Option<&Body>, girth: Length) -> Vec<Wish> {
+    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork);
+    let rib_girth = size
+        .and_then(|size| body::rib_girth(lesson.makes, size))
+        .unwrap_or(girth);
+    let mut found: Vec<Wish> = Vec::new();
+    let mut shaped = false;
+    for (band, what) in lesson.bands.iter().enumerate() {
+        // In the last plain round beneath, or, next to a rib, in a plain round of its own.
+        let beneath = band.checked_sub(1).and_then(|i| lesson.bands.get(i));
+        let plain_before = !matches!(beneath, Some(Band::Chart { .. } | Band::Across(_)))
+            || matches!(what, Band::Rib { .. });
+        let wish = |fit, girth, gauge, needle| BandWish {
+            fit,
+            girth,
+            gauge,
+            needle,
+            plain_before,
+        };
+        let (wish, repeat) = match what {
+            _ if shaped => continue,
+            Band::Rib { multiple, .. } => (
+                wish(
+                    Fit::of(*multiple),
+                    rib_girth,
+                    plain.stitches,
+                    lesson.rib_needle,
+                ),
+                0,
+            ),
+            Band::Chart { what, .. } => {
+                let chart = &*what.chart;
+                shaped = chart.is_shaped();
+                let columns: Vec<usize> = chart.repeat_stitches.clone().collect();
+                let edges = chart.width - columns.len();
+                let fit = Fit {
+                    multiple: before(chart, &columns),
+                    edges,
+                };
+                // A line without a declared repeat is worked once, whatever it measures.
+                let once = lesson.worked == Worked::Flat && !chart.declares_stitches;
+                let girth = if once {
+                    colour.gauge.width(chart.width as f64)
+                } else {
+                    girth
+                };
+                (
+                    wish(fit, girth, colour.gauge.stitches, colour.needle),
+                    fit.multiple,
+                )
+            }
+            Band::Across(parts) => {
+                let fit = across_fit(parts);
+                (
+                    wish(fit, girth, colour.gauge.stitches, colour.needle),
+                    fit.multiple,
+                )
+            }
+            Band::Plain { .. } | Band::Decrease => continue,
+        };
+        found.push(Wish { band, wish, repeat });
+    }
+    // Stripes alone: the girth still decides.
+    if !found.iter().any(|w| w.repeat > 0)
+        && let Some(band) = lesson
+            .bands
+            .iter()
+            .position(|b| matches!(b, Band::Plain { .. }))
+    {
+        let at = found.iter().filter(|w| w.band < band).count();
+        found.insert(
+            at,
+            Wish {
+                band,
+                wish: BandWish {
+                    fit: Fit::FREE,
+                    girth,
+                    gauge: colour.gauge.stitches,
+                    needle: colour.needle,
+                    plain_before: true,
+                },
+                // One stitch is a repeat of anything; so this band is the main one.
+                repeat: 1,
+            },
+        );
+    }
+    found
+}

@@ -1,0 +1,248 @@
+//! Why a piece has no schedule, in words, and what to change.
+
+use crate::lesson::{Band, Lesson};
+use crate::schedule::counts::CountError;
+use crate::schedule::yoke::{NoWay, Place, Remedy, YokeError};
+use crate::units::plain_number;
+
+/// A piece without counts.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoSchedule {
+    /// Nothing asks for stitches.
+    Empty,
+    /// Counts of bands; with them the bands of the lesson that asked, by index, and the first of them.
+    Counts(CountError, Vec<usize>, usize),
+    /// A change that is too large for one round.
+    TooSteep {
+        /// Stitches before.
+        from: usize,
+        /// Stitches wanted.
+        to: usize,
+    },
+    /// A band that does not go into the stitches that are there.
+    DoesNotFit {
+        /// Its index.
+        band: usize,
+        /// The stitches.
+        stitches: usize,
+        /// Its repeat.
+        multiple: usize,
+        /// Its edge stitches.
+        edges: usize,
+    },
+    /// No crown or top from so many stitches.
+    Crown(usize),
+    /// No thumb in a hand of so many.
+    Thumb(usize),
+    /// No sleeve from cuff to upper arm.
+    Sleeve(usize, usize),
+    /// No yoke; with the bands of the lesson, by index.
+    Yoke(Box<YokeError>, Vec<usize>),
+}
+
+/// The band that stands in the way (by index), what is wrong, and what to change.
+#[must_use]
+pub fn why(reason: &NoSchedule, lesson: &Lesson) -> (Option<usize>, String, String) {
+    match reason {
+        NoSchedule::Empty => (
+            None,
+            "no band asks for any stitches".to_owned(),
+            "add a plain band or a chart".to_owned(),
+        ),
+        NoSchedule::Counts(error, bands, _) => counts(error, bands, lesson),
+        NoSchedule::TooSteep { from, to } => (
+            None,
+            format!("from {from} stitches to {to} is too much for one round"),
+            "put a band between, or plain rounds with a smaller change".to_owned(),
+        ),
+        NoSchedule::DoesNotFit {
+            band,
+            stitches,
+            multiple,
+            edges,
+        } => (
+            Some(*band),
+            format!(
+                "{} asks for a multiple of {multiple}{}, and {stitches} stitches are there",
+                name(*band, lesson),
+                plus(*edges)
+            ),
+            "put a plain band beneath it, in which the count can change".to_owned(),
+        ),
+        NoSchedule::Crown(stitches) => (
+            None,
+            format!("a top cannot be closed from {stitches} stitches"),
+            "look at the gauge: it makes too few or too many stitches".to_owned(),
+        ),
+        NoSchedule::Thumb(stitches) => (
+            None,
+            format!("a hand of {stitches} stitches has no room for a thumb"),
+            "look at the gauge, or at the size".to_owned(),
+        ),
+        NoSchedule::Sleeve(cuff, upper) => (
+            None,
+            format!("no sleeve leads from {cuff} stitches to {upper}"),
+            "look at the gauge, or at the size".to_owned(),
+        ),
+        NoSchedule::Yoke(error, bands) => yoke(error, bands, lesson),
+    }
+}
+
+fn plus(edges: usize) -> String {
+    if edges == 0 {
+        String::new()
+    } else {
+        format!(" + {edges}")
+    }
+}
+
+fn name(band: usize, lesson: &Lesson) -> String {
+    match lesson.bands.get(band) {
+        Some(Band::Chart { what, .. }) => format!("the chart {}", what.chart.id),
+        Some(Band::Rib { .. }) => "the rib".to_owned(),
+        Some(Band::Across(_)) => "the band side by side".to_owned(),
+        _ => "the plain band".to_owned(),
+    }
+}
+
+fn counts(error: &CountError, bands: &[usize], lesson: &Lesson) -> (Option<usize>, String, String) {
+    let band = |i: usize| bands.get(i).copied().unwrap_or(0);
+    match error {
+        CountError::NoBands => why(&NoSchedule::Empty, lesson),
+        CountError::BadMeasure { band: i } => (
+            Some(band(*i)),
+            format!("{} cannot be counted at this gauge", name(band(*i), lesson)),
+            "look at the gauge and the size: they make less than one stitch, or thousands"
+                .to_owned(),
+        ),
+        CountError::BadRepeat { band: i } => (
+            Some(band(*i)),
+            format!("{} repeats over no stitches", name(band(*i), lesson)),
+            "give it stitches to repeat".to_owned(),
+        ),
+        CountError::NoPlainRound { below, above } => (
+            Some(band(above.0)),
+            format!(
+                "{} needs {} stitches and {} needs {}, with no plain round between them",
+                name(band(below.0), lesson),
+                below.1,
+                name(band(above.0), lesson),
+                above.1
+            ),
+            "put `- plain: { rows: 1 }` between them, in which the count can change".to_owned(),
+        ),
+        CountError::TooSteep { band: i, .. } => (
+            Some(band(*i)),
+            format!(
+                "{} needs more or fewer stitches than one round can gain or lose",
+                name(band(*i), lesson)
+            ),
+            "choose a chart with a smaller repeat".to_owned(),
+        ),
+    }
+}
+
+fn place_name(place: Place, bands: &[usize], lesson: &Lesson) -> String {
+    match place {
+        Place::Band(i) => name(bands.get(i).copied().unwrap_or(0), lesson),
+        Place::Neck => "the neck".to_owned(),
+    }
+}
+
+fn yoke(error: &YokeError, bands: &[usize], lesson: &Lesson) -> (Option<usize>, String, String) {
+    match error {
+        YokeError::NoWay(no_way) => no_way_words(no_way, bands, lesson),
+        YokeError::TooDeep { .. } => (
+            None,
+            "the bands are deeper than this size's yoke may be".to_owned(),
+            "leave out a band or plain rounds, or leave out this size".to_owned(),
+        ),
+        YokeError::BadBand { band } => {
+            let band = bands.get(*band).copied().unwrap_or(0);
+            (
+                Some(band),
+                format!(
+                    "{} cannot stand in a yoke: it grows, or loses more than half in a round",
+                    name(band, lesson)
+                ),
+                "look at its shaping".to_owned(),
+            )
+        }
+        other => (
+            None,
+            format!("no yoke at this gauge and size: {}", plain_words(other)),
+            "look at the gauge, the ease and the sizes".to_owned(),
+        ),
+    }
+}
+
+fn plain_words(error: &YokeError) -> &'static str {
+    match error {
+        YokeError::BadMeasure(_) => "a measure cannot be reckoned with",
+        YokeError::TooLarge => "it has thousands of stitches",
+        YokeError::NeckTooWide { .. } => "the neck would be wider than the yoke",
+        _ => "the body has too few stitches",
+    }
+}
+
+fn no_way_words(
+    no_way: &NoWay,
+    bands: &[usize],
+    lesson: &Lesson,
+) -> (Option<usize>, String, String) {
+    let place = place_name(no_way.place, bands, lesson);
+    let (few, many) = no_way.allowed;
+    let near = [no_way.fewer, no_way.more];
+    let near: Vec<String> = near.iter().flatten().map(usize::to_string).collect();
+    let text = format!(
+        "{place} can have {few} to {many} stitches there, and its repeat of {}{} offers {}",
+        no_way.fit.multiple,
+        plus(no_way.fit.edges),
+        if near.is_empty() {
+            "none".to_owned()
+        } else {
+            near.join(" or ")
+        }
+    );
+    let remedies: Vec<String> = no_way
+        .remedies
+        .iter()
+        .take(3)
+        .map(|remedy| match remedy {
+            Remedy::DecreaseBefore(place) => {
+                format!(
+                    "put `- decrease` before {}",
+                    place_name(*place, bands, lesson)
+                )
+            }
+            Remedy::DecreaseEverywhere => {
+                "put `- decrease` before every band and the neck".to_owned()
+            }
+            Remedy::Repeat { band, multiple } => format!(
+                "give {} a repeat of {multiple}",
+                place_name(Place::Band(*band), bands, lesson)
+            ),
+        })
+        .collect();
+    let help = if remedies.is_empty() {
+        "take charts with smaller repeats, or put `- decrease` between more of them".to_owned()
+    } else {
+        remedies.join("; or ")
+    };
+    let band = match no_way.place {
+        Place::Band(i) => bands.get(i).copied(),
+        Place::Neck => None,
+    };
+    (band, text, help)
+}
+
+/// An error in per cent as people write it: `+2.1 %`.
+#[must_use]
+pub fn percent_text(percent: f64) -> String {
+    let value = plain_number(percent, 1);
+    if value.starts_with('-') || value == "0" {
+        format!("{value} %")
+    } else {
+        format!("+{value} %")
+    }
+}
