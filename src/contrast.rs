@@ -6,13 +6,16 @@ use crate::colour::{Change, Sight, Which, check, hex, nearest_change};
 use crate::lesson::Lesson;
 use crate::worked::Work;
 
+/// Charts, each with its rows as drawn.
+pub type Places = Vec<(String, Vec<usize>)>;
+
 /// Two yarns of a lesson that do not read apart in every sight.
 #[derive(Clone, Debug)]
 pub struct Clash {
     /// Indices of the two yarns, the smaller first.
     pub yarns: (usize, usize),
     /// Charts in which they meet, each with the rows (as drawn, from 1) that hold both.
-    pub places: Vec<(String, Vec<usize>)>,
+    pub places: Places,
     /// Sights in which they do not read apart.
     pub sights: Vec<Sight>,
     /// Lightness difference in normal sight.
@@ -26,7 +29,7 @@ pub struct Clash {
 /// All clashes of a lesson, in the order of its yarns.
 #[must_use]
 pub fn clashes(lesson: &Lesson, work: &Work<'_>) -> Vec<Clash> {
-    let mut meet: BTreeMap<(usize, usize), Vec<(String, Vec<usize>)>> = BTreeMap::new();
+    let mut meet: BTreeMap<(usize, usize), Places> = BTreeMap::new();
     for row in &work.rows {
         let mut colours: Vec<u8> = work.cells(row).to_vec();
         colours.sort_unstable();
@@ -45,7 +48,7 @@ pub fn clashes(lesson: &Lesson, work: &Work<'_>) -> Vec<Clash> {
             }
         }
     }
-    let clash = |(yarns, places): ((usize, usize), Vec<(String, Vec<usize>)>)| {
+    let clash = |(yarns, places): ((usize, usize), Places)| {
         let first = lesson.yarns.get(yarns.0)?.rgb;
         let second = lesson.yarns.get(yarns.1)?.rgb;
         let readings = check(first, second);

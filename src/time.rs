@@ -1,7 +1,8 @@
 //! How long a piece takes: stitches by kind ÷ rates. Common practice, no source; therefore always a range.
 
 use crate::chart::{Chart, Mark};
-use crate::lesson::{AcrossPart, Band, Lesson};
+use crate::lesson::{Band, Lesson};
+use crate::piece::{self, Kind, Piece};
 
 /// Stitches a minute of a fluent knitter, plain and stranded.
 const FLUENT: (f64, f64) = (20.0, 12.0);
@@ -58,44 +59,52 @@ impl Stitches {
     }
 }
 
-/// Stitches of a lesson at its middle size: every band as wide as the round that it is graded on.
+/// Stitches of a lesson at its middle size, or of the piece that fits nobody in particular. Nothing where no counts do.
 #[must_use]
 pub fn stitches(lesson: &Lesson) -> Stitches {
-    let round = lesson.round_stitches();
-    let plain_gauge = lesson.plain_gauge();
+    let pieces = piece::pieces(lesson).unwrap_or_default();
+    let middle = pieces.get(pieces.len().div_ceil(2).saturating_sub(1));
+    middle.map_or_else(Stitches::default, |piece| of_piece(lesson, piece))
+}
+
+/// Every stitch of a piece by kind.
+#[must_use]
+pub fn of_piece(lesson: &Lesson, piece: &Piece) -> Stitches {
     let mut total = Stitches::default();
-    let mut add = |rows: usize, stranded: usize| {
-        total.stranded += stranded as f64 * round;
-        total.plain += rows.saturating_sub(stranded) as f64 * round;
-    };
-    for band in &lesson.bands {
-        match band {
-            Band::Rib { extent, .. } | Band::Plain { extent, .. } => {
-                add(extent.rows(plain_gauge), 0);
-            }
-            Band::Chart { what, times } => {
-                let chart = &what.chart;
-                let stranded = |row: &usize| is_stranded(chart, *row);
-                let inside = chart.repeat_rows.clone();
-                let again = times.saturating_sub(1);
-                add(
-                    chart.height + again * inside.len(),
-                    (0..chart.height).filter(stranded).count()
-                        + again * inside.filter(stranded).count(),
-                );
-            }
-            Band::Across(parts) => {
-                let charts = parts.iter().filter_map(|part| match part {
-                    AcrossPart::Chart(what, _) => Some(what.chart.height),
-                    AcrossPart::Plain { .. } => None,
-                });
-                let rows = charts.max().unwrap_or(1);
-                add(rows, rows);
-            }
-            Band::Decrease => {}
+    for part in &piece.parts {
+        let times = part.times as f64;
+        for stage in &part.stages {
+            let mean = (stage.before + stage.after) as f64 / 2.0;
+            let all = match &stage.kind {
+                Kind::Rounds(rounds) => rounds.iter().map(|r| r.before as f64).sum(),
+                Kind::ShortRows(turns) => turns.iter().map(|t| 2.0 * t.past_centre as f64).sum(),
+                Kind::CastOn | Kind::PickUp(_) => stage.after as f64,
+                Kind::CastOff => stage.before as f64,
+                _ => mean * stage.rounds as f64,
+            };
+            let share = match &stage.kind {
+                Kind::Band(band, _) => stranded_share(lesson.bands.get(*band)),
+                _ => 0.0,
+            };
+            total.stranded += all * share * times;
+            total.plain += all * (1.0 - share) * times;
         }
     }
     total
+}
+
+/// The share of a band's rows that have two or more colours.
+fn stranded_share(band: Option<&Band>) -> f64 {
+    let Some(Band::Chart { what, times }) = band else {
+        return 1.0;
+    };
+    let chart = &what.chart;
+    let inside = chart.repeat_rows.clone();
+    let again = times.saturating_sub(1);
+    let stranded = |row: &usize| is_stranded(chart, *row);
+    let rows = chart.height + again * inside.len();
+    let many = (0..chart.height).filter(stranded).count() + again * inside.filter(stranded).count();
+    many as f64 / rows.max(1) as f64
 }
 
 fn is_stranded(chart: &Chart, row: usize) -> bool {

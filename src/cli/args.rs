@@ -50,6 +50,8 @@ pub(super) enum Command {
     Record(RecordArgs),
     /// Find the gentlest way to a lesson through a library.
     Route(RouteArgs),
+    /// Say whom each size fits, at your gauge or as it is finished.
+    Fit(FitArgs),
     /// Fit the weights of the grade to judgements "this is harder than that".
     Weigh(WeighArgs),
     /// Make the whole set of handouts.
@@ -283,6 +285,39 @@ pub(super) struct RouteArgs {
     /// Answer in JSON.
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// Arguments of `fit`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+  yokeward fit lessons/06-pebble-hat.yaml                            every size: counts, girth, whom it fits
+  yokeward fit lessons/06-pebble-hat.yaml --gauge 22                 the same counts at your gauge
+  yokeward fit lessons/06-pebble-hat.yaml --stitches 96 --girth \"51 cm\"   a finished piece: your gauge, whom it fits")]
+pub(super) struct FitArgs {
+    /// A lesson file, or a course folder for all its lessons.
+    #[arg(default_value = "lessons")]
+    pub(super) lesson: PathBuf,
+    /// Your stitches to 10 cm.
+    #[arg(long, value_name = "N", value_parser = positive)]
+    pub(super) gauge: Option<f64>,
+    /// Your needle in mm; without it the lesson's.
+    #[arg(long, value_name = "MM", value_parser = positive)]
+    pub(super) needle: Option<f64>,
+    /// Stitches of a finished piece, all round.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=5000), requires = "girth")]
+    pub(super) stitches: Option<u16>,
+    /// What the finished piece measures all round, such as \"51 cm\".
+    #[arg(long, value_name = "LENGTH", value_parser = length, requires = "stitches")]
+    pub(super) girth: Option<crate::units::Length>,
+    /// Answer in JSON, with whole schedules.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+fn length(text: &str) -> Result<crate::units::Length, String> {
+    crate::units::Length::parse(text)
+        .filter(|length| length.to_mm() > 0.0 && length.to_mm() < 100_000.0)
+        .ok_or_else(|| "must be a length with its unit, such as \"51 cm\" or \"20 in\"".to_owned())
 }
 
 /// Arguments of `weigh`.

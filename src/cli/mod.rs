@@ -3,6 +3,7 @@
 mod args;
 mod begin;
 mod explain;
+mod fit;
 mod grade;
 mod learner;
 mod measure;
@@ -73,6 +74,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Record(args) => record::run(&args, &mut screen),
         Command::Route(args) => route::run(&args, &mut screen),
         Command::Weigh(args) => weigh::run(&args, &mut screen),
+        Command::Fit(args) => fit::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),
         Command::Schema => {

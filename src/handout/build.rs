@@ -10,14 +10,14 @@ use crate::handout::cautions::cautions;
 use crate::handout::charts::sheets;
 use crate::handout::fabric::fabric;
 use crate::handout::news::{capital, new_intro, new_things};
-use crate::handout::sizes::{fits, size_notes, without_counts};
+use crate::handout::sizes::{abbreviations, fits, size_notes, without_counts};
 use crate::handout::steps::Author;
-use crate::handout::{Handout, LongestFloat, MeasureLine, YarnLine};
-use crate::lesson::{Craft, Lesson, Part};
+use crate::handout::{Handout, LongestFloat, MeasureLine, RoundTable, YarnLine};
+use crate::lesson::{Craft, Lesson, Part, Units};
 use crate::picture::Rung;
 use crate::piece;
 use crate::units::{plain_number, round_half_up};
-use crate::words::{RowNames, Wording, count, number_word, part_words};
+use crate::words::{RowNames, Wording, count, needle_text, number_word, part_words};
 use crate::yarn;
 
 /// The handouts of a course, in its order.
@@ -53,7 +53,7 @@ fn handout<'a>(
         Ok(_) => author.steps(),
         Err(reason) => (vec![without_counts(reason, lesson)], None),
     };
-    let tables = differs.into_iter().chain(author.tables()).collect();
+    let tables: Vec<RoundTable> = differs.into_iter().chain(author.tables()).collect();
     let pieces = made.unwrap_or_default();
     let climb = order
         .iter()
@@ -91,6 +91,7 @@ fn handout<'a>(
             "Stitches"
         },
         size_sources: size_sources(lesson),
+        abbreviations: abbreviations(&steps, &tables),
         steps,
         tables,
         fits: fits(lesson, &pieces),
@@ -114,7 +115,7 @@ fn handout<'a>(
         } else {
             "needles"
         },
-        tools: tools(lesson),
+        tools: tools(lesson, course.course.units),
         text: lesson.text.clone(),
         checks: checks(lesson, assessed),
         cautions: cautions(lesson, assessed, cast_off),
@@ -321,13 +322,13 @@ fn size_sources(lesson: &Lesson) -> Vec<Source> {
     sources
 }
 
-fn tools(lesson: &Lesson) -> String {
+fn tools(lesson: &Lesson, units: Units) -> String {
     let tool = if lesson.craft.carries_inside() {
         "Hook"
     } else {
         "Needle"
     };
-    let mm = |n: crate::units::Length| format!("{} mm", plain_number(n.to_mm(), 2));
+    let mm = |n: crate::units::Length| needle_text(n, units);
     let mut text = match lesson.colourwork.needle {
         Some(needle) => format!("{tool} {}", mm(needle)),
         None => format!("{tool} to reach the stitches above"),

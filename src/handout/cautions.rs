@@ -2,8 +2,10 @@
 
 use crate::assess::Assessed;
 use crate::body::Makes;
-use crate::lesson::{Craft, Lesson};
+use crate::grade::Fact;
+use crate::lesson::{Craft, Lesson, Part};
 use crate::units::plain_number;
+use crate::words::{RowNames, count};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
@@ -28,8 +30,9 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str)
             "fingers"
         };
         found.push(format!(
-            "**Strands inside.** Here no strand may run free for longer than {free} mm, so that {who} do not catch. \
-             Turn the piece inside out and look for loose ends before it is worn."
+            "**Strands inside.** {} Here none may run free for longer than {free} mm, so that {who} do not catch. Turn \
+             the piece inside out and look for loose ends before it is worn.",
+            longest_strand(lesson, assessed)
         ));
     }
     if infants {
@@ -72,4 +75,28 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str)
     ));
     found.push("Rules where you live, and your doctor or health visitor, come first.".to_owned());
     found
+}
+
+/// The longest strand as it was measured: `Round 9 carries Peat past 6 stitches (30 mm).`
+fn longest_strand(lesson: &Lesson, assessed: &Assessed<'_>) -> String {
+    let names = RowNames::of_lesson(lesson);
+    let cause = &assessed.grade.causes[Part::Floats.index()];
+    match (&cause.fact, cause.row) {
+        (
+            Fact::LongestFloat {
+                stitches,
+                mm,
+                colour,
+                ..
+            },
+            Some(row),
+        ) => format!(
+            "{} {row} carries {} past {} ({} mm).",
+            names.line_title(),
+            names.colour(*colour),
+            count(*stitches, "stitch", "stitches"),
+            plain_number(*mm, 0)
+        ),
+        _ => String::new(),
+    }
 }

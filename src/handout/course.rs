@@ -3,10 +3,16 @@
 use std::collections::BTreeMap;
 
 use crate::assess::AssessedCourse;
+use crate::contrast::{Clash, clashes};
 use crate::handout::Quiz;
+use crate::handout::news::capital;
+use crate::lesson::Lesson;
 use crate::picture::LadderRung;
+use crate::piece;
+use crate::time::{self, Hours};
 use crate::units::{plain_number, round_half_up};
-use crate::words::{technique_title, technique_titles};
+use crate::words::{clash_help, clash_text, technique_title, technique_titles};
+use crate::yarn::amounts;
 
 /// A lesson in the course plan.
 #[derive(Clone, Debug)]
@@ -25,6 +31,27 @@ pub struct PlanLesson {
     pub step: String,
     /// What is new.
     pub new: Vec<String>,
+    /// Hours in a class, in the middle size.
+    pub class: Hours,
+    /// Hours of a fluent knitter.
+    pub fluent: Hours,
+    /// Yarns of one row that do not read apart, in words.
+    pub clashes: Vec<String>,
+}
+
+/// A yarn colour of the course, each lesson made once in its middle size.
+#[derive(Clone, Debug)]
+pub struct PlanYarn {
+    /// Its name.
+    pub name: String,
+    /// Its colour.
+    pub rgb: [u8; 3],
+    /// Places of the lessons that use it.
+    pub lessons: Vec<usize>,
+    /// Grams used; `None` where a lesson's amount is not known.
+    pub used: Option<f64>,
+    /// Balls of 50 g to buy.
+    pub balls: Option<u32>,
 }
 
 /// Where a technique is met: for each lesson in order, `None`, or whether it is the first time.
@@ -56,7 +83,11 @@ pub struct CoursePlan {
     /// The largest step: in one decimal, its place, what is said about it.
     pub largest: Option<(String, usize, String)>,
     /// Yarn colours and the lessons that use them.
-    pub yarns: Vec<(String, [u8; 3], Vec<usize>)>,
+    pub yarns: Vec<PlanYarn>,
+    /// People in the class, if the course says so.
+    pub learners: Option<u32>,
+    /// Hours of work in class that each lesson may have, if the course says how it is held.
+    pub class_hours: Option<f64>,
     /// Questions for the class.
     pub quiz: Quiz,
 }
@@ -75,7 +106,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
     let mut ladder = Vec::new();
     let mut met: BTreeMap<&str, Vec<Option<bool>>> = BTreeMap::new();
     let mut sequence: Vec<&str> = Vec::new();
-    let mut yarns: Vec<(String, [u8; 3], Vec<usize>)> = Vec::new();
+    let mut yarns: Vec<PlanYarn> = Vec::new();
     for (place, placed) in order.placed.iter().enumerate() {
         let (Some(lesson), Some(a)) = (
             course.lessons.get(placed.index),
@@ -84,6 +115,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             continue;
         };
         let new = technique_titles(&placed.step.new_techniques);
+        let spent = time::stitches(lesson);
         let step = format!("+{:.1}", round_half_up(placed.step.size, 1));
         ladder.push(LadderRung {
             title: lesson.title.clone(),
@@ -101,6 +133,12 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             level: a.grade.level.name(),
             step,
             new,
+            class: spent.in_class(),
+            fluent: spent.fluent(),
+            clashes: clashes(lesson, &a.work)
+                .iter()
+                .map(|clash| clash_words(clash, lesson))
+                .collect(),
         });
         for technique in &a.grade.techniques {
             let row = met.entry(technique).or_insert_with(|| {
@@ -112,15 +150,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
                 *cell = Some(is_first);
             }
         }
-        for yarn in &lesson.yarns {
-            match yarns
-                .iter_mut()
-                .find(|(name, rgb, _)| *name == yarn.name && *rgb == yarn.rgb)
-            {
-                Some((_, _, used)) => used.push(place + 1),
-                None => yarns.push((yarn.name.clone(), yarn.rgb, vec![place + 1])),
-            }
-        }
+        add_yarns(lesson, place + 1, &mut yarns);
     }
     let skills = sequence
         .into_iter()
@@ -129,7 +159,8 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             met: met.get(id).cloned().unwrap_or_default(),
         })
         .collect();
-    yarns.sort();
+    yarns.sort_by(|a, b| (&a.name, a.rgb).cmp(&(&b.name, b.rgb)));
+    let sessions = course.sessions;
     CoursePlan {
         title: course.title.clone(),
         guild: course.guild.clone(),
@@ -140,7 +171,48 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
         skills,
         largest: largest_place.map(|place| largest_words(assessed, place)),
         yarns,
+        learners: sessions.map(|s| s.learners),
+        class_hours: sessions.map(|s| {
+            let all = f64::from(s.count) * s.hours * (1.0 - s.teaching_share);
+            all / course.lessons.len().max(1) as f64
+        }),
         quiz: Quiz::default(),
+    }
+}
+
+/// A clash and what would do, in one sentence each.
+fn clash_words(clash: &Clash, lesson: &Lesson) -> String {
+    let help = clash_help(clash, lesson);
+    let help = help.map_or(String::new(), |help| format!(". {}", capital(&help)));
+    format!("{}{help}.", clash_text(clash, lesson))
+}
+
+/// The yarns of a lesson's middle size.
+fn add_yarns(lesson: &Lesson, place: usize, yarns: &mut Vec<PlanYarn>) {
+    let pieces = piece::pieces(lesson).unwrap_or_default();
+    let middle = pieces.get(pieces.len().div_ceil(2).saturating_sub(1));
+    let amounts = middle.and_then(|piece| amounts(lesson, piece));
+    for (i, yarn) in lesson.yarns.iter().enumerate() {
+        let amount = amounts.as_ref().and_then(|(_, all)| all.get(i));
+        let grams = amount.and_then(|a| a.grams);
+        let balls = amount.and_then(|a| a.balls);
+        let known = yarns
+            .iter_mut()
+            .find(|known| known.name == yarn.name && known.rgb == yarn.rgb);
+        match known {
+            Some(known) => {
+                known.lessons.push(place);
+                known.used = known.used.zip(grams).map(|(a, b)| a + b);
+                known.balls = known.balls.zip(balls).map(|(a, b)| a + b);
+            }
+            None => yarns.push(PlanYarn {
+                name: yarn.name.clone(),
+                rgb: yarn.rgb,
+                lessons: vec![place],
+                used: grams,
+                balls,
+            }),
+        }
     }
 }
 

@@ -17,7 +17,7 @@ mod steps;
 pub use build::handouts;
 pub use cards::{BUILT_IN_CARDS, card_source};
 pub use charts::{grey_looks, looks_anywhere};
-pub use course::{CoursePlan, PlanLesson, SkillRow, course_plan};
+pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
 pub use quiz::{Question, Quiz, QuizChart, quiz};
 
 use crate::body::Source;
@@ -187,6 +187,8 @@ pub struct Handout<'a> {
     pub checks: Vec<String>,
     /// Cautions, each a short Markdown paragraph; the last defers to others.
     pub cautions: Vec<String>,
+    /// Abbreviations used, each written out; empty where there are none.
+    pub abbreviations: String,
     /// Source and rights.
     pub rights: String,
     /// What comes next.

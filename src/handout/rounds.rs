@@ -73,17 +73,10 @@ impl Author<'_> {
                 let Some(amount) = amounts.get(i) else {
                     return String::new();
                 };
-                match (
-                    amount.grams,
-                    amount.buy_grams,
-                    amount.metres,
-                    amount.buy_metres,
-                ) {
-                    (Some(used), Some(buy), _, _) => {
-                        format!("{} / {} g", number(used), number(buy))
-                    }
+                match (amount.grams, amount.balls, amount.metres, amount.buy_metres) {
+                    (Some(used), Some(balls), _, _) => format!("{} g: {balls}", number(used)),
                     (_, _, Some(used), Some(buy)) => {
-                        format!("{} / {} m", number(used), number(buy))
+                        format!("{} m: {} m", number(used), number(buy))
                     }
                     _ => String::new(),
                 }
@@ -98,11 +91,11 @@ impl Author<'_> {
             }
         };
         Some(RoundTable {
-            title: "Yarn: used / to buy".to_owned(),
+            title: "Yarn: grams used, and balls of 50 g to buy".to_owned(),
             head: self.heads("Colour"),
             rows: rows.collect(),
             note: format!(
-                "{basis} To buy: a fifth more and a swatch, in whole balls of one dye lot."
+                "{basis} Bought is a fifth more and a swatch, in whole balls of one dye lot."
             ),
             words: false,
         })

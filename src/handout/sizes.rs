@@ -1,6 +1,6 @@
 //! Sizes: whom each is to fit, and what to do about one that comes out far off.
 
-use crate::handout::Step;
+use crate::handout::{RoundTable, Step};
 use crate::lesson::{Lesson, Units};
 use crate::piece::{NoSchedule, Piece, body_range, why};
 use crate::schedule::counts::CLOSE;
@@ -76,4 +76,26 @@ pub(super) fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
             "The stitches of this piece could not be worked out: {what}. To mend it, {help}."
         ),
     }
+}
+
+/// The abbreviations that steps and tables use, each written out.
+pub(super) fn abbreviations(steps: &[Step], tables: &[RoundTable]) -> String {
+    let cells = tables.iter().flat_map(|table| table.rows.iter().flatten());
+    let texts: Vec<&String> = steps.iter().map(|step| &step.text).chain(cells).collect();
+    let used = |short: &str| texts.iter().any(|text| text.contains(short));
+    let known = [
+        ("k 1", "k", "knit"),
+        ("k2tog", "k2tog", "knit two stitches together as one"),
+        (
+            "make 1",
+            "make 1",
+            "lift the strand between two stitches and knit it twisted",
+        ),
+    ];
+    let found: Vec<String> = known
+        .iter()
+        .filter(|(look_for, short, _)| used(look_for) || (*short == "k" && used("k2tog")))
+        .map(|(_, short, long)| format!("{short}: {long}"))
+        .collect();
+    found.join("; ")
 }

@@ -14,6 +14,7 @@ use crate::render::html::{self, PageInfo};
 use crate::render::pdf::{self, Document, Meta, Section};
 use crate::render::{CourseDirectives, HandoutDirectives, TemplateError, Templates, markdown, svg};
 use crate::report::{GradeReport, OrderReport};
+use crate::units::plain_number;
 use crate::words::Wording;
 
 /// A whole set of files by path below the pack's folder.
@@ -281,17 +282,26 @@ fn course_pdf(
     Ok(pdf::write(&document, &meta(course, &course.title)))
 }
 
-/// Yarn colours and the lessons that use them, as a table for a spreadsheet.
+/// Yarn colours, the lessons that use them and how much of each, as a table for a spreadsheet. Amounts that no formula
+/// knows are left empty.
 fn shopping(plan: &CoursePlan) -> String {
     let quote = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
-    let mut out = String::from("colour,hex,lessons\n");
-    for (name, rgb, lessons) in &plan.yarns {
-        let lessons: Vec<String> = lessons.iter().map(usize::to_string).collect();
+    let learners = plan.learners.unwrap_or(1);
+    let mut out =
+        format!("colour,hex,lessons,grams_used,balls_of_50_g,balls_for_a_class_of_{learners}\n");
+    for yarn in &plan.yarns {
+        let lessons: Vec<String> = yarn.lessons.iter().map(usize::to_string).collect();
+        let number =
+            |value: Option<f64>| value.map_or(String::new(), |v| plain_number(v.ceil(), 0));
+        let balls = yarn.balls.map(f64::from);
         out.push_str(&format!(
-            "{},{},{}\n",
-            quote(name),
-            crate::colour::hex(*rgb),
-            quote(&lessons.join(" "))
+            "{},{},{},{},{},{}\n",
+            quote(&yarn.name),
+            crate::colour::hex(yarn.rgb),
+            quote(&lessons.join(" ")),
+            number(yarn.used),
+            number(balls),
+            number(balls.map(|b| b * f64::from(learners)))
         ));
     }
     out

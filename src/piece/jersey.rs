@@ -3,13 +3,13 @@
 use crate::body::{Body, garment};
 use crate::lesson::{Band, Lesson};
 use crate::piece::layout::{across_fit, live_counts, part_height};
-use crate::piece::{Decided, Finished, Kind, NoSchedule, Part, Piece, Stages, chart_fit};
+use crate::piece::{Decided, Finished, Kind, NoSchedule, Part, Piece, Stage, Stages, chart_fit};
 use crate::schedule::counts::Outcome;
 use crate::schedule::even::Ends;
 use crate::schedule::multiple::Fit;
 use crate::schedule::sleeve::sleeve;
 use crate::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
-use crate::units::{Length, nearest_at_least};
+use crate::units::{Gauge, Length, nearest_at_least};
 
 /// Height of the ribs at hem and cuffs. Common practice, no source.
 const RIB: Length = Length::mm(50.0);
@@ -58,46 +58,10 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
     let found = yoke::plan(&wish)
         .map_err(|error| NoSchedule::Yoke(Box::new(error), wanted.bands.clone()))?;
     let parts = found.parts;
-    let rows = |length: Length| nearest_at_least(length.to_mm() * plain.rows / 100.0, 1);
     let body_length = Length::mm(garment.sleeve.to_mm() * BODY_OF_SLEEVE);
-    let fit = Fit::of(wanted.rib);
-    let edge = |stitches: usize| {
-        let counts = fit.counts();
-        counts
-            .and_then(|c| c.nearest(stitches as f64))
-            .unwrap_or(stitches)
-    };
-    let mut body = Stages::cast_on(edge(parts.body));
-    body.keep(Kind::Rib(None), rows(RIB));
-    body.change(parts.body, Ends::Round)?;
-    let straight = rows(body_length).saturating_sub(rows(RIB) + 1).max(1);
-    body.keep(Kind::Plain(None, Some(body_length)), straight);
-    body.add(
-        Kind::Hold(parts.underarm),
-        0,
-        parts.body.saturating_sub(2 * parts.underarm),
-    );
-    let mut arm = Stages::cast_on(parts.cuff);
-    arm.keep(Kind::Rib(None), rows(RIB));
-    let long = rows(garment.sleeve).saturating_sub(rows(RIB)).max(1);
-    let needed = parts.sleeve.saturating_sub(parts.cuff).div_ceil(2);
-    let increases = sleeve(parts.cuff, parts.sleeve, long.max(needed))
-        .map_err(|_| NoSchedule::Sleeve(parts.cuff, parts.sleeve))?;
-    arm.add(
-        Kind::Increases {
-            first: increases.steps.first().map_or(0, |step| step.round),
-            every: increases.every.clone(),
-        },
-        increases.rounds,
-        parts.sleeve,
-    );
-    arm.add(
-        Kind::Hold(parts.underarm),
-        0,
-        parts.sleeve.saturating_sub(parts.underarm),
-    );
+    let body = body_stages(parts, &wanted, body_length, plain)?;
+    let (sleeves, sleeve_length) = sleeve_stages(parts, garment.sleeve, plain)?;
     let neck_rows = wanted.rib_rows;
-    let sleeve_length = Length::mm((increases.rounds + rows(RIB)) as f64 * 100.0 / plain.rows);
     let stages = yoke_stages(&found, &wanted)?;
     let depth = found.depth.to_mm() + neck_rows as f64 * 100.0 / plain.rows;
     let measure = |name, length| Finished { name, length };
@@ -116,12 +80,12 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
             Part {
                 name: "Body",
                 times: 1,
-                stages: body.stages,
+                stages: body,
             },
             Part {
                 name: "Sleeves",
                 times: 2,
-                stages: arm.stages,
+                stages: sleeves,
             },
             Part {
                 name: "Yoke",
@@ -144,9 +108,58 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
     })
 }
 
+/// Rows of plain work in a length, one at least.
+fn rows(length: Length, plain: Gauge) -> usize {
+    nearest_at_least(length.to_mm() * plain.rows / 100.0, 1)
+}
+
+/// From the hem to the underarm.
+fn body_stages(
+    parts: yoke::Parts,
+    wanted: &Wanted,
+    length: Length,
+    plain: Gauge,
+) -> Result<Vec<Stage>, NoSchedule> {
+    let counts = Fit::of(wanted.rib).counts();
+    let hem = counts.and_then(|c| c.nearest(parts.body as f64));
+    let mut body = Stages::cast_on(hem.unwrap_or(parts.body));
+    let rib = rows(RIB, plain);
+    body.keep(Kind::Rib(None), rib);
+    body.change(parts.body, Ends::Round)?;
+    let straight = rows(length, plain).saturating_sub(rib + 1).max(1);
+    body.keep(Kind::Plain(None, Some(length)), straight);
+    let left = parts.body.saturating_sub(2 * parts.underarm);
+    body.add(Kind::Hold(parts.underarm), 0, left);
+    Ok(body.stages)
+}
+
+/// From the cuff to the underarm, and how long that is.
+fn sleeve_stages(
+    parts: yoke::Parts,
+    length: Length,
+    plain: Gauge,
+) -> Result<(Vec<Stage>, Length), NoSchedule> {
+    let rib = rows(RIB, plain);
+    let mut arm = Stages::cast_on(parts.cuff);
+    arm.keep(Kind::Rib(None), rib);
+    let long = rows(length, plain).saturating_sub(rib).max(1);
+    let needed = parts.sleeve.saturating_sub(parts.cuff).div_ceil(2);
+    let increases = sleeve(parts.cuff, parts.sleeve, long.max(needed))
+        .map_err(|_| NoSchedule::Sleeve(parts.cuff, parts.sleeve))?;
+    let kind = Kind::Increases {
+        first: increases.steps.first().map_or(0, |step| step.round),
+        every: increases.every.clone(),
+    };
+    arm.add(kind, increases.rounds, parts.sleeve);
+    let left = parts.sleeve.saturating_sub(parts.underarm);
+    arm.add(Kind::Hold(parts.underarm), 0, left);
+    let long = (increases.rounds + rib) as f64 * 100.0 / plain.rows;
+    Ok((arm.stages, Length::mm(long)))
+}
+
 /// From the join to the neck: before each band, and before the neck, plain rounds, a change, plain rounds, whether they
 /// are or not, so that all sizes have the same stages.
-fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<crate::piece::Stage>, NoSchedule> {
+fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<Stage>, NoSchedule> {
     let parts = found.parts;
     let mut stages = Stages {
         stages: Vec::new(),

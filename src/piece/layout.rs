@@ -20,6 +20,9 @@ pub(super) struct Bands {
     pub(super) above_rib: Length,
 }
 
+/// Puts a thumb's opening where the work has come to.
+pub(super) type Opening<'a> = dyn Fn(&mut Stages) -> Result<(), NoSchedule> + 'a;
+
 /// A band that asks something of its count.
 struct Wish {
     band: usize,
@@ -33,7 +36,7 @@ pub(super) fn bands(
     lesson: &Lesson,
     size: Option<&Body>,
     girth: Length,
-    opening: Option<&dyn Fn(&mut Stages) -> Result<(), NoSchedule>>,
+    opening: Option<&Opening<'_>>,
 ) -> Result<Bands, NoSchedule> {
     let wishes = wishes(lesson, size, girth);
     let only: Vec<BandWish> = wishes.iter().map(|w| w.wish).collect();
@@ -121,11 +124,7 @@ pub(super) fn bands(
         open(&mut stages)?;
     }
     Ok(Bands {
-        repeats: if repeat > 0 {
-            main.outcome.stitches / repeat
-        } else {
-            0
-        },
+        repeats: main.outcome.stitches.checked_div(repeat).unwrap_or(0),
         main,
         stages,
         height: Length::mm(height),

@@ -1,11 +1,13 @@
 //! The JSON of `measure`, `grade` and `order`. Numbers are rounded here, when written, and nowhere before.
 
+mod fit;
 mod grades;
 mod measures;
 mod next;
 mod orders;
 mod tamed;
 
+pub use fit::{FinishedEntry, FitReport, LessonFit};
 pub use grades::{GradeEntry, GradeReport, cause_entries};
 pub use measures::{Entry, MeasureReport, entry};
 pub use next::{NextReport, RouteReport};

@@ -47,3 +47,37 @@ pub fn range_number((low, high): (Length, Length), units: Units) -> String {
         units => one(units),
     }
 }
+
+/// A needle or hook: `4.5 mm`, with the American name where inches are used (`4.5 mm (US 7)`; the ladder from memory).
+#[must_use]
+pub fn needle_text(needle: Length, units: Units) -> String {
+    const US: [(f64, &str); 21] = [
+        (1.5, "000"),
+        (1.75, "00"),
+        (2.0, "0"),
+        (2.25, "1"),
+        (2.75, "2"),
+        (3.25, "3"),
+        (3.5, "4"),
+        (3.75, "5"),
+        (4.0, "6"),
+        (4.5, "7"),
+        (5.0, "8"),
+        (5.5, "9"),
+        (6.0, "10"),
+        (6.5, "10½"),
+        (8.0, "11"),
+        (9.0, "13"),
+        (10.0, "15"),
+        (12.75, "17"),
+        (15.0, "19"),
+        (19.0, "35"),
+        (25.0, "50"),
+    ];
+    let mm = format!("{} mm", plain_number(needle.to_mm(), 2));
+    let name = US
+        .iter()
+        .find(|(size, _)| (size - needle.to_mm()).abs() < 0.01)
+        .filter(|_| units != Units::Metric);
+    name.map_or(mm.clone(), |(_, us)| format!("{mm} (US {us})"))
+}

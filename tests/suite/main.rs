@@ -25,3 +25,4 @@ mod stream;
 mod tame;
 mod tidy;
 mod trade;
+mod yarns;

@@ -3,7 +3,7 @@
 use yokeward::chart::{Chart, Mark};
 use yokeward::lesson::{Band, Craft, Lesson};
 use yokeward::piece::{Kind, Piece, Stage, pieces, why};
-use yokeward::schedule::Work;
+use yokeward::schedule::{Round, Work};
 use yokeward::words::{round_words, spread_words};
 
 use crate::harness::{Random, load};
@@ -93,6 +93,45 @@ fn through_chart(chart: &Chart, repeats: usize, mut stitches: usize) -> usize {
     stitches
 }
 
+/// Rounds of a crown or top, each by what is printed of it.
+fn check_rounds(stage: &Stage, rounds: &[Round], note: &str) {
+    let (before, after) = (stage.before, stage.after);
+
+    let mut now = before;
+    for round in rounds {
+        assert_eq!(round.before, now, "{note}");
+        match &round.work {
+            Work::Plain => assert_eq!(round.before, round.after, "{note}"),
+            Work::Sides { middle } => {
+                assert_eq!(
+                    (round.before, round.after),
+                    (2 * middle + 12, 2 * middle + 8),
+                    "{note}"
+                );
+            }
+            Work::Even(spread) => {
+                let words = spread_words(spread, Craft::Knit);
+                assert_eq!(
+                    work_through(&words),
+                    (round.before, round.after),
+                    "{note}: {words}"
+                );
+                // The table's shorter form, over and over to the end, says the same.
+                let table = round_words(&round.work, round.after, Craft::Knit);
+                let (work, count) = table.split_once(':').unwrap();
+                let (used, left) = work_through(work);
+                assert_eq!(round.before % used, 0, "{note}: {table}");
+                assert_eq!(left * (round.before / used), round.after, "{note}: {table}");
+                assert_eq!(count.trim(), round.after.to_string(), "{note}");
+            }
+        }
+        assert!(2 * round.after >= round.before, "{note}");
+        now = round.after;
+    }
+    assert_eq!(now, after, "{note}");
+    assert_eq!(stage.rounds, rounds.len(), "{note}");
+}
+
 fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
     let (before, after) = (stage.before, stage.after);
     match &stage.kind {
@@ -131,41 +170,7 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
                 assert_eq!(work_through(&words), (before, after), "{note}: {words}");
             }
         }
-        Kind::Rounds(rounds) => {
-            let mut now = before;
-            for round in rounds {
-                assert_eq!(round.before, now, "{note}");
-                match &round.work {
-                    Work::Plain => assert_eq!(round.before, round.after, "{note}"),
-                    Work::Sides { middle } => {
-                        assert_eq!(
-                            (round.before, round.after),
-                            (2 * middle + 12, 2 * middle + 8),
-                            "{note}"
-                        );
-                    }
-                    Work::Even(spread) => {
-                        let words = spread_words(spread, Craft::Knit);
-                        assert_eq!(
-                            work_through(&words),
-                            (round.before, round.after),
-                            "{note}: {words}"
-                        );
-                        // The table's shorter form, over and over to the end, says the same.
-                        let table = round_words(&round.work, round.after, Craft::Knit);
-                        let (work, count) = table.split_once(':').unwrap();
-                        let (used, left) = work_through(work);
-                        assert_eq!(round.before % used, 0, "{note}: {table}");
-                        assert_eq!(left * (round.before / used), round.after, "{note}: {table}");
-                        assert_eq!(count.trim(), round.after.to_string(), "{note}");
-                    }
-                }
-                assert!(2 * round.after >= round.before, "{note}");
-                now = round.after;
-            }
-            assert_eq!(now, after, "{note}");
-            assert_eq!(stage.rounds, rounds.len(), "{note}");
-        }
+        Kind::Rounds(rounds) => check_rounds(stage, rounds, note),
         Kind::Increases { first, every } => {
             let times: usize = every.iter().map(|run| run.times).sum();
             let rounds = times + usize::from(*first > 0);

@@ -9,7 +9,8 @@ use crate::handout::CoursePlan;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
 use crate::render::blocks::{Align, Block, Cell, Directives, Inline, parse};
 use crate::render::directives::common;
-use crate::render::template::Templates;
+use crate::render::template::{Templates, escape};
+use crate::units::plain_number;
 
 /// Directives of the course plan; links lead to handouts from `index.html`, not in print.
 #[derive(Debug)]
@@ -44,12 +45,16 @@ impl<'a> CourseDirectives<'a> {
             guild: &'a Option<String>,
             lessons: Vec<&'a str>,
             largest: &'a Option<(String, usize, String)>,
+            learners: Option<u32>,
+            class_hours: bool,
         }
         let fields = Fields {
             title: &self.plan.title,
             guild: &self.plan.guild,
             lessons: self.plan.lessons.iter().map(|l| l.title.as_str()).collect(),
             largest: &self.plan.largest,
+            learners: self.plan.learners,
+            class_hours: self.plan.class_hours.is_some(),
         };
         let text = templates.render(name, &fields, words)?;
         Ok(parse(&text, self))
@@ -132,27 +137,102 @@ impl<'a> CourseDirectives<'a> {
     }
 
     fn shopping(&self) -> Block {
-        let rows = self.plan.yarns.iter().map(|(name, rgb, lessons)| {
+        let unknown = || "–".to_owned();
+        let rows = self.plan.yarns.iter().map(|yarn| {
             let mut chip = Drawing::new(6.5, 3.8, "");
-            chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(*rgb));
+            chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(yarn.rgb));
             chip.line(
                 Path::rect(0.0, 0.0, 6.5, 3.8),
                 Stroke::new(Paint::Ink, 0.35),
             );
-            let lessons: Vec<String> = lessons.iter().map(usize::to_string).collect();
-            vec![
+            let lessons: Vec<String> = yarn.lessons.iter().map(usize::to_string).collect();
+            let used = yarn
+                .used
+                .map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
+            let mut cells = vec![
                 Cell {
                     chip: Some(Arc::new(chip)),
-                    text: vec![Inline::Text(name.clone())],
+                    text: vec![Inline::Text(yarn.name.clone())],
                 },
                 Cell::words(lessons.join(", ")),
-            ]
+                Cell::words(used.unwrap_or_else(unknown)),
+                Cell::words(yarn.balls.map_or_else(unknown, |balls| balls.to_string())),
+            ];
+            if let Some(learners) = self.plan.learners {
+                let all = yarn.balls.map(|balls| (balls * learners).to_string());
+                cells.push(Cell::words(all.unwrap_or_else(unknown)));
+            }
+            cells
         });
-        Block::Table {
-            head: vec![Cell::words("Colour"), Cell::words("In lessons")],
-            rows: rows.collect(),
-            align: vec![Align::Left, Align::Left],
+        let mut head = vec![
+            Cell::words("Colour"),
+            Cell::words("In lessons"),
+            Cell::words("Used"),
+            Cell::words("Balls of 50 g"),
+        ];
+        let mut align = vec![Align::Left, Align::Left, Align::Right, Align::Right];
+        if let Some(learners) = self.plan.learners {
+            head.push(Cell::words(format!("For {learners}")));
+            align.push(Align::Right);
         }
+        Block::Table {
+            head,
+            rows: rows.collect(),
+            align,
+        }
+    }
+
+    /// Hours of each lesson: a fluent knitter's, a class's, and how these part into class and home.
+    fn hours(&self) -> Block {
+        let range =
+            |from: f64, to: f64| format!("{}–{}", plain_number(from, 1), plain_number(to, 1));
+        let rows = self.plan.lessons.iter().map(|lesson| {
+            let mut cells = vec![
+                lesson.number.to_string(),
+                lesson.title.clone(),
+                range(lesson.fluent.from, lesson.fluent.to),
+                range(lesson.class.from, lesson.class.to),
+            ];
+            if let Some(hours) = self.plan.class_hours {
+                let home = |all: f64| (all - hours).max(0.0);
+                cells.push(plain_number(hours.min(lesson.class.to), 1));
+                cells.push(range(home(lesson.class.from), home(lesson.class.to)));
+            }
+            cells.into_iter().map(Cell::words).collect()
+        });
+        let mut head = vec!["No.", "Lesson", "Fluent", "Learner"];
+        if self.plan.class_hours.is_some() {
+            head.extend(["In class", "At home"]);
+        }
+        let mut align = vec![Align::Right; head.len()];
+        if let Some(lesson) = align.get_mut(1) {
+            *lesson = Align::Left;
+        }
+        Block::Table {
+            head: head.into_iter().map(Cell::words).collect(),
+            rows: rows.collect(),
+            align,
+        }
+    }
+
+    /// Yarns that do not read apart, lesson by lesson.
+    fn clashes(&self) -> Vec<Block> {
+        let mut text = String::new();
+        for lesson in self.plan.lessons.iter().filter(|l| !l.clashes.is_empty()) {
+            for clash in &lesson.clashes {
+                text.push_str(&format!(
+                    "- **{}.** {}\n",
+                    escape(&lesson.title),
+                    escape(clash)
+                ));
+            }
+        }
+        if text.is_empty() {
+            text = "All yarns that meet in a row read apart, in full sight, in grey and for people who do not see red, \
+                    green or blue."
+                .to_owned();
+        }
+        parse(&text, self)
     }
 }
 
@@ -231,6 +311,8 @@ impl Directives for CourseDirectives<'_> {
             "shopping" => vec![self.shopping()],
             "quiz" => self.questions(),
             "answers" => self.answers(),
+            "hours" => vec![self.hours()],
+            "clashes" => self.clashes(),
             _ => return None,
         })
     }

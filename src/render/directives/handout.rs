@@ -33,6 +33,7 @@ struct HandoutFields {
     charts: Vec<ChartFields>,
     line: String,
     rights: String,
+    abbreviations: String,
     number: usize,
     of: usize,
 }
@@ -106,7 +107,16 @@ impl<'a> HandoutDirectives<'a> {
             size_note: if sources.is_empty() {
                 String::new()
             } else {
-                format!("Body measures: {}.", sources.join("; "))
+                let neutral = h.pieces.iter().any(|piece| {
+                    let size = piece.size.as_ref();
+                    size.is_some_and(|size| size.id.starts_with("adult"))
+                });
+                let what = if neutral {
+                    " Adult small, medium and large are the 15th, 50th and 85th percentile, the mean of women and men."
+                } else {
+                    ""
+                };
+                format!("Body measures: {}.{what}", sources.join("; "))
             },
             tool: h.tool.to_owned(),
             charts: h
@@ -122,6 +132,7 @@ impl<'a> HandoutDirectives<'a> {
                 .collect(),
             line: h.line.to_owned(),
             rights: h.rights.clone(),
+            abbreviations: h.abbreviations.clone(),
             number: h.number,
             of: h.of,
         };

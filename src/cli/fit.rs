@@ -1,0 +1,216 @@
+//! `fit`: whom each size fits, at another gauge or as it came off the needles.
+
+use crate::body::Makes;
+use crate::cli::Outcome;
+use crate::cli::args::FitArgs;
+use crate::cli::screen::Screen;
+use crate::cli::table::Table;
+use crate::lesson::{Lesson, Units};
+use crate::piece::{Piece, body_range, pieces, whom, why};
+use crate::read::Wanted;
+use crate::report::{FinishedEntry, FitReport, LessonFit};
+use crate::schedule::needle::needle_for;
+use crate::units::{Length, plain_number};
+use crate::words::{join_and, length_text, needle_text, range_number, unit_name};
+
+pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
+    let loaded = match screen.load(&[&args.lesson]) {
+        Ok(loaded) => loaded,
+        Err(outcome) => return outcome,
+    };
+    let Some(one) = loaded.first() else {
+        return Outcome::CouldNotRun;
+    };
+    screen.faults(&one.faults, &one.sources);
+    let outcome = if one.has_errors() {
+        Outcome::Faults
+    } else {
+        Outcome::Done
+    };
+    let units = one.course.units;
+    let lessons: Vec<&Lesson> = one
+        .course
+        .lessons
+        .iter()
+        .filter(|lesson| match &one.wanted {
+            Wanted::All => true,
+            Wanted::Lesson(id) => *id == lesson.id,
+            _ => false,
+        })
+        .collect();
+    let Some(first) = lessons.first() else {
+        screen.report(&format!(
+            "error: {} holds no lesson that can be read",
+            args.lesson.display()
+        ));
+        return Outcome::CouldNotRun;
+    };
+    let finished = args.stitches.zip(args.girth);
+    if finished.is_some() && lessons.len() > 1 {
+        screen.report("error: a finished piece belongs to one lesson; name its file");
+        return Outcome::CouldNotRun;
+    }
+    if args.json {
+        let fits = lessons.iter().map(|lesson| {
+            let made = pieces(lesson);
+            let no_counts = made.as_ref().err().map(|reason| why(reason, lesson).1);
+            let names = |girth: Length| names(lesson, girth);
+            let made = made.unwrap_or_default();
+            LessonFit::new(lesson, &made, no_counts, args.gauge, &names)
+        });
+        let entry = finished.map(|(stitches, girth)| {
+            let stitches = usize::from(stitches);
+            FinishedEntry::new(
+                stitches,
+                girth,
+                range(first, girth),
+                names(first, girth),
+                next_needle(first, args, stitches, girth),
+            )
+        });
+        screen.json(&FitReport::new(fits.collect(), entry), false);
+        return outcome;
+    }
+    if let Some((stitches, girth)) = finished {
+        show_finished(first, args, usize::from(stitches), girth, units, screen);
+        return outcome;
+    }
+    for lesson in lessons {
+        show(lesson, args, units, screen);
+    }
+    outcome
+}
+
+fn names(lesson: &Lesson, girth: Length) -> Vec<String> {
+    whom(lesson.makes, girth, lesson.ease)
+        .into_iter()
+        .map(|(size, _)| size.id)
+        .collect()
+}
+
+/// Whom a girth fits, for the ease of the lesson's own sizes.
+fn range(lesson: &Lesson, girth: Length) -> Option<(Length, Length)> {
+    let adult = lesson.middle_size().is_none_or(|size| size.adult);
+    body_range(lesson.makes, girth, lesson.ease, adult)
+}
+
+fn body_part(makes: Makes) -> &'static str {
+    match makes {
+        Makes::Mitts | Makes::Mittens => "hand",
+        Makes::Yoke => "chest",
+        _ => "head",
+    }
+}
+
+fn fits_text(lesson: &Lesson, girth: Length, units: Units) -> String {
+    range(lesson, girth).map_or_else(
+        || "nobody in particular".to_owned(),
+        |range| {
+            format!(
+                "{} {} {}",
+                body_part(lesson.makes),
+                range_number(range, units),
+                unit_name(units)
+            )
+        },
+    )
+}
+
+fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
+    let gauge = lesson.colourwork.gauge.stitches;
+    screen.say(&format!(
+        "{}: {} stitches to 10 cm",
+        lesson.title,
+        plain_number(gauge, 1)
+    ));
+    let made: Vec<Piece> = match pieces(lesson) {
+        Ok(made) => made,
+        Err(reason) => {
+            let (_, what, help) = why(&reason, lesson);
+            screen.say(&format!("  no counts: {what}\n  {help}\n"));
+            return;
+        }
+    };
+    let head = match args.gauge {
+        Some(_) => [
+            "size",
+            ">stitches",
+            ">comes out",
+            ">at your gauge",
+            "to fit",
+        ],
+        None => ["size", ">stitches", ">comes out", ">off", "to fit"],
+    };
+    let mut table = Table::new(&head);
+    for piece in &made {
+        let label = piece.size.as_ref().map_or("all", |size| size.id.as_str());
+        let girth = piece.main.girth;
+        let yours = args
+            .gauge
+            .map(|yours| Length::mm(girth.to_mm() * gauge / yours));
+        let fourth = match yours {
+            Some(girth) => length_text(girth, units),
+            None => format!("{} %", plain_number(piece.main.percent, 1)),
+        };
+        table.row(vec![
+            label.to_owned(),
+            piece.main.stitches.to_string(),
+            length_text(girth, units),
+            fourth,
+            fits_text(lesson, yours.unwrap_or(girth), units),
+        ]);
+    }
+    screen.say(&table.text());
+    if let Some(yours) = args.gauge {
+        let now = args.needle.map(Length::mm).or(lesson.colourwork.needle);
+        let guess = now.and_then(|needle| needle_for(needle, yours, gauge));
+        let text = match guess {
+            Some(guess) => format!(
+                "to reach {} stitches, try {}: about {} (a rule of thumb; only a swatch tells)",
+                plain_number(gauge, 1),
+                needle_text(guess.needle, units),
+                plain_number(guess.gauge, 1)
+            ),
+            None => "no other needle as sold comes nearer".to_owned(),
+        };
+        screen.say(&text);
+    }
+    screen.say("");
+}
+
+/// The needle that should bring a piece of this gauge to the lesson's.
+fn next_needle(lesson: &Lesson, args: &FitArgs, stitches: usize, girth: Length) -> Option<Length> {
+    let gauge = stitches as f64 * 100.0 / girth.to_mm();
+    let now = args.needle.map(Length::mm).or(lesson.colourwork.needle)?;
+    needle_for(now, gauge, lesson.colourwork.gauge.stitches).map(|guess| guess.needle)
+}
+
+fn show_finished(
+    lesson: &Lesson,
+    args: &FitArgs,
+    stitches: usize,
+    girth: Length,
+    units: Units,
+    screen: &mut Screen,
+) {
+    let gauge = stitches as f64 * 100.0 / girth.to_mm();
+    screen.say(&format!(
+        "{stitches} stitches in {}: your gauge is {} stitches to 10 cm (the lesson's is {})",
+        length_text(girth, units),
+        plain_number(gauge, 1),
+        plain_number(lesson.colourwork.gauge.stitches, 1)
+    ));
+    screen.say(&format!("fits {}", fits_text(lesson, girth, units)));
+    let names = names(lesson, girth);
+    if !names.is_empty() {
+        screen.say(&format!("that is {}", join_and(&names)));
+    }
+    let text = match next_needle(lesson, args, stitches, girth) {
+        Some(needle) => format!(
+            "next time try {} (a rule of thumb; only a swatch tells)",
+            needle_text(needle, units)
+        ),
+        None => "the needle is right, as near as needles are sold".to_owned(),
+    };
+    screen.say(&text);
+}
