@@ -222,8 +222,11 @@ impl Stages {
         Ok(())
     }
 
-    /// The rounds of a crown or top.
+    /// The rounds of a crown or top; nothing where there are none.
     fn rounds(&mut self, rounds: Vec<Round>) {
+        if rounds.is_empty() {
+            return;
+        }
         let after = rounds.last().map_or(self.now, |round| round.after);
         self.add(Kind::Rounds(rounds.clone()), rounds.len(), after);
     }

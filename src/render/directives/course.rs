@@ -188,8 +188,7 @@ impl<'a> CourseDirectives<'a> {
             |from: f64, to: f64| format!("{}–{}", plain_number(from, 1), plain_number(to, 1));
         let rows = self.plan.lessons.iter().map(|lesson| {
             let mut cells = vec![
-                lesson.number.to_string(),
-                lesson.title.clone(),
+                format!("{}. {}", lesson.number, lesson.title),
                 range(lesson.fluent.from, lesson.fluent.to),
                 range(lesson.class.from, lesson.class.to),
             ];
@@ -200,12 +199,12 @@ impl<'a> CourseDirectives<'a> {
             }
             cells.into_iter().map(Cell::words).collect()
         });
-        let mut head = vec!["No.", "Lesson", "Fluent", "Learner"];
+        let mut head = vec!["Lesson, hours", "Fluent", "Learner"];
         if self.plan.class_hours.is_some() {
             head.extend(["In class", "At home"]);
         }
         let mut align = vec![Align::Right; head.len()];
-        if let Some(lesson) = align.get_mut(1) {
+        if let Some(lesson) = align.first_mut() {
             *lesson = Align::Left;
         }
         Block::Table {
