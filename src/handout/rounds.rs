@@ -18,11 +18,9 @@ impl Author<'_> {
         };
         let mut tables: Vec<RoundTable> = Vec::new();
         for (part, named) in first.parts.iter().enumerate() {
-            if named
-                .stages
-                .iter()
-                .any(|s| matches!(s.kind, Kind::Rounds(_)))
-            {
+            let parts = self.pieces.iter().filter_map(|piece| piece.parts.get(part));
+            let shaped = |s: &Stage| matches!(s.kind, Kind::Rounds(_)) && s.rounds > 0;
+            if parts.flat_map(|part| &part.stages).any(shaped) {
                 tables.push(self.round_table(part));
             }
             if named.name == "Yoke" {

@@ -192,6 +192,7 @@ impl Author<'_> {
                 };
                 band_text(self, &facts).map(|step| (step, Vec::new()))
             }
+            Kind::Rounds(_) if rounds.iter().all(|n| *n == 0) => None,
             Kind::Rounds(_) => step(self.top_name(part), self.shaping(part, stages, &after)),
             Kind::Increases { .. } => {
                 let (text, rows) = self.increases(stages, &after);

@@ -92,7 +92,9 @@ fn thumb_stages(thumb: &Thumb, closed: bool) -> Vec<Stage> {
     stages.add(Kind::PickUp(thumb.picked_up), 0, thumb.picked_up);
     let plain = thumb.rounds.iter().take_while(|r| r.is_plain()).count();
     stages.keep(Kind::Plain(None, None), plain);
-    stages.rounds(thumb.rounds.iter().skip(plain).cloned().collect());
+    if closed {
+        stages.rounds(thumb.rounds.iter().skip(plain).cloned().collect());
+    }
     let end = if closed { Kind::DrawUp } else { Kind::CastOff };
     stages.add(end, 0, 0);
     stages.stages

@@ -222,11 +222,8 @@ impl Stages {
         Ok(())
     }
 
-    /// The rounds of a crown or top; nothing where there are none.
+    /// The rounds of a crown or top, also where a small size needs none.
     fn rounds(&mut self, rounds: Vec<Round>) {
-        if rounds.is_empty() {
-            return;
-        }
         let after = rounds.last().map_or(self.now, |round| round.after);
         self.add(Kind::Rounds(rounds.clone()), rounds.len(), after);
     }
