@@ -82,7 +82,12 @@ pub(super) fn plain_text(
     if rounds.iter().all(|n| *n == 0) {
         return None;
     }
-    Some(format!("{work} {} in {yarn}.", author.lines(rounds)))
+    let of = if author.lesson.craft == Craft::Crochet {
+        format!(" of {}", author.crochet)
+    } else {
+        String::new()
+    };
+    Some(format!("{work} {}{of} in {yarn}.", author.lines(rounds)))
 }
 
 /// A band of a chart, or of several things side by side.

@@ -47,6 +47,7 @@ fn handout<'a>(
         pieces: made.as_deref().unwrap_or_default(),
         assessed,
         cast_off,
+        crochet: wording.words.get("dc").copied().unwrap_or(""),
         units: course.course.units,
     };
     let (steps, differs) = match &made {

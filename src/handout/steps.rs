@@ -38,6 +38,8 @@ pub(super) struct Author<'a> {
     pub(super) pieces: &'a [Piece],
     pub(super) assessed: &'a Assessed<'a>,
     pub(super) cast_off: &'a str,
+    /// The plain crochet stitch, as this side of the ocean calls it.
+    pub(super) crochet: &'a str,
     pub(super) units: Units,
 }
 

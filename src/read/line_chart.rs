@@ -117,6 +117,9 @@ pub fn read_line_chart(line: &[u8]) -> Result<LineChart, LineError> {
             "`gauge` must be stitches to 10 cm, above 0".to_owned(),
         ));
     }
+    if fields.rows.trim().is_empty() {
+        return Err(fail("`rows` holds no row".to_owned()));
+    }
     let span = nowhere();
     let range = |text: Option<Cow<'_, str>>, what: &str| match text {
         None => Ok(None),

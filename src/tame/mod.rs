@@ -4,6 +4,7 @@
 //! a float is what is measured: rings in the round, lines in flat work, both copies of a repeat between its edges.
 
 mod ages;
+mod beam;
 mod path;
 mod relief;
 mod solve;

@@ -89,6 +89,26 @@ pub(super) struct Way {
     pub(super) exact: bool,
 }
 
+/// How much may be tried.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Effort {
+    /// Most states kept at one stitch.
+    pub(super) width: usize,
+    /// Steps that are left.
+    pub(super) left: usize,
+    /// Whether a search was given up for want of steps.
+    pub(super) spent: bool,
+}
+
+impl Effort {
+    /// Whatever it takes.
+    pub(super) const ALL: Self = Self {
+        width: usize::MAX,
+        left: usize::MAX,
+        spent: false,
+    };
+}
+
 #[derive(Clone, Copy)]
 struct Node {
     state: State,
@@ -99,12 +119,12 @@ struct Node {
 }
 
 /// The cheapest way that recolours at most `most` cells; `None` if there is none. `still(i, state)` is a lower bound
-/// of the cells still to recolour from move `i` on; `width` the most states kept at one stitch.
+/// of the cells still to recolour from move `i` on.
 pub(super) fn cheapest(
     ages: &mut Ages,
     path: &Path,
     most: usize,
-    width: usize,
+    effort: &mut Effort,
     still: &dyn Fn(usize, State) -> usize,
 ) -> Option<Way> {
     let every: Colours = ((1_u64 << path.colours) - 1) as Colours;
@@ -143,6 +163,11 @@ pub(super) fn cheapest(
                 None => {}
             }
         };
+        let steps = layers.last()?.len() * path.colours;
+        effort.left = effort.left.checked_sub(steps).or_else(|| {
+            effort.spent = true;
+            None
+        })?;
         for (from, node) in layers.last()?.iter().enumerate() {
             let before = Node {
                 from,
@@ -156,9 +181,9 @@ pub(super) fn cheapest(
             Move::Leave { .. } => here = every,
             Move::Work(_) => {}
         }
-        if layer.len() > width {
+        if layer.len() > effort.width {
             layer.sort_by_key(|node| (node.cost, node.state));
-            layer.truncate(width);
+            layer.truncate(effort.width);
             exact = false;
         }
         layers.push(layer);

@@ -1,14 +1,17 @@
 //! The fewest cells of one row to recolour: every place where a strip must be cut open is tried.
 
 use crate::tame::ages::{Age, Ages, Colours, FINISHED, State, UNSEEN};
-use crate::tame::path::{Absent, Close, Move, Path, Stitch, Way, cheapest};
+use crate::tame::beam::{BEAM_STEPS, beam, blocks, drawn_cuts};
+use crate::tame::path::{Absent, Close, Effort, Move, Path, Stitch, Way, cheapest};
 use crate::tame::strip::{Axis, Ends, Strip};
 
 /// Stitches × sets of ages up to which a row is solved exactly. All rows of two colours and 4000 stitches at floats of
 /// seven, and rows of three colours and 300 stitches at floats of twenty, lie far below.
 const MOST_WORK: usize = 60_000_000;
-/// Ways to cut a ring open that are tried where not all can be.
-const MOST_CUTS: usize = 64;
+/// Steps that the exact search of a row of more than three colours may take before the best found must do.
+const MOST_STEPS: usize = 30_000_000;
+/// Most colours for which all sets of colours that a repeat may do without are tried.
+const MOST_SETS: usize = 5;
 
 /// A row's new colours: drawn column and index into the strip's inks, only where they change.
 #[derive(Clone, Debug)]
@@ -24,9 +27,12 @@ pub(super) fn ease(strip: &Strip, longest: usize) -> Option<Eased> {
     let colours = strip.inks.len();
     let line = matches!(strip.ends, Ends::Line);
     let mut ages = Ages::new(colours, longest, line);
-    let (path, way) = match strip.ends {
-        Ends::Ring if !strip.twice => ring(&mut ages, strip, longest)?,
-        _ => other(&mut ages, strip, longest)?,
+    let found = match strip.ends {
+        Ends::Ring if !strip.twice => ring(&mut ages, strip, longest),
+        _ => other(&mut ages, strip, longest),
+    };
+    let Some((path, way)) = found else {
+        return blocks(strip, longest);
     };
     let stitches = path.moves.iter().filter_map(|step| match step {
         Move::Work(stitch) => Some(stitch),
@@ -45,11 +51,25 @@ pub(super) fn ease(strip: &Strip, longest: usize) -> Option<Eased> {
     })
 }
 
+/// Whether a ring of so many stitches has room: each colour must come at least once in every longest + 1 stitches, and
+/// blocks with all colours in turn do that.
+pub(super) fn has_room(strip: &Strip, longest: usize) -> bool {
+    let n = strip.repeat.len();
+    strip.inks.len() * n.div_ceil(longest + 1) <= n
+}
+
 /// The smallest longest float that the row can be tamed to. Terminates: no float of any row passes all its stitches.
 pub(super) fn smallest(strip: &Strip, from: usize) -> usize {
     let all = strip.lead.len() + 2 * strip.repeat_stitches + strip.tail.len() + 1;
+    let ring = strip.ends == Ends::Ring && !strip.twice;
     (from..=2 * all)
-        .find(|&longest| ease(strip, longest).is_some())
+        .find(|&longest| {
+            if ring {
+                has_room(strip, longest)
+            } else {
+                ease(strip, longest).is_some()
+            }
+        })
         .unwrap_or(2 * all)
 }
 
@@ -65,23 +85,15 @@ fn every(colours: usize) -> Colours {
 /// from a walk that need not close says which cuts, and which ways from a cut, can still be cheapest.
 fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
     let (colours, n) = (strip.inks.len(), strip.repeat.len());
-    // Each colour must come at least once in every longest + 1 stitches; blocks with all colours in turn do that.
-    if colours * n.div_ceil(longest + 1) > n {
+    if !has_room(strip, longest) {
         return None;
     }
-    let cuts = cuts(every(colours), colours, longest.min(n - 1), None);
+    let path = path_of(strip);
     let count = number_of_ages(colours, longest);
-    let exact = count.saturating_mul(n) <= MOST_WORK;
-    let path = |cut: &[Age]| Path {
-        colours,
-        here: every(colours),
-        start: cut.to_vec(),
-        moves: work(&strip.repeat).collect(),
-        close: Close::Same(cut.to_vec()),
-    };
-    if !exact {
-        return beam(ages, cuts, n, &path);
+    if count.saturating_mul(n) > MOST_WORK {
+        return beam(ages, strip, longest, &path);
     }
+    let cuts = cuts(every(colours), colours, longest.min(n - 1), None);
     let starts: Vec<State> = cuts.iter().map(|cut| ages.number(cut)).collect();
     let still = bound(ages, &strip.repeat, every(colours));
     let at = |i: usize, state: State| still.get(i).and_then(|row| row.get(state)).copied();
@@ -92,6 +104,7 @@ fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
         .collect();
     order.sort_unstable();
     let lower = |i: usize, state: State| at(i, state).map_or(usize::MAX / 2, |v| v as usize);
+    let mut effort = effort(colours);
     let first = order.first()?.0 as usize;
     for most in first..=n {
         let mut best: Option<(Path, Way)> = None;
@@ -100,8 +113,11 @@ fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
             .take_while(|(least, _)| *least as usize <= most)
         {
             let path = path(cuts.get(*cut)?);
-            if let Some(way) = cheapest(ages, &path, most, usize::MAX, &lower) {
+            if let Some(way) = cheapest(ages, &path, most, &mut effort, &lower) {
                 keep_cheaper(&mut best, path, way);
+            }
+            if effort.spent {
+                return beam(ages, strip, longest, &path_of(strip));
             }
         }
         if best.is_some() {
@@ -111,33 +127,34 @@ fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
     None
 }
 
-fn keep_cheaper(best: &mut Option<(Path, Way)>, path: Path, way: Way) {
-    if best.as_ref().is_none_or(|(_, old)| way.cost < old.cost) {
-        *best = Some((path, way));
+/// The path of a ring from a cut.
+fn path_of(strip: &Strip) -> impl Fn(&[Age]) -> Path + '_ {
+    let colours = strip.inks.len();
+    move |cut: &[Age]| Path {
+        colours,
+        here: every(colours),
+        start: cut.to_vec(),
+        moves: work(&strip.repeat).collect(),
+        close: Close::Same(cut.to_vec()),
     }
 }
 
-/// Too large to prove: the cuts most like the first ones, a bounded number of ways each; best found.
-fn beam(
-    ages: &mut Ages,
-    cuts: Vec<Vec<Age>>,
-    stitches: usize,
-    path: &dyn Fn(&[Age]) -> Path,
-) -> Option<(Path, Way)> {
-    let width = (MOST_WORK / MOST_CUTS / stitches.max(1)).clamp(64, 20_000);
-    let stride = cuts.len().div_ceil(MOST_CUTS).max(1);
-    let mut best = None;
-    for cut in cuts.iter().step_by(stride) {
-        let path = path(cut);
-        let most = best
-            .as_ref()
-            .map_or(usize::MAX / 4, |(_, w): &(Path, Way)| w.cost.cells);
-        if let Some(mut way) = cheapest(ages, &path, most, width, &|_, _| 0) {
-            way.exact = false;
-            keep_cheaper(&mut best, path, way);
+/// What an exact search may cost: anything for up to three colours.
+fn effort(colours: usize) -> Effort {
+    if colours <= 3 {
+        Effort::ALL
+    } else {
+        Effort {
+            left: MOST_STEPS,
+            ..Effort::ALL
         }
     }
-    best
+}
+
+pub(super) fn keep_cheaper(best: &mut Option<(Path, Way)>, path: Path, way: Way) {
+    if best.as_ref().is_none_or(|(_, old)| way.cost < old.cost) {
+        *best = Some((path, way));
+    }
 }
 
 /// How many sets of ages a ring can show, at most: an order of the colours and ages that rise.
@@ -225,19 +242,48 @@ fn cuts(
 fn other(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
     let colours = strip.inks.len();
     let mut best: Option<(Path, Way)> = None;
-    for path in paths(strip, longest) {
+    let mut exact = effort(colours);
+    let mut given_up = strip.twice && colours > MOST_SETS;
+    let paths = paths(strip, longest);
+    for path in paths {
         let most = best.as_ref().map_or(usize::MAX / 4, |(_, w)| w.cost.cells);
+        if let Some(way) = cheapest(ages, &path, most, &mut exact, &|_, _| 0) {
+            keep_cheaper(&mut best, path, way);
+            continue;
+        }
+        if !exact.spent {
+            continue;
+        }
+        // The rest of the steps is shared by what is left to try.
+        given_up = true;
         let stitches = path.moves.len().max(1);
-        let width = if colours <= 3 {
-            usize::MAX
-        } else {
-            (MOST_WORK / MOST_CUTS / stitches).clamp(64, 20_000)
+        let mut effort = Effort {
+            width: (BEAM_STEPS / (stitches * colours)).clamp(16, 4000),
+            ..Effort::ALL
         };
-        if let Some(way) = cheapest(ages, &path, most, width, &|_, _| 0) {
+        if let Some(way) = cheapest(ages, &path, most, &mut effort, &|_, _| 0) {
             keep_cheaper(&mut best, path, way);
         }
     }
+    if let Some((_, way)) = &mut best {
+        way.exact &= !given_up;
+    }
     best
+}
+
+/// Ages to try where the two copies of a repeat meet.
+fn seam(
+    strip: &Strip,
+    longest: usize,
+    here: Colours,
+    (most, absent): (usize, Option<(usize, usize)>),
+) -> Vec<Vec<Age>> {
+    let colours = strip.inks.len();
+    if colours <= MOST_SETS && number_of_ages(colours, longest) <= 20_000 {
+        cuts(here, colours, most, absent)
+    } else {
+        drawn_cuts(strip, longest)
+    }
 }
 
 fn paths(strip: &Strip, longest: usize) -> Vec<Path> {
@@ -269,7 +315,13 @@ fn paths(strip: &Strip, longest: usize) -> Vec<Path> {
     }
     let mut found = Vec::new();
     let passed = 2 * strip.repeat_stitches;
-    for here in (1..=all).rev() {
+    // Beyond a few colours only a repeat that has them all is tried, and few ages at its seam.
+    let sets = if colours <= MOST_SETS {
+        1..=all
+    } else {
+        all..=all
+    };
+    for here in sets.rev() {
         let most = longest.min(strip.repeat_stitches - 1);
         let enter = |again: Vec<Age>, absent: Absent| Move::Enter {
             again,
@@ -291,7 +343,7 @@ fn paths(strip: &Strip, longest: usize) -> Vec<Path> {
         match strip.ends {
             Ends::Ring => {
                 let absent = Some((passed, longest));
-                for cut in cuts(here, colours, most, absent) {
+                for cut in seam(strip, longest, here, (most, absent)) {
                     let enter = enter(cut.clone(), Absent::Passes);
                     let moves = work(&strip.tail).chain(leads()).chain([enter]);
                     add(
@@ -302,7 +354,7 @@ fn paths(strip: &Strip, longest: usize) -> Vec<Path> {
                 }
             }
             Ends::Line => {
-                for cut in cuts(here, colours, most, None) {
+                for cut in seam(strip, longest, here, (most, None)) {
                     let enter = enter(cut.clone(), Absent::Passes);
                     let moves = leads().chain([enter]).chain(repeats());
                     let moves = moves.chain([Move::Leave { ages: cut }]);

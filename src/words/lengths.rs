@@ -25,10 +25,14 @@ pub fn unit_name(units: Units) -> &'static str {
     }
 }
 
-/// `54.5 cm`.
+/// `54.5 cm`, `21.5 in`, `54.5 cm (21.5 in)`.
 #[must_use]
 pub fn length_text(length: Length, units: Units) -> String {
-    format!("{} {}", length_number(length, units), unit_name(units))
+    let one = |units: Units| format!("{} {}", length_number(length, units), unit_name(units));
+    match units {
+        Units::Both => format!("{} ({})", one(Units::Metric), one(Units::Imperial)),
+        units => one(units),
+    }
 }
 
 /// A range: `51–53`, or one number when both ends read alike.
