@@ -364,6 +364,9 @@ pub(super) struct PackArgs {
     /// Paper, instead of the course's.
     #[arg(long, value_parser = ["a4", "letter"])]
     pub(super) paper: Option<String>,
+    /// Make a booklet of every PDF, too: two pages beside each other, to be printed on both sides and folded.
+    #[arg(long)]
+    pub(super) booklet: bool,
 }
 
 /// Arguments of `explain`.

@@ -7,7 +7,7 @@ use crate::cli::Outcome;
 use crate::cli::args::PackArgs;
 use crate::cli::screen::Screen;
 use crate::lesson::Paper;
-use crate::pipeline;
+use crate::pipeline::{self, PackOptions};
 use crate::store;
 use crate::words::count;
 
@@ -36,9 +36,13 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             Paper::A4
         }
     });
+    let options = PackOptions {
+        paper,
+        booklet: args.booklet,
+    };
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);
-    let files = pipeline::pack(one, &library, paper, &|title| {
+    let files = pipeline::pack(one, &library, options, &|title| {
         let n = done.fetch_add(1, Ordering::Relaxed) + 1;
         if let Ok(mut screen) = watched.lock() {
             screen.progress(&format!("handout {n} of {all}: {title}"));

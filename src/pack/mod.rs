@@ -33,6 +33,8 @@ pub struct Inputs<'a> {
     pub paper: Paper,
     /// Questions for the class.
     pub quiz: Quiz,
+    /// Whether every PDF is made as a booklet, too.
+    pub booklet: bool,
 }
 
 /// A handout laid out, before its files are written.
@@ -95,12 +97,28 @@ pub fn build(
         "index.html".to_owned(),
         index(&plan, &laid_out, course, &templates, &wording)?.into_bytes(),
     );
+    if inputs.booklet {
+        files.extend(booklets(&files));
+    }
     let grades = json!({"grade": inputs.grades, "order": inputs.order});
     files.insert("grades.json".to_owned(), json_bytes(&grades));
     files.insert("shopping.csv".to_owned(), shopping(&plan).into_bytes());
     let manifest = manifest(&course.id, &files);
     files.insert("pack.json".to_owned(), manifest);
     Ok(files)
+}
+
+/// Every PDF as a booklet beside it.
+fn booklets(files: &Files) -> Files {
+    let pdfs: Vec<(&String, &Vec<u8>)> = files
+        .iter()
+        .filter(|(name, _)| name.ends_with(".pdf"))
+        .collect();
+    let each = pdfs.par_iter().filter_map(|(name, bytes)| {
+        let stem = name.trim_end_matches(".pdf");
+        Some((format!("{stem}-booklet.pdf"), pdf::booklet(bytes)?))
+    });
+    each.collect::<Vec<_>>().into_iter().collect()
 }
 
 fn json_bytes(value: &serde_json::Value) -> Vec<u8> {

@@ -262,6 +262,15 @@ fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
         .help("compare it with the built-in template of the same name")
 }
 
+/// How a pack is to be printed.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct PackOptions {
+    /// Paper instead of the course's.
+    pub paper: Option<Paper>,
+    /// Whether every PDF is made as a booklet, too.
+    pub booklet: bool,
+}
+
 /// Builds the pack of a course in memory.
 ///
 /// # Errors
@@ -269,14 +278,15 @@ fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 pub fn pack(
     loaded: &Loaded,
     library: &[Loaded],
-    paper: Option<Paper>,
+    options: PackOptions,
     progress: &(dyn Fn(&str) + Sync),
 ) -> Result<Files, Box<Fault>> {
     let assessed = assess_course(&loaded.course);
     let inputs = Inputs {
         grades: grade(&assessed),
         order: order(&assessed, &gap_remedies(&assessed, &[])),
-        paper: paper.unwrap_or(loaded.course.paper),
+        paper: options.paper.unwrap_or(loaded.course.paper),
+        booklet: options.booklet,
         assessed: &assessed,
         quiz: quiz_of(&loaded.course, library),
     };

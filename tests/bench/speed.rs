@@ -223,8 +223,14 @@ fn pack_of_the_demo_course(bencher: divan::Bencher<'_, '_>) {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("lessons");
     let loaded = load_paths(&[folder]).unwrap_or_default();
     bencher.bench_local(|| {
-        loaded
-            .first()
-            .map(|one| pipeline::pack(one, &[], None, &|_| {}).map(|files| files.len()))
+        loaded.first().map(|one| {
+            pipeline::pack(
+                one,
+                &[],
+                yokeward::pipeline::PackOptions::default(),
+                &|_| {},
+            )
+            .map(|files| files.len())
+        })
     });
 }

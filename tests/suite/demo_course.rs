@@ -85,7 +85,13 @@ fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
 #[test]
 fn the_quiz_asks_where_look_and_grade_disagree() {
     let loaded = demo();
-    let files = yokeward::pipeline::pack(&loaded, &[], None, &|_| {}).unwrap();
+    let files = yokeward::pipeline::pack(
+        &loaded,
+        &[],
+        yokeward::pipeline::PackOptions::default(),
+        &|_| {},
+    )
+    .unwrap();
     for name in ["quiz.pdf", "teacher.pdf"] {
         assert!(files.contains_key(name), "{name}");
     }

@@ -6,6 +6,7 @@
 
 mod bad_input;
 mod bodies;
+mod booklets;
 mod charts;
 mod cli;
 mod colours;

@@ -97,7 +97,13 @@ fn the_schema_file_is_what_the_program_prints() {
 /// PDFs of the demo course by path.
 fn pdfs() -> Vec<(String, Document)> {
     let loaded = demo();
-    let files = yokeward::pipeline::pack(&loaded, &[], None, &|_| {}).unwrap();
+    let files = yokeward::pipeline::pack(
+        &loaded,
+        &[],
+        yokeward::pipeline::PackOptions::default(),
+        &|_| {},
+    )
+    .unwrap();
     files
         .iter()
         .filter(|(path, _)| path.ends_with(".pdf"))

@@ -35,8 +35,20 @@ fn is_whole(set: &Path) -> Result<(), String> {
 #[test]
 fn the_same_course_gives_the_same_bytes() {
     let loaded = crate::demo_course::demo();
-    let once = yokeward::pipeline::pack(&loaded, &[], None, &|_| {}).unwrap();
-    let twice = yokeward::pipeline::pack(&crate::demo_course::demo(), &[], None, &|_| {}).unwrap();
+    let once = yokeward::pipeline::pack(
+        &loaded,
+        &[],
+        yokeward::pipeline::PackOptions::default(),
+        &|_| {},
+    )
+    .unwrap();
+    let twice = yokeward::pipeline::pack(
+        &crate::demo_course::demo(),
+        &[],
+        yokeward::pipeline::PackOptions::default(),
+        &|_| {},
+    )
+    .unwrap();
     assert!(once == twice);
     assert!(once.len() > 40);
 }

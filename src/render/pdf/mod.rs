@@ -1,5 +1,6 @@
 //! Blocks to PDF: shape text, flow it into page frames, write the frames.
 
+mod booklet;
 mod face;
 mod flow;
 mod frame;
@@ -8,6 +9,7 @@ mod tags;
 mod text;
 mod write;
 
+pub use booklet::{booklet, sheets};
 pub use face::{FontFiles, font_files};
 pub use frame::{Item, Mark, Node, PageFrame, Role, Tree};
 pub use paginate::{Document, Section, lay_out};

@@ -1,0 +1,67 @@
+//! Booklets: the order of pages on sheets, and what a reader finds on them.
+
+use lopdf::Document;
+use yokeward::pipeline::{PackOptions, pack};
+use yokeward::render::pdf::sheets;
+
+#[test]
+fn pages_stand_where_folding_puts_them() {
+    // Orders for 4, 8 and 16 pages as printers' guides give them (4: 4 1 / 2 3; 8: 8 1 / 2 7, 6 3 / 4 5).
+    assert_eq!(sheets(4), [(4, 1), (2, 3)]);
+    assert_eq!(sheets(8), [(8, 1), (2, 7), (6, 3), (4, 5)]);
+    let sixteen = [
+        (16, 1),
+        (2, 15),
+        (14, 3),
+        (4, 13),
+        (12, 5),
+        (6, 11),
+        (10, 7),
+        (8, 9),
+    ];
+    assert_eq!(sheets(16), sixteen);
+    for pages in 1..60 {
+        let order = sheets(pages);
+        let n = 4 * pages.div_ceil(4);
+        // The two pages of a side sum to n + 1, odd ones stand right, every page comes once.
+        assert!(order.iter().all(|(l, r)| l + r == n + 1));
+        let mut all: Vec<usize> = order.iter().flat_map(|(l, r)| [*l, *r]).collect();
+        all.sort_unstable();
+        assert_eq!(all, (1..=n).collect::<Vec<_>>());
+    }
+    // Eighteen pages: twenty places, the last two blank.
+    assert_eq!(sheets(18)[0], (20, 1));
+    assert_eq!(sheets(18).len(), 10);
+}
+
+#[test]
+fn a_booklet_shows_every_page_once_on_a_sheet_turned_on_its_side() {
+    let loaded = crate::demo_course::demo();
+    let options = PackOptions {
+        booklet: true,
+        ..PackOptions::default()
+    };
+    let files = pack(&loaded, &[], options, &|_| {}).unwrap();
+    let mut seen = 0;
+    for (name, bytes) in files
+        .iter()
+        .filter(|(name, _)| name.ends_with("-booklet.pdf"))
+    {
+        let pages = Document::load_mem(&files[&name.replace("-booklet", "")]).unwrap();
+        let pages = pages.get_pages().len();
+        let booklet = Document::load_mem(bytes).unwrap();
+        let sides: Vec<_> = booklet.get_pages().into_values().collect();
+        assert_eq!(sides.len(), 2 * pages.div_ceil(4), "{name}");
+        for (side, (left, right)) in sides.iter().zip(sheets(pages)) {
+            let content = String::from_utf8(booklet.get_page_content(*side)).unwrap();
+            let shown: Vec<usize> = content
+                .split_whitespace()
+                .filter_map(|word| word.strip_prefix("/P")?.parse().ok())
+                .collect();
+            let wanted: Vec<usize> = [left, right].into_iter().filter(|p| *p <= pages).collect();
+            assert_eq!(shown, wanted, "{name}");
+        }
+        seen += 1;
+    }
+    assert!(seen >= 15, "{seen}");
+}
