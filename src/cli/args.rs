@@ -364,6 +364,9 @@ pub(super) struct PackArgs {
     /// Paper, instead of the course's.
     #[arg(long, value_parser = ["a4", "letter"])]
     pub(super) paper: Option<String>,
+    /// For a printer of black only: yarns by their symbols, without colour.
+    #[arg(long)]
+    pub(super) black: bool,
     /// Make a booklet of every PDF, too: two pages beside each other, to be printed on both sides and folded.
     #[arg(long)]
     pub(super) booklet: bool,

@@ -39,6 +39,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     let options = PackOptions {
         paper,
         booklet: args.booklet,
+        black: args.black,
     };
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);

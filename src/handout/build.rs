@@ -126,6 +126,7 @@ fn handout<'a>(
             |n| format!("Next: lesson {}, {}", place + 2, n.title),
         ),
         line: RowNames::of_lesson(lesson).line,
+        fills: true,
     })
 }
 

@@ -90,6 +90,8 @@ pub struct CoursePlan {
     pub class_hours: Option<f64>,
     /// Questions for the class.
     pub quiz: Quiz,
+    /// Whether yarns are shown in colour.
+    pub fills: bool,
 }
 
 /// Resolves the plan of a course.
@@ -177,6 +179,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             all / course.lessons.len().max(1) as f64
         }),
         quiz: Quiz::default(),
+        fills: true,
     }
 }
 

@@ -195,4 +195,21 @@ pub struct Handout<'a> {
     pub next: String,
     /// `round` or `row`.
     pub line: &'static str,
+    /// Whether yarns are shown in colour; else by their symbols alone, for a printer of black only.
+    pub fills: bool,
+}
+
+impl Handout<'_> {
+    /// For a printer of black only: symbols without fills, and no picture that lives of its colours.
+    #[must_use]
+    pub fn in_black(mut self) -> Self {
+        self.fills = false;
+        self.fabric = None;
+        for sheet in &mut self.charts {
+            if let Some(picture) = &mut sheet.picture {
+                picture.fills = false;
+            }
+        }
+        self
+    }
 }

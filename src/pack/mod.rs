@@ -35,6 +35,8 @@ pub struct Inputs<'a> {
     pub quiz: Quiz,
     /// Whether every PDF is made as a booklet, too.
     pub booklet: bool,
+    /// For a printer of black only: symbols, no fills.
+    pub black: bool,
 }
 
 /// A handout laid out, before its files are written.
@@ -57,9 +59,13 @@ pub fn build(
     let course = inputs.assessed.course;
     let templates = Templates::new(&course.templates)?;
     let wording = Wording::of(course.terms);
-    let handouts = handouts(inputs.assessed);
+    let mut handouts = handouts(inputs.assessed);
+    if inputs.black {
+        handouts = handouts.into_iter().map(Handout::in_black).collect();
+    }
     let plan = CoursePlan {
         quiz: inputs.quiz.clone(),
+        fills: !inputs.black,
         ..course_plan(inputs.assessed)
     };
     let laid_out: Vec<LaidOut<'_>> = handouts

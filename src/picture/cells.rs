@@ -92,6 +92,8 @@ pub(super) fn symbols(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
     let symbols = symbol_order(&colours);
     for (index, look) in picture.looks.iter().enumerate() {
         let mut places = Vec::new();
+        // Where a catch or a decrease takes the middle, the symbol moves into the corner if no fill tells the colour.
+        let mut corners = Vec::new();
         for row in frame.rows.clone() {
             for x in 0..frame.columns {
                 let column = frame.column(x);
@@ -100,15 +102,21 @@ pub(super) fn symbols(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
                     && !picture.is_caught(row, column);
                 if this && free {
                     places.push(frame.middle(row, x));
+                } else if this && !picture.fills {
+                    let (cx, cy) = frame.middle(row, x);
+                    corners.push((cx - 0.27 * frame.cell_width, cy - 0.24 * frame.cell_height));
                 }
             }
         }
         let size = symbol_size(frame.cell_height, picture.fills);
         let paint = symbol_paint(look.rgb, picture.fills);
-        if let Some(symbol) = symbols.get(index)
-            && !places.is_empty()
-        {
-            drawing.shapes.extend(symbol.stamps(places, size, paint));
+        let Some(symbol) = symbols.get(index) else {
+            continue;
+        };
+        for (places, size) in [(places, size), (corners, size * 0.5)] {
+            if !places.is_empty() {
+                drawing.shapes.extend(symbol.stamps(places, size, paint));
+            }
         }
     }
 }

@@ -13,7 +13,7 @@ const LEAST_CELL: f64 = 3.2;
 
 /// Draws the repeat of a chart as often as fits, or as much of a large one as does.
 #[must_use]
-pub fn glance(chart: &Chart, looks: &[InkLook], alt: impl Into<String>) -> Drawing {
+pub fn glance(chart: &Chart, looks: &[InkLook], fills: bool, alt: impl Into<String>) -> Drawing {
     let columns = chart.repeat_stitches.clone();
     let rows = chart.repeat_rows.clone();
     let most = (WIDTH / LEAST_CELL).floor() as usize;
@@ -69,7 +69,7 @@ pub fn glance(chart: &Chart, looks: &[InkLook], alt: impl Into<String>) -> Drawi
         catches: Vec::new(),
         strands: Vec::new(),
         changed: Vec::new(),
-        fills: true,
+        fills,
         alt: String::new(),
     };
     let frame = Frame {

@@ -269,6 +269,8 @@ pub struct PackOptions {
     pub paper: Option<Paper>,
     /// Whether every PDF is made as a booklet, too.
     pub booklet: bool,
+    /// For a printer of black only: symbols, no fills.
+    pub black: bool,
 }
 
 /// Builds the pack of a course in memory.
@@ -288,13 +290,14 @@ pub fn pack(
         paper: options.paper.unwrap_or(loaded.course.paper),
         booklet: options.booklet,
         assessed: &assessed,
-        quiz: quiz_of(&loaded.course, library),
+        black: options.black,
+        quiz: quiz_of(&loaded.course, library, !options.black),
     };
     pack::build(&inputs, progress).map_err(|error| Box::new(template_fault(&error, loaded)))
 }
 
 /// The quiz over the charts of a course and a library that may be printed, each in the yarns of a lesson that uses it.
-fn quiz_of(course: &Course, library: &[Loaded]) -> Quiz {
+fn quiz_of(course: &Course, library: &[Loaded], fills: bool) -> Quiz {
     let others = library.iter().map(|one| &one.course);
     let courses: Vec<&Course> = std::iter::once(course).chain(others).collect();
     let mut shown: Vec<(&Chart, &Course)> = Vec::new();
@@ -318,7 +321,7 @@ fn quiz_of(course: &Course, library: &[Loaded]) -> Quiz {
             looks: looks_anywhere(chart, course),
         })
         .collect();
-    quiz(&charts)
+    quiz(&charts, fills)
 }
 
 /// The grades of a course's lessons, by id.

@@ -65,3 +65,43 @@ fn a_booklet_shows_every_page_once_on_a_sheet_turned_on_its_side() {
     }
     assert!(seen >= 15, "{seen}");
 }
+
+#[test]
+fn black_pages_tell_every_colour_by_a_symbol_of_its_own() {
+    use yokeward::picture::symbol_order;
+    let loaded = crate::demo_course::demo();
+    let assessed = yokeward::pipeline::assess_course(&loaded.course);
+    let mut charts = 0;
+    for handout in yokeward::handout::handouts(&assessed) {
+        let handout = handout.in_black();
+        assert!(handout.fabric.is_none());
+        for picture in handout
+            .charts
+            .iter()
+            .filter_map(|sheet| sheet.picture.as_ref())
+        {
+            assert!(!picture.fills);
+            let colours: Vec<_> = picture.looks.iter().map(|look| look.rgb).collect();
+            let symbols = symbol_order(&colours);
+            for (i, a) in symbols.iter().enumerate() {
+                assert!(symbols[..i].iter().all(|b| a != b), "{}", handout.id);
+            }
+            for part in yokeward::picture::parts_of(picture) {
+                let drawing = picture.draw(&part);
+                let yarn = |paint: &yokeward::picture::Paint| {
+                    matches!(paint, yokeward::picture::Paint::Yarn(_))
+                };
+                let filled = drawing.shapes.iter().any(|shape| match shape {
+                    yokeward::picture::Shape::Fill(_, paint) => yarn(paint),
+                    yokeward::picture::Shape::Stamps { fill, .. } => {
+                        fill.as_ref().is_some_and(yarn)
+                    }
+                    _ => false,
+                });
+                assert!(!filled, "{}", handout.id);
+            }
+            charts += 1;
+        }
+    }
+    assert!(charts > 8);
+}

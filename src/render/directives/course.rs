@@ -140,7 +140,9 @@ impl<'a> CourseDirectives<'a> {
         let unknown = || "–".to_owned();
         let rows = self.plan.yarns.iter().map(|yarn| {
             let mut chip = Drawing::new(6.5, 3.8, "");
-            chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(yarn.rgb));
+            if self.plan.fills {
+                chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(yarn.rgb));
+            }
             chip.line(
                 Path::rect(0.0, 0.0, 6.5, 3.8),
                 Stroke::new(Paint::Ink, 0.35),
@@ -151,7 +153,7 @@ impl<'a> CourseDirectives<'a> {
                 .map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
             let mut cells = vec![
                 Cell {
-                    chip: Some(Arc::new(chip)),
+                    chip: self.plan.fills.then(|| Arc::new(chip)),
                     text: vec![Inline::Text(yarn.name.clone())],
                 },
                 Cell::words(lessons.join(", ")),

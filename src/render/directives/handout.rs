@@ -193,7 +193,13 @@ impl<'a> HandoutDirectives<'a> {
         let mut items: Vec<(Arc<Drawing>, String)> = Vec::new();
         for (look, symbol) in picture.looks.iter().zip(&symbols) {
             items.push((
-                Arc::new(swatch_chip(look.rgb, *symbol, (8.75, 6.73), true, "")),
+                Arc::new(swatch_chip(
+                    look.rgb,
+                    *symbol,
+                    (8.75, 6.73),
+                    self.handout.fills,
+                    "",
+                )),
                 look.name.clone(),
             ));
         }

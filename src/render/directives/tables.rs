@@ -13,7 +13,7 @@ impl HandoutDirectives<'_> {
         let symbols = symbol_order(&colours);
         let place = colours.iter().position(|c| *c == rgb).unwrap_or(0);
         symbols.get(place).map_or_else(Drawing::default, |s| {
-            swatch_chip(rgb, *s, (6.5, 3.8), true, "")
+            swatch_chip(rgb, *s, (6.5, 3.8), self.handout.fills, "")
         })
     }
 
