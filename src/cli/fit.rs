@@ -7,7 +7,6 @@ use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::lesson::{Lesson, Units};
 use crate::piece::{Piece, body_range, pieces, whom, why};
-use crate::read::Wanted;
 use crate::report::{FinishedEntry, FitReport, LessonFit};
 use crate::schedule::needle::needle_for;
 use crate::units::{Length, plain_number};
@@ -28,16 +27,7 @@ pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
         Outcome::Done
     };
     let units = one.course.units;
-    let lessons: Vec<&Lesson> = one
-        .course
-        .lessons
-        .iter()
-        .filter(|lesson| match &one.wanted {
-            Wanted::All => true,
-            Wanted::Lesson(id) => *id == lesson.id,
-            _ => false,
-        })
-        .collect();
+    let lessons: Vec<&Lesson> = one.wanted_lessons().collect();
     let Some(first) = lessons.first() else {
         screen.report(&format!(
             "error: {} holds no lesson that can be read",

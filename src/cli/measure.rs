@@ -56,26 +56,12 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
     ];
     let mut table = Table::new(&heads);
     for one in &loaded {
-        let lessons = one.course.lessons.iter().filter(|l| match &one.wanted {
-            Wanted::All => true,
-            Wanted::Lesson(id) => *id == l.id,
-            _ => false,
-        });
-        for lesson in lessons {
+        for lesson in one.wanted_lessons() {
             add(&mut table, &lesson.id, &assess::lesson(lesson, &one.course));
         }
-        let charts = one
-            .course
-            .charts
-            .iter()
-            .filter(|(id, _)| match &one.wanted {
-                Wanted::All => true,
-                Wanted::Chart(wanted) => wanted == *id,
-                _ => false,
-            });
-        for (id, chart) in charts {
+        for chart in one.wanted_charts() {
             let assessed = pipeline::assess_bare(chart, options, &one.course);
-            add(&mut table, id, &assessed);
+            add(&mut table, &chart.id, &assessed);
             if matches!(one.wanted, Wanted::Chart(_)) {
                 screen.say(&picture(chart, screen.colour()));
             }

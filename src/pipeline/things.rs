@@ -8,7 +8,7 @@ use crate::learner::History;
 use crate::lesson::Weights;
 use crate::library::{Kind, Thing, charts_in_use};
 use crate::pipeline::{BareOptions, assess_bare};
-use crate::read::{Loaded, Wanted};
+use crate::read::Loaded;
 use crate::remedies::{Remedy, remedies};
 
 /// All that the paths name: lessons and charts of folders by id, files by themselves.
@@ -17,29 +17,13 @@ pub fn things(loaded: &[Loaded]) -> Vec<Thing> {
     let mut all = Vec::new();
     for one in loaded {
         let course = &one.course;
-        let lessons: Vec<_> = course
-            .lessons
-            .iter()
-            .filter(|lesson| match &one.wanted {
-                Wanted::All => true,
-                Wanted::Lesson(id) => *id == lesson.id,
-                _ => false,
-            })
-            .collect();
+        let lessons: Vec<_> = one.wanted_lessons().collect();
         all.par_extend(lessons.into_par_iter().map(|lesson| {
             let assessed = assess::lesson(lesson, course);
             Thing::lesson(lesson, &assessed, course)
         }));
-        let charts: Vec<_> = course
-            .charts
-            .iter()
-            .filter(|(id, _)| match &one.wanted {
-                Wanted::All => true,
-                Wanted::Chart(wanted) => wanted == *id,
-                _ => false,
-            })
-            .collect();
-        all.par_extend(charts.into_par_iter().map(|(_, chart)| {
+        let charts: Vec<_> = one.wanted_charts().collect();
+        all.par_extend(charts.into_par_iter().map(|chart| {
             let assessed = assess_bare(chart, BareOptions::default(), course);
             Thing::chart(chart, &assessed, course)
         }));

@@ -9,43 +9,10 @@ use crate::lesson::Course;
 use crate::read::chart_file::{head_span, read_chart};
 use crate::read::course_file::{Sizes, default_course, read_course};
 use crate::read::files::{ReadError, Text, course_of, read_file, read_folder};
+use crate::read::loaded::{Loaded, Wanted};
 use crate::read::needs::add_lessons;
 use crate::read::shape::is_id;
 use crate::read::yaml::{self, Node};
-
-/// What a path asks for.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Wanted {
-    /// The whole course.
-    All,
-    /// The chart of this id.
-    Chart(String),
-    /// The lesson of this id.
-    Lesson(String),
-    /// A file with faults: nothing can be had of it.
-    Nothing,
-}
-
-/// A course as read, the texts it came from, and all faults.
-#[derive(Debug)]
-pub struct Loaded {
-    /// The texts, for reports.
-    pub sources: SourceMap,
-    /// What could be understood.
-    pub course: Course,
-    /// What could not.
-    pub faults: Vec<Fault>,
-    /// What the path asked for.
-    pub wanted: Wanted,
-}
-
-impl Loaded {
-    /// Whether any fault is an error.
-    #[must_use]
-    pub fn has_errors(&self) -> bool {
-        self.faults.iter().any(Fault::is_error)
-    }
-}
 
 /// Loads what each path names: a course folder, or a chart or lesson file.
 ///
