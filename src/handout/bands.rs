@@ -65,6 +65,7 @@ pub(super) fn rib_text(
 /// Plain rounds; nothing where no size has any.
 pub(super) fn plain_text(
     author: &Author<'_>,
+    band: Option<usize>,
     yarn: &str,
     rounds: &[usize],
     until: Option<&str>,
@@ -81,6 +82,17 @@ pub(super) fn plain_text(
     }
     if rounds.iter().all(|n| *n == 0) {
         return None;
+    }
+    if let Some(Band::Plain {
+        extent: Extent::Height(height),
+        ..
+    }) = band.and_then(|i| author.lesson.bands.get(i))
+    {
+        return Some(format!(
+            "{work} on in {yarn} for {}, about {}.",
+            length_text(*height, author.units),
+            author.lines(rounds)
+        ));
     }
     let of = if author.lesson.craft == Craft::Crochet {
         format!(" of {}", author.crochet)

@@ -126,14 +126,9 @@ impl Author<'_> {
                     continue;
                 };
                 steps.push(step);
-                rows.extend(differs.into_iter().enumerate().map(|(i, (sizes, how))| {
-                    let number = if i == 0 {
-                        steps.len().to_string()
-                    } else {
-                        String::new()
-                    };
-                    vec![number, sizes, how]
-                }));
+                let number = steps.len().to_string();
+                let row = |(sizes, how)| vec![number.clone(), sizes, how];
+                rows.extend(differs.into_iter().map(row));
             }
         }
         steps.push(self.finish());
@@ -174,7 +169,7 @@ impl Author<'_> {
                     .collect();
                 let until =
                     until.map(|_| format!("{} {}", all_sizes(&untils), unit_name(self.units)));
-                let text = plain_text(self, self.ground(*yarn), &rounds, until.as_deref());
+                let text = plain_text(self, *band, self.ground(*yarn), &rounds, until.as_deref());
                 text.and_then(|text| step("Plain", text))
             }
             Kind::Change(_) => self.change(stages, &after),
