@@ -73,7 +73,8 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
                 .find(|(r, _)| *r == row)
                 .and_then(|(_, index)| assessed.plan.get(*index));
             if let Some(plan) = plan.filter(|plan| !plan.is_empty()) {
-                words.push_str(&catch_words(plan, &names));
+                let live = (0..chart.width).all(|c| chart.mark(row, c) != Mark::NoStitch);
+                words.push_str(&catch_words(plan, &names, live));
             }
             if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
                 words.push_str(&work_over_words(assessed, *index, &names));
@@ -178,7 +179,7 @@ fn work_over_words(assessed: &Assessed<'_>, index: usize, names: &RowNames) -> S
 }
 
 /// `; catch Fleece behind stitches 4 and 9`.
-fn catch_words(plan: &[Catch], names: &RowNames) -> String {
+fn catch_words(plan: &[Catch], names: &RowNames, live: bool) -> String {
     let mut colours: Vec<u8> = plan.iter().map(|c| c.colour).collect();
     colours.sort_unstable();
     colours.dedup();
@@ -188,13 +189,18 @@ fn catch_words(plan: &[Catch], names: &RowNames) -> String {
             let mut stitches: Vec<u32> = plan
                 .iter()
                 .filter(|c| c.colour == colour)
-                .map(|c| c.stitch)
+                .map(|c| {
+                    let worked = u32::try_from(c.at + 1).unwrap_or(c.stitch);
+                    if live { c.stitch } else { worked }
+                })
                 .collect();
             stitches.dedup();
-            let word = if stitches.len() == 1 {
-                "stitch"
-            } else {
-                "stitches"
+            // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
+            let word = match (stitches.len(), live) {
+                (1, true) => "stitch",
+                (1, false) => "worked stitch",
+                (_, true) => "stitches",
+                (_, false) => "worked stitches",
             };
             format!(
                 ". Catch {} behind {word} {}",

@@ -100,9 +100,9 @@ impl Author<'_> {
             Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
         };
         let text = format!(
-            "In plain yarn. Mark the centre of the back. Knit past it and turn, purl past it on the other side and turn, \
-             and so on, so many stitches past the centre at each turn: {how}. Then knit the round to its end, taking each \
-             turn up with its neighbour."
+            "In plain yarn. Mark the centre of the back and knit to it. Knit on past it and turn, purl back past it to the \
+             other side and turn, and so on, so many stitches past the centre at each turn: {how}. Then knit on over the \
+             whole round; where you turned, knit the turning strand together with its own stitch, so that the count stays."
         );
         (text, rows)
     }

@@ -35,7 +35,7 @@ impl Author<'_> {
     /// Finished measures beside the girth, where there are any.
     fn measures_table(&self) -> Option<RoundTable> {
         let first = self.pieces.first()?;
-        if first.finished.len() < 2 || first.size.is_none() {
+        if first.finished.len() < 2 {
             return None;
         }
         let rows = (0..first.finished.len()).map(|i| {

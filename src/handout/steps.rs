@@ -8,7 +8,7 @@ use crate::handout::{RoundTable, Step};
 use crate::lesson::{Craft, Lesson, Units};
 use crate::piece::{Kind, Piece, Stage};
 use crate::units::plain_number;
-use crate::words::{join_and, length_number, short_verbs, spread_words, unit_name};
+use crate::words::{join_and, length_number, needle_text, short_verbs, spread_words, unit_name};
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
 #[must_use]
@@ -156,7 +156,8 @@ impl Author<'_> {
             Kind::CastOn => step("Begin", self.begin(part, &after)),
             Kind::Rib(band) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
-                step("Rib", rib_text(self, *band, self.ground(*yarn), &rounds))
+                let text = rib_text(self, *band, self.ground(*yarn), &rounds);
+                step("Rib", self.with_needle(part, first, text))
             }
             Kind::Plain(band, until) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
@@ -276,7 +277,7 @@ impl Author<'_> {
                 let words = spread_words(spread, self.lesson.craft);
                 format!("{words} ({} stitches)", stage.after)
             }
-            _ => format!("no change ({} stitches)", stage.after),
+            _ => format!("skip this step ({} stitches)", stage.after),
         };
         let more = stages.iter().any(|s| s.after > s.before);
         let less = stages.iter().any(|s| s.after < s.before);
@@ -298,6 +299,27 @@ impl Author<'_> {
         Some((Step { title, text }, rows))
     }
 
+    /// A rib with the change of needle that it asks for: after it at the beginning of a part, before it at the end.
+    fn with_needle(&self, part: usize, rib: &Stage, text: String) -> String {
+        let (Some(thin), Some(thick)) = (self.lesson.rib_needle, self.lesson.colourwork.needle)
+        else {
+            return text;
+        };
+        if thin == thick {
+            return text;
+        }
+        let part = self.pieces.first().and_then(|piece| piece.parts.get(part));
+        let lower = part
+            .and_then(|part| part.stages.get(1))
+            .is_some_and(|second| std::ptr::eq(second, rib));
+        let needle = |length| needle_text(length, self.units);
+        if lower {
+            format!("{text} Change to the {} needle.", needle(thick))
+        } else {
+            format!("Change to the {} needle. {text}", needle(thin))
+        }
+    }
+
     pub(super) fn top_name(&self, part: usize) -> &'static str {
         match (self.lesson.makes, part) {
             (Makes::Hat, _) => "Crown",
@@ -312,8 +334,8 @@ impl Author<'_> {
         let before: Vec<usize> = stages.iter().map(|s| s.before).collect();
         let line = self.line();
         format!(
-            "From {} stitches to {}, {line} by {line}, as the table of the {} says: “{plain} 8, {less}: 72” is \
-             {plain} 8, {less}, over and over to the end, and 72 stitches are left.",
+            "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain} 8, {less}: \
+             72” would mean {plain} 8, {less}, over and over to the end, after which 72 stitches are left.",
             all_sizes(&before),
             all_sizes(after),
             self.top_name(part).to_lowercase()

@@ -18,7 +18,11 @@ pub(super) fn without_size(lesson: &Lesson) -> Result<Piece, NoSchedule> {
     let width = gauge.width(body::grading_stitches(lesson.makes, None, gauge.stitches));
     let mut laid = bands(lesson, None, width, None)?;
     cast_off(lesson, &mut laid);
-    Ok(finish(laid, None, None, Vec::new()))
+    let finished = vec![Finished {
+        name: "length",
+        length: laid.height,
+    }];
+    Ok(finish(laid, None, None, finished))
 }
 
 /// A piece round a head.
