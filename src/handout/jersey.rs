@@ -34,7 +34,8 @@ impl Author<'_> {
             Told::Table(rows) => ("as the table “Size by size” says".to_owned(), rows),
         };
         let text = format!(
-            "Mark the middle of the underside. Make one stitch on either side of it, {how}. That makes {} stitches.",
+            "Work plain in the same yarn and mark the start of the round, the middle of the underside. Make one stitch on \
+             either side of it, {how}. That makes {} stitches.",
             all_sizes(after)
         );
         (text, rows)
@@ -51,12 +52,15 @@ impl Author<'_> {
         let held = all_sizes(&held);
         if part == 0 {
             format!(
-                "Put {held} stitches at each side on waste yarn; {} are left, half of them in front and half behind.",
+                "Put {held} stitches at each side on waste yarn, half of them before and half after the start of the round, \
+                 and the same opposite. {} are left, half of them in front and half behind. Cut the yarn; the body waits \
+                 on a spare needle.",
                 all_sizes(after)
             )
         } else {
             format!(
-                "Put {held} stitches in the middle of the underside on waste yarn; {} are left. Work the second sleeve.",
+                "Put {held} stitches in the middle of the underside on waste yarn; {} are left. Cut the yarn, leave the \
+                 sleeve on a spare thread, and work the second one.",
                 all_sizes(after)
             )
         }
@@ -77,8 +81,8 @@ impl Author<'_> {
             _ => 0,
         });
         format!(
-            "On one needle, with the ground yarn: {} stitches of a sleeve, {} of the front, {} of the other sleeve, {} of \
-             the back: {} stitches. The round begins between the back and the first sleeve.",
+            "On one long needle, beginning with a new strand of the ground yarn: {} stitches of a sleeve, {} of the front, {} of the other sleeve, {} of \
+             the back: {} stitches. Mark the start of the round, between the back and the first sleeve.",
             all_sizes(&sleeve),
             all_sizes(&half),
             all_sizes(&sleeve),

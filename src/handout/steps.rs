@@ -259,6 +259,12 @@ impl Author<'_> {
             .unwrap_or_default();
         let join = match (lesson.worked, lesson.craft) {
             (Worked::Flat, _) | (_, Craft::CountedThread) => "",
+            (_, Craft::Crochet | Craft::Tunisian) => {
+                " Join into a ring with a slip stitch, without a twist; begin and close every round there."
+            }
+            _ if part == 0 && lesson.makes == Makes::Yoke => {
+                " Join into a round without a twist; mark the start, at one side of the body."
+            }
             _ => " Join into a round without a twist; mark the start.",
         };
         format!(
