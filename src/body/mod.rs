@@ -320,18 +320,37 @@ impl Makes {
 #[must_use]
 pub fn target_girth(makes: Makes, body: &Body, ease: Option<Length>) -> Option<Length> {
     let (_, girth, _) = makes.girth_of(body);
-    let mm = girth.to_mm();
+    let (share, more) = girth_rule(makes, body.adult, ease)?;
+    let mm = girth.to_mm() * share + more;
+    Some(Length::mm(if ease.is_some() { mm.max(10.0) } else { mm }))
+}
+
+/// The girth of a body that a piece of this girth is made to: [`target_girth`] read backwards. `adult` decides the ease
+/// of a yoke. `None` for pieces that fit nobody in particular, and for girths that no body has.
+#[must_use]
+pub fn body_girth(
+    makes: Makes,
+    girth: Length,
+    ease: Option<Length>,
+    adult: bool,
+) -> Option<Length> {
+    let (share, more) = girth_rule(makes, adult, ease)?;
+    let mm = (girth.to_mm() - more) / share;
+    (mm > 0.0 && mm.is_finite()).then_some(Length::mm(mm))
+}
+
+/// What a piece is wider or narrower than the body: a share of the girth, and millimetres more. Common practice, no
+/// source.
+fn girth_rule(makes: Makes, adult: bool, ease: Option<Length>) -> Option<(f64, f64)> {
     let usual = match makes {
         Makes::Swatch | Makes::Scarf => return None,
-        Makes::Hat => mm * 0.95,
-        Makes::Headband => mm * 0.92,
-        Makes::Cowl => mm + 50.0,
-        Makes::Mitts | Makes::Mittens => mm * 0.98,
-        Makes::Yoke => mm + if body.adult { 80.0 } else { 50.0 },
+        Makes::Hat => (0.95, 0.0),
+        Makes::Headband => (0.92, 0.0),
+        Makes::Cowl => (1.0, 50.0),
+        Makes::Mitts | Makes::Mittens => (0.98, 0.0),
+        Makes::Yoke => (1.0, if adult { 80.0 } else { 50.0 }),
     };
-    Some(ease.map_or(Length::mm(usual), |ease| {
-        Length::mm((mm + ease.to_mm()).max(10.0))
-    }))
+    Some(ease.map_or(usual, |ease| (1.0, ease.to_mm())))
 }
 
 /// Stitches (not rounded) in the round at which a lesson is graded: the target girth at its gauge; for a yoke 1.34

@@ -1,6 +1,5 @@
 //! `fit`: whom each size fits, at another gauge or as it came off the needles.
 
-use crate::body::Makes;
 use crate::cli::Outcome;
 use crate::cli::args::FitArgs;
 use crate::cli::screen::Screen;
@@ -84,12 +83,9 @@ fn range(lesson: &Lesson, girth: Length) -> Option<(Length, Length)> {
     body_range(lesson.makes, girth, lesson.ease, adult)
 }
 
-fn body_part(makes: Makes) -> &'static str {
-    match makes {
-        Makes::Mitts | Makes::Mittens => "hand",
-        Makes::Yoke => "chest",
-        _ => "head",
-    }
+fn body_part(lesson: &Lesson) -> &'static str {
+    let size = lesson.middle_size();
+    size.map_or("body", |size| lesson.makes.girth_of(size).0)
 }
 
 fn fits_text(lesson: &Lesson, girth: Length, units: Units) -> String {
@@ -98,7 +94,7 @@ fn fits_text(lesson: &Lesson, girth: Length, units: Units) -> String {
         |range| {
             format!(
                 "{} {} {}",
-                body_part(lesson.makes),
+                body_part(lesson),
                 range_number(range, units),
                 unit_name(units)
             )

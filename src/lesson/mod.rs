@@ -117,6 +117,17 @@ pub enum AcrossPart {
     },
 }
 
+impl AcrossPart {
+    /// Rows before it begins anew.
+    #[must_use]
+    pub fn rows(&self) -> usize {
+        match self {
+            Self::Chart(what, _) => what.chart.height,
+            Self::Plain { .. } => 1,
+        }
+    }
+}
+
 /// How high a plain band or rib is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Extent {

@@ -1,6 +1,6 @@
 //! Whom a finished girth fits: the girth that a piece is made to, read backwards.
 
-use crate::body::{self, Body, Makes, target_girth};
+use crate::body::{self, Body, Makes, body_girth, target_girth};
 use crate::units::Length;
 
 /// How far the girth may be off either way before it is another size: knitted fabric gives so much. Common practice, no
@@ -16,18 +16,7 @@ pub fn body_range(
     ease: Option<Length>,
     adult: bool,
 ) -> Option<(Length, Length)> {
-    let body = |girth: f64| {
-        let mm = match (ease, makes) {
-            (_, Makes::Swatch | Makes::Scarf) => return None,
-            (Some(ease), _) => girth - ease.to_mm(),
-            (None, Makes::Hat) => girth / 0.95,
-            (None, Makes::Headband) => girth / 0.92,
-            (None, Makes::Cowl) => girth - 50.0,
-            (None, Makes::Mitts | Makes::Mittens) => girth / 0.98,
-            (None, Makes::Yoke) => girth - if adult { 80.0 } else { 50.0 },
-        };
-        (mm > 0.0 && mm.is_finite()).then_some(Length::mm(mm))
-    };
+    let body = |mm: f64| body_girth(makes, Length::mm(mm), ease, adult);
     let mm = finished.to_mm();
     Some((body(mm * (1.0 - GIVES))?, body(mm * (1.0 + GIVES))?))
 }

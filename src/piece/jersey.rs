@@ -1,8 +1,8 @@
 //! The jersey with a circular yoke, bottom-up: body, two sleeves, the yoke.
 
-use crate::body::{Body, garment};
-use crate::lesson::{Band, Lesson};
-use crate::piece::layout::{across_fit, live_counts, part_height};
+use crate::body::{Body, garment, target_girth};
+use crate::lesson::{AcrossPart, Band, Lesson};
+use crate::piece::layout::{across_fit, live_counts};
 use crate::piece::{Decided, Finished, Kind, NoSchedule, Part, Piece, Stage, Stages, chart_fit};
 use crate::schedule::counts::Outcome;
 use crate::schedule::even::Ends;
@@ -32,9 +32,8 @@ struct Wanted {
 pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let garment = garment(size);
     let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
-    let usual = Length::mm(if size.adult { 80.0 } else { 50.0 });
-    let ease = lesson.ease.unwrap_or(usual);
-    let target = Length::mm(size.chest.0.to_mm() + ease.to_mm());
+    let target = target_girth(lesson.makes, size, lesson.ease).ok_or(NoSchedule::Empty)?;
+    let ease = Length::mm(target.to_mm() - size.chest.0.to_mm());
     let percentages = Percentages::KNITTING_AROUND;
     let arm = Length::mm(garment.upper_arm.to_mm() + ARM_EASE);
     let by_percent = target.to_mm() * percentages.sleeve;
@@ -248,7 +247,7 @@ fn wanted(lesson: &Lesson) -> Wanted {
                 (rows, chart_fit(chart), live_counts(chart))
             }
             Band::Across(parts) => {
-                let rows = parts.iter().map(part_height).max().unwrap_or(1);
+                let rows = parts.iter().map(AcrossPart::rows).max().unwrap_or(1);
                 (rows, across_fit(parts), Vec::new())
             }
         };

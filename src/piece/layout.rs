@@ -40,10 +40,8 @@ pub(super) fn bands(
 ) -> Result<Bands, NoSchedule> {
     let wishes = wishes(lesson, size, girth);
     let only: Vec<BandWish> = wishes.iter().map(|w| w.wish).collect();
-    let plan = plan(&only, ends(lesson)).map_err(|error| {
-        let place = |i: usize| wishes.get(i).map_or(0, |w| w.band);
-        NoSchedule::Counts(error, wishes.iter().map(|w| w.band).collect(), place(0))
-    })?;
+    let asked = || wishes.iter().map(|wish| wish.band).collect();
+    let plan = plan(&only, ends(lesson)).map_err(|error| NoSchedule::Counts(error, asked()))?;
     let widest = wishes
         .iter()
         .enumerate()
@@ -103,7 +101,7 @@ pub(super) fn bands(
                 above_rib += rows as f64 * 100.0 / colour.rows;
             }
             Band::Across(parts) => {
-                rows = parts.iter().map(part_height).max().unwrap_or(1);
+                rows = parts.iter().map(AcrossPart::rows).max().unwrap_or(1);
                 stages.keep(Kind::Band(i, 1), rows);
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
@@ -189,13 +187,6 @@ pub(super) fn live_counts(chart: &Chart) -> Vec<usize> {
     (0..chart.height)
         .map(|row| live(chart, row, &columns))
         .collect()
-}
-
-pub(super) fn part_height(part: &AcrossPart) -> usize {
-    match part {
-        AcrossPart::Chart(what, _) => what.chart.height,
-        AcrossPart::Plain { .. } => 1,
-    }
 }
 
 /// What several things side by side ask: the part that fills, so often as need be, and the rest once.

@@ -12,7 +12,7 @@ mod layout;
 mod why;
 
 pub use fits::{body_range, whom};
-pub use why::{NoSchedule, percent_text, why};
+pub use why::{NoSchedule, why};
 
 use crate::body::{Body, Makes};
 use crate::lesson::Lesson;

@@ -3,15 +3,14 @@
 use crate::lesson::{Band, Lesson};
 use crate::schedule::counts::CountError;
 use crate::schedule::yoke::{NoWay, Place, Remedy, YokeError};
-use crate::units::plain_number;
 
 /// A piece without counts.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NoSchedule {
     /// Nothing asks for stitches.
     Empty,
-    /// Counts of bands; with them the bands of the lesson that asked, by index, and the first of them.
-    Counts(CountError, Vec<usize>, usize),
+    /// Counts of bands; with them the bands of the lesson that asked, by index.
+    Counts(CountError, Vec<usize>),
     /// A change that is too large for one round.
     TooSteep {
         /// Stitches before.
@@ -49,7 +48,7 @@ pub fn why(reason: &NoSchedule, lesson: &Lesson) -> (Option<usize>, String, Stri
             "no band asks for any stitches".to_owned(),
             "add a plain band or a chart".to_owned(),
         ),
-        NoSchedule::Counts(error, bands, _) => counts(error, bands, lesson),
+        NoSchedule::Counts(error, bands) => counts(error, bands, lesson),
         NoSchedule::TooSteep { from, to } => (
             None,
             format!("from {from} stitches to {to} is too much for one round"),
@@ -234,15 +233,4 @@ fn no_way_words(
         Place::Neck => None,
     };
     (band, text, help)
-}
-
-/// An error in per cent as people write it: `+2.1 %`.
-#[must_use]
-pub fn percent_text(percent: f64) -> String {
-    let value = plain_number(percent, 1);
-    if value.starts_with('-') || value == "0" {
-        format!("{value} %")
-    } else {
-        format!("+{value} %")
-    }
 }

@@ -158,7 +158,7 @@ impl Piece<'_> {
 
     /// Parts joined from the right, shorter ones repeated upwards, one joined row a round.
     fn add_across(&mut self, band: usize, parts: &[AcrossPart]) {
-        let height = parts.iter().map(part_height).max().unwrap_or(0);
+        let height = parts.iter().map(AcrossPart::rows).max().unwrap_or(0);
         let ids: Vec<&str> = parts
             .iter()
             .filter_map(|part| match part {
@@ -199,13 +199,6 @@ impl Piece<'_> {
                 },
             );
         }
-    }
-}
-
-fn part_height(part: &AcrossPart) -> usize {
-    match part {
-        AcrossPart::Chart(what, _) => what.chart.height,
-        AcrossPart::Plain { .. } => 1,
     }
 }
 
