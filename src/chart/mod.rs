@@ -73,6 +73,16 @@ impl Mark {
         })
     }
 
+    /// The mark as a mirror shows it.
+    #[must_use]
+    pub const fn mirrored(self) -> Self {
+        match self {
+            Self::RightDecrease => Self::LeftDecrease,
+            Self::LeftDecrease => Self::RightDecrease,
+            same => same,
+        }
+    }
+
     /// Whether the mark changes the number of stitches.
     #[must_use]
     pub const fn is_shaping(self) -> bool {
@@ -191,6 +201,26 @@ impl Chart {
         self.marks
             .as_ref()
             .is_some_and(|marks| marks.iter().any(|mark| mark.is_shaping()))
+    }
+
+    /// The chart as somebody meets it who works every row from its other end. Marks stay what they are: a lean is what the
+    /// fabric shows, whichever hand makes it.
+    #[must_use]
+    pub fn backwards(&self) -> Self {
+        let backwards = |row: usize| (0..self.width).rev().map(move |column| (row, column));
+        let marks = self.marks.as_ref().map(|_| {
+            let each = (0..self.height).flat_map(backwards);
+            each.map(|(row, column)| self.mark(row, column)).collect()
+        });
+        Self {
+            cells: (0..self.height)
+                .flat_map(|row| self.row(row).iter().rev().copied())
+                .collect(),
+            marks,
+            repeat_stitches: self.width - self.repeat_stitches.end
+                ..self.width - self.repeat_stitches.start,
+            ..self.clone()
+        }
     }
 
     /// The letters of a row as drawn: left to right.

@@ -367,6 +367,18 @@ pub(super) struct PackArgs {
     /// For a printer of black only: yarns by their symbols, without colour.
     #[arg(long)]
     pub(super) black: bool,
+    /// Large print: text of 18 pt, chart cells of 8 mm and more.
+    #[arg(long)]
+    pub(super) large: bool,
+    /// For those who work from left to right: charts begin at the bottom left, numbers, words and catches with them.
+    #[arg(long)]
+    pub(super) left_handed: bool,
+    /// A learner's own size, made bold wherever it stands among others.
+    #[arg(long, value_name = "ID")]
+    pub(super) size: Option<String>,
+    /// That size alone, in the lessons that have it.
+    #[arg(long, requires = "size")]
+    pub(super) alone: bool,
     /// Make a booklet of every PDF, too: two pages beside each other, to be printed on both sides and folded.
     #[arg(long)]
     pub(super) booklet: bool,

@@ -6,10 +6,11 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use crate::cli::Outcome;
 use crate::cli::args::PackArgs;
 use crate::cli::screen::Screen;
-use crate::lesson::Paper;
+use crate::handout::Print;
+use crate::lesson::{Course, Paper};
 use crate::pipeline::{self, PackOptions};
 use crate::store;
-use crate::words::count;
+use crate::words::{count, join_and};
 
 pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     let mut loaded = match screen.load(&[&args.course]) {
@@ -39,8 +40,19 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     let options = PackOptions {
         paper,
         booklet: args.booklet,
-        black: args.black,
+        print: Print {
+            black: args.black,
+            large: args.large,
+            left_handed: args.left_handed,
+            size: args.size.clone(),
+            alone: args.alone,
+        },
     };
+    if let Some(size) = &args.size
+        && !has_size(&one.course, size, screen)
+    {
+        return Outcome::CouldNotRun;
+    }
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);
     let files = pipeline::pack(one, &library, options, &|title| {
@@ -85,4 +97,23 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             Outcome::CouldNotRun
         }
     }
+}
+
+/// Whether any lesson has this size; says which ones there are if none has.
+fn has_size(course: &Course, wanted: &str, screen: &mut Screen) -> bool {
+    let mut known: Vec<&str> = Vec::new();
+    for size in course.lessons.iter().flat_map(|lesson| &lesson.sizes) {
+        if !known.contains(&size.id.as_str()) {
+            known.push(&size.id);
+        }
+    }
+    if known.contains(&wanted) {
+        return true;
+    }
+    screen.report(&format!("error: no lesson has the size `{wanted}`"));
+    screen.report(&format!(
+        "  help: the sizes of this course are {}",
+        join_and(&known)
+    ));
+    false
 }

@@ -2,7 +2,7 @@
 
 use crate::chart::Chart;
 use crate::handout::Step;
-use crate::handout::steps::{Author, all_sizes};
+use crate::handout::author::Author;
 use crate::lesson::{AcrossPart, Band, Craft, Extent};
 use crate::words::{count, join_and, length_text, number_word};
 
@@ -117,10 +117,11 @@ pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> 
                 })
                 .collect();
             let text = format!(
-                "In each {} work side by side, from the right: {}; {} stitches.",
+                "In each {} work side by side, from the {}: {}; {} stitches.",
                 author.line(),
+                if author.left_handed { "left" } else { "right" },
                 join_and(&names),
-                all_sizes(facts.after)
+                author.sizes(facts.after)
             );
             Some(Step {
                 title: "Side by side".to_owned(),
@@ -144,15 +145,15 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
     if facts.repeats.iter().any(|r| *r > 1) {
         text.push_str(&format!(
             ": {} repeats in each {line}, {} stitches",
-            all_sizes(facts.repeats),
-            all_sizes(facts.before)
+            author.sizes(facts.repeats),
+            author.sizes(facts.before)
         ));
     }
     text.push('.');
     if facts.before != facts.after {
         text.push_str(&format!(
             " Its shaping leaves {} stitches.",
-            all_sizes(facts.after)
+            author.sizes(facts.after)
         ));
     }
     text.push_str(&catches(author, chart, facts.band, &lines));

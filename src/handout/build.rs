@@ -4,15 +4,16 @@ use crate::assess::{Assessed, AssessedCourse};
 use crate::body::Source;
 use crate::chart::Worked;
 use crate::course::Placed;
-use crate::grade::Fact;
+use crate::handout::author::Author;
 use crate::handout::cards::card_source;
 use crate::handout::cautions::cautions;
 use crate::handout::charts::sheets;
 use crate::handout::fabric::fabric;
+use crate::handout::longest::longest;
 use crate::handout::news::{capital, new_intro, new_things};
 use crate::handout::sizes::{abbreviations, fits, size_notes, without_counts};
-use crate::handout::steps::Author;
-use crate::handout::{Handout, LongestFloat, MeasureLine, RoundTable, YarnLine};
+use crate::handout::ticks::ticks;
+use crate::handout::{Handout, MeasureLine, Print, RoundTable, YarnLine};
 use crate::lesson::{Craft, Lesson, Part, Units};
 use crate::picture::Rung;
 use crate::piece;
@@ -22,12 +23,12 @@ use crate::yarn;
 
 /// The handouts of a course, in its order.
 #[must_use]
-pub fn handouts<'a>(assessed: &'a AssessedCourse<'a>) -> Vec<Handout<'a>> {
+pub fn handouts<'a>(assessed: &'a AssessedCourse<'a>, print: &Print) -> Vec<Handout<'a>> {
     let placed = &assessed.order.placed;
     placed
         .iter()
         .enumerate()
-        .filter_map(|(place, p)| handout(assessed, place, p))
+        .filter_map(|(place, p)| handout(assessed, place, p, print))
         .collect()
 }
 
@@ -35,18 +36,22 @@ fn handout<'a>(
     course: &'a AssessedCourse<'a>,
     place: usize,
     placed: &'a Placed,
+    print: &Print,
 ) -> Option<Handout<'a>> {
     let lesson = course.course.lessons.get(placed.index)?;
     let assessed = course.lessons.get(placed.index)?;
     let order = &course.order.placed;
     let wording = Wording::of(course.course.terms);
     let cast_off = wording.words.get("cast_off").copied().unwrap_or("cast off");
-    let made = piece::pieces(lesson);
+    let made = piece::pieces(lesson).map(|all| print.pieces(lesson, all));
+    let yours = print.yours(made.as_deref().unwrap_or_default());
     let author = Author {
         lesson,
         pieces: made.as_deref().unwrap_or_default(),
         assessed,
         cast_off,
+        yours,
+        left_handed: print.left_handed,
         crochet: wording.words.get("dc").copied().unwrap_or(""),
         units: course.course.units,
     };
@@ -73,7 +78,7 @@ fn handout<'a>(
         of: order.len(),
         id: lesson.id.clone(),
         title: lesson.title.clone(),
-        lead: lead(lesson, assessed),
+        lead: lead(lesson, print.sizes(lesson).len(), assessed),
         grade: plain_number(assessed.grade.grade, 0),
         level: assessed.grade.level.name(),
         new_intro: new_intro(&new, placed),
@@ -81,9 +86,9 @@ fn handout<'a>(
         new,
         measures: measures(lesson, assessed, placed, place == 0),
         climb,
-        fabric: fabric(lesson, assessed),
+        fabric: fabric(lesson, assessed).filter(|_| !print.black),
         fabric_note: "**The band, life size.** Lay your own washed swatch on it.".to_owned(),
-        charts: sheets(lesson, assessed),
+        charts: sheets(lesson, assessed, print),
         longest: longest(lesson, assessed),
         measure_first: measure_first(lesson),
         count_name: if lesson.makes == crate::body::Makes::Yoke {
@@ -95,6 +100,7 @@ fn handout<'a>(
         abbreviations: abbreviations(&steps, &tables),
         steps,
         tables,
+        ticks: ticks(lesson, &pieces, assessed),
         fits: fits(lesson, &pieces),
         size_notes: size_notes(lesson, &pieces, course.course.units),
         amounts: pieces
@@ -126,18 +132,19 @@ fn handout<'a>(
             |n| format!("Next: lesson {}, {}", place + 2, n.title),
         ),
         line: RowNames::of_lesson(lesson).line,
-        fills: true,
+        yours,
+        print: print.clone(),
     })
 }
 
-fn lead(lesson: &Lesson, assessed: &Assessed<'_>) -> String {
+fn lead(lesson: &Lesson, sizes: usize, assessed: &Assessed<'_>) -> String {
     let names = RowNames::of_lesson(lesson);
     let rows = assessed.work.rows.len();
     let what = match lesson.makes.name() {
         "mitts" | "mittens" => format!("{} in", capital(lesson.makes.name())),
         makes => format!("A {makes} in"),
     };
-    let sizes = match lesson.sizes.len() {
+    let sizes = match sizes {
         _ if !lesson.makes.has_sizes() => String::new(),
         0 | 1 => " one size,".to_owned(),
         n => format!(" {} sizes,", number_word(n)),
@@ -198,86 +205,6 @@ fn measures(
         }
     })
     .collect()
-}
-
-fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {
-    let cause = assessed.grade.causes.first()?;
-    let Fact::LongestFloat {
-        stitches,
-        limit,
-        colour,
-        carried,
-        ..
-    } = &cause.fact
-    else {
-        return None;
-    };
-    let names = RowNames::of_lesson(lesson);
-    let strand = names.colour(*colour);
-    let place = cause
-        .row
-        .and_then(|row| assessed.work.rows.get(row - 1))
-        .map_or_else(String::new, |row| {
-            format!("{} {}: ", names.line_title(), row.origin.chart_row)
-        });
-    let passes = format!(
-        "{place}{strand} behind {}.",
-        count(*stitches, "stitch", "stitches")
-    );
-    let over = stitches > limit && !carried;
-    let verdict = match (over, carried) {
-        (_, true) => "Worked over on its way: nothing hangs free.".to_owned(),
-        (true, _) => format!("More than {limit}: catch it."),
-        _ => "Short enough to leave.".to_owned(),
-    };
-    let after = over.then(|| {
-        let free = longest_free_span(assessed);
-        (
-            free,
-            format!(
-                "After the catches: no strand is free for more than {}.",
-                count(free, "stitch", "stitches")
-            ),
-        )
-    });
-    let pitch = 100.0 / lesson.colourwork.gauge.stitches;
-    // Wider than the page it could not be shown at life size.
-    if *stitches as f64 * pitch > 175.0 {
-        return None;
-    }
-    Some(LongestFloat {
-        stitches: *stitches,
-        pitch,
-        text: format!("{passes} {verdict}"),
-        after,
-    })
-}
-
-/// The longest stretch that a strand runs free once all catches of the plan are made.
-fn longest_free_span(assessed: &Assessed<'_>) -> usize {
-    let mut longest = 0;
-    for ((row, measures), plan) in assessed
-        .work
-        .rows
-        .iter()
-        .zip(&assessed.measures.rows)
-        .zip(&assessed.plan)
-    {
-        let length = assessed.work.cells(row).len().max(1);
-        for float in &measures.floats {
-            let mut free = 0;
-            for i in 0..float.stitches {
-                let at = (float.from + i) % length;
-                if plan.iter().any(|c| c.colour == float.colour && c.at == at) {
-                    free = 0;
-                } else {
-                    free += 1;
-                    longest = longest.max(free);
-                }
-            }
-        }
-    }
-    longest
 }
 
 fn measure_first(lesson: &Lesson) -> String {

@@ -1,44 +1,75 @@
 //! Charts of a handout: picture, rows in words, and silence where the right to copy is missing.
 
+use std::borrow::Cow;
+
 use crate::assess::Assessed;
 use crate::catches::{self, Catch, WorkOver};
 use crate::chart::{Chart, Mark, Rights, Worked};
-use crate::handout::ChartSheet;
+use crate::handout::{ChartSheet, Print};
 use crate::lesson::{ChartUse, Lesson};
 use crate::picture::{ChartPicture, InkLook, Strand};
 use crate::words::{RowNames, count, list_and, row_words};
 
 /// The sheets of a lesson's charts.
-pub(super) fn sheets<'a>(lesson: &'a Lesson, assessed: &Assessed<'_>) -> Vec<ChartSheet<'a>> {
+pub(super) fn sheets<'a>(
+    lesson: &'a Lesson,
+    assessed: &Assessed<'_>,
+    print: &Print,
+) -> Vec<ChartSheet<'a>> {
     lesson
         .charts()
         .into_iter()
-        .map(|what| sheet(lesson, what, assessed))
+        .map(|what| sheet(lesson, what, assessed, print))
         .collect()
 }
 
-fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) -> ChartSheet<'a> {
-    let chart = &*what.chart;
-    let names = RowNames::of_lesson(lesson);
-    let rights = rights_text(chart);
-    let (from, side) = match lesson.worked {
-        Worked::Round => (
-            "Start at the bottom right. Read **every round** from right to left, then go up to the next line.",
-            "",
-        ),
-        Worked::Flat => (
-            "Start at the bottom right. Read odd rows (the right side) from right to left, even rows from left to right.",
-            " A number stands at the side where its row begins.",
-        ),
+/// Which way a chart is read.
+fn reading(worked: Worked, left_handed: bool) -> String {
+    let (here, there) = if left_handed {
+        ("left", "right")
+    } else {
+        ("right", "left")
     };
+    match worked {
+        Worked::Round => format!(
+            "Start at the bottom {here}. Read **every round** from {here} to {there}, then go up to the next line."
+        ),
+        Worked::Flat => format!(
+            "Start at the bottom {here}. Read odd rows (the right side) from {here} to {there}, even rows from {there} to \
+             {here}. A number stands at the side where its row begins."
+        ),
+    }
+}
+
+fn sheet<'a>(
+    lesson: &'a Lesson,
+    what: &'a ChartUse,
+    assessed: &Assessed<'_>,
+    print: &Print,
+) -> ChartSheet<'a> {
+    // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
+    let chart: Cow<'a, Chart> = if print.left_handed {
+        Cow::Owned(what.chart.backwards())
+    } else {
+        Cow::Borrowed(&*what.chart)
+    };
+    let column = |column: usize| {
+        if print.left_handed {
+            chart.width.saturating_sub(column + 1)
+        } else {
+            column
+        }
+    };
+    let names = RowNames::of_lesson(lesson);
+    let rights = rights_text(&chart);
     let mut sheet = ChartSheet {
         id: chart.id.clone(),
         title: chart.title.clone(),
         picture: None,
         rows: Vec::new(),
-        reading: format!("{from}{side}"),
+        reading: reading(lesson.worked, print.left_handed),
         has_catches: false,
-        has_relief: (0..chart.height).any(|row| colours_in(chart, row) == 1),
+        has_relief: (0..chart.height).any(|row| colours_in(&chart, row) == 1),
         rights,
     };
     if !chart.rights.may_print() {
@@ -54,7 +85,7 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
                 .map(Vec::as_slice)
                 .unwrap_or_default();
             plan.iter()
-                .map(move |c| (*row, c.stitch.saturating_sub(1) as usize))
+                .map(|c| (*row, column(c.stitch.saturating_sub(1) as usize)))
         })
         .collect();
     sheet.has_catches = !catches.is_empty();
@@ -67,31 +98,48 @@ fn sheet<'a>(lesson: &'a Lesson, what: &'a ChartUse, assessed: &Assessed<'_>) ->
                     .and_then(|&i| lesson.yarns.get(i));
                 yarn.map(|y| y.name.clone()).unwrap_or_default()
             };
-            let mut words = row_words(chart, row, lesson.worked, &yarn);
-            let plan = rows
-                .iter()
-                .find(|(r, _)| *r == row)
-                .and_then(|(_, index)| assessed.plan.get(*index));
-            if let Some(plan) = plan.filter(|plan| !plan.is_empty()) {
-                let live = (0..chart.width).all(|c| chart.mark(row, c) != Mark::NoStitch);
-                words.push_str(&catch_words(plan, &names, live));
-            }
+            let mut words = row_words(&chart, row, lesson.worked, &yarn);
             if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
+                let plan = assessed.plan.get(*index).map(Vec::as_slice);
+                let live = (0..chart.width).all(|c| chart.mark(row, c) != Mark::NoStitch);
+                // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
+                let worked = assessed
+                    .work
+                    .rows
+                    .get(*index)
+                    .map(|row| assessed.work.cells(row).len());
+                let number = |c: &Catch| {
+                    if live {
+                        column(c.stitch.saturating_sub(1) as usize) + 1
+                    } else if print.left_handed {
+                        worked.unwrap_or(0).saturating_sub(c.at)
+                    } else {
+                        c.at + 1
+                    }
+                };
+                words.push_str(&catch_words(
+                    plan.unwrap_or_default(),
+                    &names,
+                    live,
+                    &number,
+                ));
                 words.push_str(&work_over_words(assessed, *index, &names));
             }
             (format!("{} {}", names.line_title(), row + 1), words)
         })
         .collect();
     sheet.picture = Some(ChartPicture {
-        chart,
         looks: looks(what, lesson),
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         worked: lesson.worked,
         catches,
-        strands: strands(&rows, assessed),
+        strands: strands(&rows, assessed, print.left_handed, &column),
         changed: Vec::new(),
-        fills: true,
-        alt: alt(chart, what, lesson, &names),
+        fills: !print.black,
+        large: print.large,
+        from_left: print.left_handed,
+        alt: alt(&chart, what, lesson, &names),
+        chart,
     });
     sheet
 }
@@ -119,7 +167,13 @@ fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<
     found
 }
 
-fn strands(rows: &[(usize, usize)], assessed: &Assessed<'_>) -> Vec<Strand> {
+/// Strands over the limit, with their columns as the worker counts them.
+fn strands(
+    rows: &[(usize, usize)],
+    assessed: &Assessed<'_>,
+    backwards: bool,
+    column: &dyn Fn(usize) -> usize,
+) -> Vec<Strand> {
     let work = &assessed.work;
     let mut found: Vec<Strand> = Vec::new();
     for (chart_row, index) in rows {
@@ -133,13 +187,16 @@ fn strands(rows: &[(usize, usize)], assessed: &Assessed<'_>) -> Vec<Strand> {
         for float in measures.floats.iter().filter(|f| over(f.stitches)) {
             // From the stitch before the float to the one after it.
             let first = float.from + drawn.len() - 1;
-            let columns = (0..float.stitches + 2)
+            let mut columns: Vec<usize> = (0..float.stitches + 2)
                 .filter_map(|i| {
                     drawn
                         .get((first + i) % drawn.len())
-                        .map(|d| d.saturating_sub(1) as usize)
+                        .map(|d| column(d.saturating_sub(1) as usize))
                 })
                 .collect();
+            if backwards {
+                columns.reverse();
+            }
             let strand = Strand {
                 row: *chart_row,
                 columns,
@@ -179,23 +236,25 @@ fn work_over_words(assessed: &Assessed<'_>, index: usize, names: &RowNames) -> S
 }
 
 /// `; catch Fleece behind stitches 4 and 9`.
-fn catch_words(plan: &[Catch], names: &RowNames, live: bool) -> String {
+fn catch_words(
+    plan: &[Catch],
+    names: &RowNames,
+    live: bool,
+    number: &dyn Fn(&Catch) -> usize,
+) -> String {
     let mut colours: Vec<u8> = plan.iter().map(|c| c.colour).collect();
     colours.sort_unstable();
     colours.dedup();
     colours
         .into_iter()
         .map(|colour| {
-            let mut stitches: Vec<u32> = plan
+            let mut stitches: Vec<usize> = plan
                 .iter()
                 .filter(|c| c.colour == colour)
-                .map(|c| {
-                    let worked = u32::try_from(c.at + 1).unwrap_or(c.stitch);
-                    if live { c.stitch } else { worked }
-                })
+                .map(number)
                 .collect();
+            stitches.sort_unstable();
             stitches.dedup();
-            // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
             let word = match (stitches.len(), live) {
                 (1, true) => "stitch",
                 (1, false) => "worked stitch",

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::assess::AssessedCourse;
 use crate::contrast::{Clash, clashes};
-use crate::handout::Quiz;
 use crate::handout::news::capital;
+use crate::handout::{Print, Quiz};
 use crate::lesson::Lesson;
 use crate::picture::LadderRung;
 use crate::piece;
@@ -90,8 +90,8 @@ pub struct CoursePlan {
     pub class_hours: Option<f64>,
     /// Questions for the class.
     pub quiz: Quiz,
-    /// Whether yarns are shown in colour.
-    pub fills: bool,
+    /// How it is printed.
+    pub print: Print,
 }
 
 /// Resolves the plan of a course.
@@ -179,7 +179,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             all / course.lessons.len().max(1) as f64
         }),
         quiz: Quiz::default(),
-        fills: true,
+        print: Print::default(),
     }
 }
 

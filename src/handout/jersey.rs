@@ -1,6 +1,6 @@
 //! What only a jersey says: widening sleeves, setting stitches aside, joining, short rows.
 
-use crate::handout::steps::{Author, Told, all_sizes};
+use crate::handout::author::{Author, Told};
 use crate::piece::{Kind, Stage};
 use crate::words::count;
 
@@ -36,7 +36,7 @@ impl Author<'_> {
         let text = format!(
             "Work plain in the same yarn and mark the start of the round, the middle of the underside. Make one stitch on \
              either side of it, {how}. That makes {} stitches.",
-            all_sizes(after)
+            self.sizes(after)
         );
         (text, rows)
     }
@@ -49,19 +49,19 @@ impl Author<'_> {
                 _ => 0,
             })
             .collect();
-        let held = all_sizes(&held);
+        let held = self.sizes(&held);
         if part == 0 {
             format!(
                 "Put {held} stitches at each side on waste yarn, half of them before and half after the start of the round, \
                  and the same opposite. {} are left, half of them in front and half behind. Cut the yarn; the body waits \
                  on a spare needle.",
-                all_sizes(after)
+                self.sizes(after)
             )
         } else {
             format!(
                 "Put {held} stitches in the middle of the underside on waste yarn; {} are left. Cut the yarn, leave the \
                  sleeve on a spare thread, and work the second one.",
-                all_sizes(after)
+                self.sizes(after)
             )
         }
     }
@@ -83,11 +83,11 @@ impl Author<'_> {
         format!(
             "On one long needle, beginning with a new strand of the ground yarn: {} stitches of a sleeve, {} of the front, {} of the other sleeve, {} of \
              the back: {} stitches. Mark the start of the round, between the back and the first sleeve.",
-            all_sizes(&sleeve),
-            all_sizes(&half),
-            all_sizes(&sleeve),
-            all_sizes(&half),
-            all_sizes(after)
+            self.sizes(&sleeve),
+            self.sizes(&half),
+            self.sizes(&sleeve),
+            self.sizes(&half),
+            self.sizes(after)
         )
     }
 

@@ -1,5 +1,6 @@
 //! Handouts: all that a page says, resolved. No names left to look up, no defaults, no paper.
 
+mod author;
 mod bands;
 mod build;
 mod cards;
@@ -8,17 +9,23 @@ mod charts;
 mod course;
 mod fabric;
 mod jersey;
+mod longest;
 mod news;
+mod print;
 mod quiz;
 mod rounds;
 mod sizes;
 mod steps;
+mod ticks;
 
 pub use build::handouts;
 pub use cards::{BUILT_IN_CARDS, card_source};
 pub use charts::{grey_looks, looks_anywhere};
 pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
+pub use print::Print;
 pub use quiz::{Question, Quiz, QuizChart, quiz};
+
+pub use ticks::Ticks;
 
 use crate::body::Source;
 use crate::colour::Rgb;
@@ -120,6 +127,8 @@ pub struct RoundTable {
     pub note: String,
     /// Whether its cells are words, set to the left, rather than figures.
     pub words: bool,
+    /// The column of the learner's own size, if one is to stand out.
+    pub yours: Option<usize>,
 }
 
 /// A lesson's handout.
@@ -179,6 +188,8 @@ pub struct Handout<'a> {
     pub steps: Vec<Step>,
     /// Tables of rounds.
     pub tables: Vec<RoundTable>,
+    /// Rounds to tick off.
+    pub ticks: Vec<Ticks>,
     /// The teacher's own text.
     pub text: String,
     /// Technique cards: id and Markdown.
@@ -195,21 +206,8 @@ pub struct Handout<'a> {
     pub next: String,
     /// `round` or `row`.
     pub line: &'static str,
-    /// Whether yarns are shown in colour; else by their symbols alone, for a printer of black only.
-    pub fills: bool,
-}
-
-impl Handout<'_> {
-    /// For a printer of black only: symbols without fills, and no picture that lives of its colours.
-    #[must_use]
-    pub fn in_black(mut self) -> Self {
-        self.fills = false;
-        self.fabric = None;
-        for sheet in &mut self.charts {
-            if let Some(picture) = &mut sheet.picture {
-                picture.fills = false;
-            }
-        }
-        self
-    }
+    /// The place of the learner's own size among `pieces`, if one is to stand out.
+    pub yours: Option<usize>,
+    /// How it is printed.
+    pub print: Print,
 }

@@ -1,8 +1,8 @@
 //! Tables beside the instructions: rounds of a crown, stages of a yoke, finished measures, yarn.
 
 use crate::handout::RoundTable;
+use crate::handout::author::Author;
 use crate::handout::news::capital;
-use crate::handout::steps::Author;
 use crate::lesson::Band;
 use crate::piece::{Decided, Kind, Stage};
 use crate::schedule::yoke::{DepthRule, NeckRule};
@@ -53,6 +53,7 @@ impl Author<'_> {
             rows: rows.collect(),
             note: String::new(),
             words: false,
+            yours: self.yours.map(|at| at + 1),
         })
     }
 
@@ -96,6 +97,7 @@ impl Author<'_> {
                 "{basis} Bought is a fifth more and a swatch, in whole balls of one dye lot."
             ),
             words: false,
+            yours: self.yours.map(|at| at + 1),
         })
     }
 
@@ -147,6 +149,10 @@ impl Author<'_> {
         });
         let mut head = vec![capital(self.line())];
         head.extend(columns.iter().map(|(labels, _)| join_and(labels)));
+        let own = self
+            .yours
+            .and_then(|at| self.heads("").get(at + 1).cloned());
+        let own = own.and_then(|label| columns.iter().position(|(all, _)| all.contains(&label)));
         RoundTable {
             title: format!(
                 "{}, {} by {}",
@@ -158,6 +164,7 @@ impl Author<'_> {
             rows: rows.collect(),
             note: String::new(),
             words: false,
+            yours: own.filter(|_| columns.len() > 1).map(|at| at + 1),
         }
     }
 
@@ -182,16 +189,16 @@ impl Author<'_> {
             let what = match &first.kind {
                 Kind::Join { .. } => "Join".to_owned(),
                 Kind::Plain(..) if rounds.iter().all(|r| *r == 0) => continue,
-                Kind::Plain(..) => format!("{} plain", self.lines(&rounds)),
+                Kind::Plain(..) => format!("{} plain", self.plain_lines(&rounds)),
                 Kind::Change(_) if stages.iter().all(|s| s.before == s.after) => continue,
                 Kind::Change(_) => "1 round, narrowing".to_owned(),
                 Kind::Band(band, _) => match self.lesson.bands.get(*band) {
                     Some(Band::Chart { what, .. }) => {
-                        format!("{}, {}", what.chart.title, self.lines(&rounds))
+                        format!("{}, {}", what.chart.title, self.plain_lines(&rounds))
                     }
-                    _ => format!("Side by side, {}", self.lines(&rounds)),
+                    _ => format!("Side by side, {}", self.plain_lines(&rounds)),
                 },
-                Kind::Rib(_) => format!("Rib, {}", self.lines(&rounds)),
+                Kind::Rib(_) => format!("Rib, {}", self.plain_lines(&rounds)),
                 _ => continue,
             };
             let mut row = vec![what];
@@ -204,6 +211,7 @@ impl Author<'_> {
             rows,
             note: self.decided(),
             words: false,
+            yours: self.yours.map(|at| at + 1),
         }
     }
 

@@ -1,104 +1,19 @@
 //! Instructions from the schedules of all sizes, in the trade's notation. Every count is read from a stage.
 
-use crate::assess::Assessed;
 use crate::body::Makes;
 use crate::chart::Worked;
+use crate::handout::author::{Author, Told};
 use crate::handout::bands::{Facts, band_text, plain_text, rib_text};
 use crate::handout::{RoundTable, Step};
-use crate::lesson::{Craft, Lesson, Units};
-use crate::piece::{Kind, Piece, Stage};
+use crate::lesson::Craft;
+use crate::piece::{Kind, Stage};
 use crate::units::plain_number;
-use crate::words::{join_and, length_number, needle_text, short_verbs, spread_words, unit_name};
-
-/// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
-#[must_use]
-pub(super) fn all_sizes<T: ToString + PartialEq>(values: &[T]) -> String {
-    match values {
-        [] => String::new(),
-        [first, rest @ ..] if rest.iter().all(|v| v == first) => first.to_string(),
-        [first, rest @ ..] => {
-            let rest: Vec<String> = rest.iter().map(ToString::to_string).collect();
-            format!("{} ({})", first.to_string(), rest.join(", "))
-        }
-    }
-}
-
-/// What differs from size to size: in the step itself, or as rows of a table.
-pub(super) enum Told {
-    Inline(String),
-    Table(Vec<(String, String)>),
-}
+use crate::words::{length_number, needle_text, short_verbs, spread_words, unit_name};
 
 /// A step, and the rows of the table that it points to.
 pub(super) type Drafted = (Step, Vec<(String, String)>);
 
-/// What instructions are written from.
-pub(super) struct Author<'a> {
-    pub(super) lesson: &'a Lesson,
-    pub(super) pieces: &'a [Piece],
-    pub(super) assessed: &'a Assessed<'a>,
-    pub(super) cast_off: &'a str,
-    /// The plain crochet stitch, as this side of the ocean calls it.
-    pub(super) crochet: &'a str,
-    pub(super) units: Units,
-}
-
 impl Author<'_> {
-    pub(super) fn line(&self) -> &'static str {
-        if self.lesson.worked == Worked::Round {
-            "round"
-        } else {
-            "row"
-        }
-    }
-
-    pub(super) fn lines(&self, n: &[usize]) -> String {
-        let word = self.line();
-        match n {
-            [1] => format!("1 {word}"),
-            n if n.iter().all(|n| *n == 1) => format!("1 {word}"),
-            n => format!("{} {word}s", all_sizes(n)),
-        }
-    }
-
-    /// Something of each size that differs: said once when all agree, in a sentence where two things are to be said, else
-    /// in a table that the step points to.
-    pub(super) fn each(&self, text: &dyn Fn(&Stage) -> String, stages: &[&Stage]) -> Told {
-        let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
-        for (piece, stage) in self.pieces.iter().zip(stages) {
-            let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
-            let text = text(stage);
-            match groups.iter_mut().find(|(known, _)| *known == text) {
-                Some((_, labels)) => labels.push(label),
-                None => groups.push((text, vec![label])),
-            }
-        }
-        match groups.as_slice() {
-            [(only, _)] => Told::Inline(only.clone()),
-            [_, _] => {
-                let each = groups
-                    .iter()
-                    .map(|(text, labels)| format!("{}: {text}", join_and(labels)));
-                Told::Inline(each.collect::<Vec<_>>().join("; "))
-            }
-            _ => Told::Table(
-                groups
-                    .into_iter()
-                    .map(|(text, labels)| (join_and(&labels), text))
-                    .collect(),
-            ),
-        }
-    }
-
-    /// The yarn of plain work that no band names: that of the band beneath, or the first.
-    fn ground(&self, last: Option<usize>) -> &str {
-        let yarn = last.unwrap_or(0);
-        self.lesson
-            .yarns
-            .get(yarn)
-            .map_or("the yarn", |yarn| yarn.name.as_str())
-    }
-
     /// The instructions, part after part, and the table of what differs from size to size.
     pub(super) fn steps(&self) -> (Vec<Step>, Option<RoundTable>) {
         let Some(first) = self.pieces.first() else {
@@ -138,6 +53,7 @@ impl Author<'_> {
             rows,
             note: String::new(),
             words: true,
+            yours: None,
         });
         (steps, table)
     }
@@ -169,7 +85,7 @@ impl Author<'_> {
                     })
                     .collect();
                 let until =
-                    until.map(|_| format!("{} {}", all_sizes(&untils), unit_name(self.units)));
+                    until.map(|_| format!("{} {}", self.sizes(&untils), unit_name(self.units)));
                 let text = plain_text(self, *band, self.ground(*yarn), &rounds, until.as_deref());
                 text.and_then(|text| step("Plain", text))
             }
@@ -203,7 +119,7 @@ impl Author<'_> {
                 "Thumb",
                 format!(
                     "Take out the waste yarn and pick up {} stitches round the opening, one in each corner among them.",
-                    all_sizes(&after)
+                    self.sizes(&after)
                 ),
             ),
             Kind::ShortRows(_) => {
@@ -215,7 +131,7 @@ impl Author<'_> {
                 "Close",
                 format!(
                     "Cut the yarn, draw it twice through the {} stitches that are left, and fasten it inside.",
-                    all_sizes(&stages.iter().map(|s| s.before).collect::<Vec<_>>())
+                    self.sizes(&stages.iter().map(|s| s.before).collect::<Vec<_>>())
                 ),
             ),
         }
@@ -269,7 +185,7 @@ impl Author<'_> {
         };
         format!(
             "With {yarn}{with} {make} {} stitches.{join}",
-            all_sizes(counts)
+            self.sizes(counts)
         )
     }
 
@@ -299,7 +215,7 @@ impl Author<'_> {
         let text = format!(
             "In the next plain {} spread evenly, to {} stitches: {how}.",
             self.line(),
-            all_sizes(after)
+            self.sizes(after)
         );
         let title = title.to_owned();
         Some((Step { title, text }, rows))
@@ -342,8 +258,8 @@ impl Author<'_> {
         format!(
             "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain} 8, {less}: \
              72” would mean {plain} 8, {less}, over and over to the end, after which 72 stitches are left.",
-            all_sizes(&before),
-            all_sizes(after),
+            self.sizes(&before),
+            self.sizes(after),
             self.top_name(part).to_lowercase()
         )
     }
@@ -356,10 +272,16 @@ impl Author<'_> {
                 _ => 0,
             })
             .collect();
-        let held = all_sizes(&held);
+        let held = self.sizes(&held);
+        // Worked from left to right the piece is its own mirror, and so is the hand that it fits.
+        let (first, last) = if self.left_handed {
+            ("Left", "Right")
+        } else {
+            ("Right", "Left")
+        };
         format!(
-            "Right hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
-             again with their own. Left hand: the last {held} stitches of the round. The count stays."
+            "{first} hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
+             again with their own. {last} hand: the last {held} stitches of the round. The count stays."
         )
     }
 

@@ -131,7 +131,13 @@ pub(super) fn shaping(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
                 add_hatch(&mut hatch, frame, row, x);
                 continue;
             }
-            let Some(path) = fork(mark) else { continue };
+            // A drawing that will be seen in a mirror shows each lean the other way, so that the mirror sets it right.
+            let shown = if picture.from_left {
+                mark.mirrored()
+            } else {
+                mark
+            };
+            let Some(path) = fork(shown) else { continue };
             let paint = match frame.cell(picture, row, x) {
                 Some(ink)
                     if picture.fills && contrast(picture.look(ink).rgb, Paint::Ink.rgb()) < 4.5 =>

@@ -1,20 +1,15 @@
 //! A chart as it is printed: numbered, with its repeat, relief rows, strands and catches.
 
-use std::ops::Range;
+use std::borrow::Cow;
 
 use crate::chart::{Chart, Mark, Worked};
 use crate::colour::Rgb;
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::marks::tag;
+use crate::picture::parts::{ChartPart, LARGE, cell_size};
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 
-/// Widest and narrowest cell, and the widest grid, in millimetres.
-const WIDEST_CELL: f64 = 9.0;
-const NARROWEST_CELL: f64 = 4.0;
-const WIDEST_GRID: f64 = 140.0;
-/// The tallest grid: a page less title, reading line, numbers and legend, in millimetres.
-const TALLEST_GRID: f64 = 170.0;
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
 const BELOW: f64 = 15.0;
@@ -40,8 +35,8 @@ pub struct Strand {
 /// Everything a picture of a chart shows.
 #[derive(Clone, Debug)]
 pub struct ChartPicture<'a> {
-    /// The chart.
-    pub chart: &'a Chart,
+    /// The chart; for a left-handed worker, the one worked backwards.
+    pub chart: Cow<'a, Chart>,
     /// Looks of its inks.
     pub looks: Vec<InkLook>,
     /// Height of a cell as a share of its width: stitches ÷ rows to 10 cm.
@@ -56,17 +51,13 @@ pub struct ChartPicture<'a> {
     pub changed: Vec<(usize, usize)>,
     /// Colour fills, or symbols alone.
     pub fills: bool,
+    /// For large print: larger cells, and all that stands round them.
+    pub large: bool,
+    /// Read from the left: the drawing of the chart worked backwards is seen in a mirror, so that the picture is the
+    /// chart's own and the numbers run the other way.
+    pub from_left: bool,
     /// What the picture shows, in words.
     pub alt: String,
-}
-
-/// A part of a chart that fits a page.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ChartPart {
-    /// Rows, from 0.
-    pub rows: Range<usize>,
-    /// Columns, from 0.
-    pub columns: Range<usize>,
 }
 
 impl ChartPicture<'_> {
@@ -87,7 +78,7 @@ impl ChartPicture<'_> {
         let width = self.chart.width;
         !self.chart.has_edges()
             && width >= 2
-            && width as f64 * 2.0 * 8.0 <= WIDEST_GRID
+            && width as f64 * 2.0 * 8.0 <= self.room().grid.0
             && !self.chart.is_shaped()
     }
 
@@ -101,7 +92,8 @@ impl ChartPicture<'_> {
             1
         };
         let columns = part.columns.len() * copies;
-        let (cell_width, cell_height) = cell_size(columns, part.rows.len(), self.aspect);
+        let (cell_width, cell_height) =
+            cell_size(columns, part.rows.len(), self.aspect, self.room());
         let frame = Frame {
             rows: part.rows.clone(),
             first_column: part.columns.start,
@@ -132,6 +124,12 @@ impl ChartPicture<'_> {
         self.numbers(&mut drawing, &frame);
         self.brackets(&mut drawing, &frame, copies);
         self.tags(&mut drawing, &frame);
+        if self.from_left {
+            drawing = drawing.mirrored();
+        }
+        if self.large {
+            drawing = drawing.magnified(LARGE);
+        }
         drawing
     }
 
@@ -292,7 +290,7 @@ impl ChartPicture<'_> {
                 .collect();
             caught.sort_unstable();
             caught.dedup();
-            if is_relief(self.chart, row) {
+            if is_relief(&self.chart, row) {
                 tag_fitting(drawing, y, left, frame, "relief", Paint::Ink);
             } else if let [only] = caught.as_slice() {
                 tag_fitting(
@@ -346,48 +344,4 @@ fn is_relief(chart: &Chart, row: usize) -> bool {
     let mut live = (0..chart.width).filter(|&c| chart.mark(row, c) != Mark::NoStitch);
     let first = live.next().and_then(|c| chart.row(row).get(c));
     live.all(|c| chart.row(row).get(c) == first)
-}
-
-/// Width and height of a cell: as wide as `columns` and `rows` allow, in the shape of a stitch.
-#[must_use]
-pub fn cell_size(columns: usize, rows: usize, aspect: f64) -> (f64, f64) {
-    let by_width = WIDEST_GRID / columns.max(1) as f64;
-    let by_height = TALLEST_GRID / (rows.max(1) as f64 * aspect);
-    let width = by_width.min(by_height).clamp(NARROWEST_CELL, WIDEST_CELL);
-    (width, width * aspect)
-}
-
-/// Cuts a chart into parts that fit a page: by stitches where cells would be too narrow, by rows only when cells of
-/// the least size would not fit either, with one row of overlap.
-#[must_use]
-pub fn parts_of(picture: &ChartPicture<'_>) -> Vec<ChartPart> {
-    let chart = picture.chart;
-    let most_columns = (WIDEST_GRID / NARROWEST_CELL).floor() as usize;
-    let groups = chart.width.div_ceil(most_columns).max(1);
-    let columns = chart.width.div_ceil(groups).max(1);
-    let least_height = NARROWEST_CELL * picture.aspect;
-    let most_rows = ((TALLEST_GRID / least_height + 1e-9).floor() as usize).max(4);
-    // Parts of about equal height, each standing on the last row of the one beneath.
-    let pieces = (chart.height.saturating_sub(1))
-        .div_ceil(most_rows - 1)
-        .max(1);
-    let most_rows = (chart.height - 1).div_ceil(pieces) + 1;
-    let mut parts = Vec::new();
-    for group in 0..groups {
-        let across = group * columns..((group + 1) * columns).min(chart.width);
-        let mut start = 0;
-        loop {
-            let end = (start + most_rows).min(chart.height);
-            parts.push(ChartPart {
-                rows: start..end,
-                columns: across.clone(),
-            });
-            if end == chart.height {
-                break;
-            }
-            // The last row stands again at the foot of the next part.
-            start = end - 1;
-        }
-    }
-    parts
 }

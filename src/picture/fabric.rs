@@ -35,10 +35,20 @@ fn leaf(mirrored: bool) -> Path {
 /// Draws fabric with a ruler of stitches under it.
 #[must_use]
 pub fn fabric(fabric: &Fabric) -> Drawing {
+    let mut drawing = cloth(fabric);
+    let (width, height) = (drawing.width, drawing.height);
+    drawing.height += 7.5;
+    ruler(&mut drawing, fabric, width, height);
+    drawing
+}
+
+/// Draws fabric alone.
+#[must_use]
+pub fn cloth(fabric: &Fabric) -> Drawing {
     let (w, h) = (fabric.pitch, fabric.rise);
     let width = w * fabric.stitches as f64;
     let height = h * (fabric.rows.len() as f64 + 0.35);
-    let mut drawing = Drawing::new(width, height + 7.5, fabric.alt.clone());
+    let mut drawing = Drawing::new(width, height, fabric.alt.clone());
     drawing.fill(
         Path::rect(0.0, 0.0, width, height),
         Paint::Yarn(darker(fabric.ground, 0.38)),
@@ -62,7 +72,6 @@ pub fn fabric(fabric: &Fabric) -> Drawing {
             }
         }
     }
-    ruler(&mut drawing, fabric, width, height);
     drawing
 }
 

@@ -1,5 +1,7 @@
 //! A chart to be looked at, not worked from: repeated until it fills its place, without numbers.
 
+use std::borrow::Cow;
+
 use crate::chart::{Chart, Mark};
 use crate::picture::Drawing;
 use crate::picture::cells;
@@ -62,7 +64,7 @@ pub fn glance(chart: &Chart, looks: &[InkLook], fills: bool, alt: impl Into<Stri
         ..chart.clone()
     };
     let picture = ChartPicture {
-        chart: &tiled,
+        chart: Cow::Borrowed(&tiled),
         looks: looks.to_vec(),
         aspect,
         worked: chart.worked,
@@ -70,6 +72,8 @@ pub fn glance(chart: &Chart, looks: &[InkLook], fills: bool, alt: impl Into<Stri
         strands: Vec::new(),
         changed: Vec::new(),
         fills,
+        large: false,
+        from_left: false,
         alt: String::new(),
     };
     let frame = Frame {
@@ -90,7 +94,7 @@ pub fn glance(chart: &Chart, looks: &[InkLook], fills: bool, alt: impl Into<Stri
     drawing.shapes = inner
         .shapes
         .into_iter()
-        .map(|shape| crate::picture::pair::moved(shape, (-LEFT, 0.0)))
+        .map(|shape| crate::picture::transform::moved(shape, (-LEFT, 0.0)))
         .collect();
     drawing
 }

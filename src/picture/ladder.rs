@@ -1,16 +1,39 @@
 //! The ladder of a course, read from the bottom up like a chart: grade by parts, what is new, the step.
 
 use crate::lesson::Part;
-use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, LARGE, Paint, Path, Stroke, Weight};
 
-const WIDTH: f64 = 180.0;
 const PITCH: f64 = 12.2;
 const HEAD: f64 = 14.0;
 const FOOT: f64 = 9.0;
 const BAR_LEFT: f64 = 56.0;
-const BAR_WIDTH: f64 = 64.0;
-const NEW_LEFT: f64 = 131.0;
 const BAR_HEIGHT: f64 = 6.4;
+
+/// How wide a ladder is, and how many rungs stand on a page.
+#[derive(Clone, Copy, Debug)]
+struct Form {
+    width: f64,
+    bar_width: f64,
+    /// Where it is said what is new, if there is room for that.
+    new_left: Option<f64>,
+    rungs: usize,
+}
+
+/// The whole width of a page.
+const WIDE: Form = Form {
+    width: 180.0,
+    bar_width: 64.0,
+    new_left: Some(131.0),
+    rungs: 16,
+};
+
+/// For large print, before it is magnified; what is new stands in the list of lessons.
+const NARROW: Form = Form {
+    width: 109.0,
+    bar_width: 33.0,
+    new_left: None,
+    rungs: 8,
+};
 
 /// A lesson on the ladder.
 #[derive(Clone, Debug)]
@@ -29,9 +52,35 @@ pub struct LadderRung {
     pub largest: bool,
 }
 
-/// Draws the ladder; `levels` are the grades at which levels begin, with the name of the level below each.
+/// Draws the ladder, a long one in parts from the bottom up; `levels` are the grades at which levels begin.
 #[must_use]
-pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
+pub fn ladder(rungs: &[LadderRung], levels: [f64; 3], large: bool) -> Vec<Drawing> {
+    let form = if large { NARROW } else { WIDE };
+    // Parts of about equal length.
+    let parts = rungs.len().div_ceil(form.rungs).max(1);
+    let each = rungs.len().div_ceil(parts).max(1);
+    let most = rungs
+        .iter()
+        .map(|r| r.points.iter().sum::<f64>())
+        .fold(levels[2] + 10.0, f64::max);
+    let part = |(i, part): (usize, &[LadderRung])| {
+        let drawing = section(part, i * each, (levels, most), form);
+        if large {
+            drawing.magnified(LARGE)
+        } else {
+            drawing
+        }
+    };
+    rungs.chunks(each).enumerate().map(part).collect()
+}
+
+/// A stretch of the ladder above so many lessons.
+fn section(
+    rungs: &[LadderRung],
+    below: usize,
+    (levels, most): ([f64; 3], f64),
+    form: Form,
+) -> Drawing {
     let height = HEAD + PITCH * rungs.len() as f64 + FOOT;
     let alt = format!(
         "The ladder of the course from the bottom up: {}. The same is said in the table of skills and the list of lessons.",
@@ -41,15 +90,11 @@ pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
             .collect::<Vec<_>>()
             .join(", ")
     );
-    let mut drawing = Drawing::new(WIDTH, height, alt);
-    legend(&mut drawing);
+    let mut drawing = Drawing::new(form.width, height, alt);
+    legend(&mut drawing, form);
     let bottom = HEAD + PITCH * rungs.len() as f64;
     rails(&mut drawing, rungs.len(), bottom);
-    let most = rungs
-        .iter()
-        .map(|r| r.points.iter().sum::<f64>())
-        .fold(levels[2] + 10.0, f64::max);
-    let scale = BAR_WIDTH / most.max(1.0);
+    let scale = form.bar_width / most.max(1.0);
     for level in levels.into_iter().filter(|l| *l < most) {
         let x = BAR_LEFT + level * scale;
         let dashed = Stroke {
@@ -64,17 +109,17 @@ pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
     );
     for (i, rung) in rungs.iter().enumerate() {
         let middle = bottom - PITCH * (i as f64 + 0.5);
-        draw_rung(&mut drawing, rung, i + 1, middle, scale);
+        draw_rung(&mut drawing, rung, below + i + 1, (middle, scale), form);
         if i > 0 {
             let y = bottom - PITCH * i as f64;
             drawing.line(
-                Path::line(&[(15.0, y), (WIDTH, y)]),
+                Path::line(&[(15.0, y), (form.width, y)]),
                 Stroke::new(Paint::Hair, 0.2),
             );
         }
     }
     drawing.line(
-        Path::line(&[(15.0, bottom), (WIDTH, bottom)]),
+        Path::line(&[(15.0, bottom), (form.width, bottom)]),
         Stroke::new(Paint::Ink, 0.5),
     );
     let starts = [0.0, levels[0], levels[1], levels[2]];
@@ -82,7 +127,8 @@ pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
         .into_iter()
         .zip(["Basic", "Easy", "Intermediate", "Complex"])
     {
-        if start < most {
+        // Narrow bars have room for the first letter only where a level is a few grades wide.
+        if start < most && form.new_left.is_some() {
             let at = (BAR_LEFT + start * scale + 0.6, bottom + 4.0);
             drawing.label_in(at, name, 8.5, Weight::SemiBold, Anchor::Start, Paint::Text2);
         }
@@ -90,24 +136,31 @@ pub fn ladder(rungs: &[LadderRung], levels: [f64; 3]) -> Drawing {
     drawing
 }
 
-fn legend(drawing: &mut Drawing) {
+fn legend(drawing: &mut Drawing, form: Form) {
+    let (pitch, chip) = if form.new_left.is_some() {
+        (33.0, 9.0)
+    } else {
+        (22.4, 4.0)
+    };
     for (i, part) in Part::ALL.into_iter().enumerate() {
-        let x = 33.0 * i as f64;
-        part_fill(drawing, part, x, 0.3, 9.0, 4.4);
+        let x = pitch * i as f64;
+        part_fill(drawing, part, x, 0.3, chip, 4.4);
         drawing.label(
-            (x + 10.6, 3.9),
+            (x + chip + 1.2, 3.9),
             crate::words::part_title(part),
             10.0,
             Weight::Regular,
             Anchor::Start,
         );
     }
-    for (x, text, anchor) in [
-        (15.0, "Lesson", Anchor::Start),
-        (BAR_LEFT, "Grade", Anchor::Start),
-        (NEW_LEFT, "What is new", Anchor::Start),
-        (WIDTH, "Step", Anchor::End),
-    ] {
+    let heads = [
+        (Some(15.0), "Lesson", Anchor::Start),
+        (Some(BAR_LEFT), "Grade", Anchor::Start),
+        (form.new_left, "What is new", Anchor::Start),
+        (Some(form.width), "Step", Anchor::End),
+    ];
+    for (x, text, anchor) in heads {
+        let Some(x) = x else { continue };
         drawing.label_in(
             (x, HEAD - 3.2),
             text,
@@ -135,7 +188,13 @@ fn rails(drawing: &mut Drawing, rungs: usize, bottom: f64) {
     }
 }
 
-fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f64, scale: f64) {
+fn draw_rung(
+    drawing: &mut Drawing,
+    rung: &LadderRung,
+    number: usize,
+    (middle, scale): (f64, f64),
+    form: Form,
+) {
     let figure = (5.5, middle + 2.0);
     drawing.label_in(
         figure,
@@ -145,13 +204,12 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
         Anchor::Middle,
         Paint::Estuary,
     );
-    drawing.label(
-        (15.0, middle + 1.3),
-        rung.title.clone(),
-        10.5,
-        Weight::SemiBold,
-        Anchor::Start,
-    );
+    let title = in_two(&rung.title);
+    for (i, line) in title.iter().enumerate() {
+        let y = line_height(middle, title.len(), i);
+        let (weight, anchor) = (Weight::SemiBold, Anchor::Start);
+        drawing.label((15.0, y), line.clone(), 10.5, weight, anchor);
+    }
     let mut x = BAR_LEFT;
     for part in Part::ALL {
         let width = rung.points[part.index()] * scale;
@@ -192,23 +250,15 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
         several => several.iter().take(2).cloned().collect(),
     };
     for (i, line) in lines.iter().enumerate() {
-        let y = if lines.len() > 1 {
-            middle - 0.9 + 4.2 * i as f64
-        } else {
-            middle + 1.3
-        };
-        drawing.label(
-            (NEW_LEFT, y),
-            line.clone(),
-            9.5,
-            Weight::SemiBold,
-            Anchor::Start,
-        );
+        let y = line_height(middle, lines.len(), i);
+        let Some(x) = form.new_left else { continue };
+        let (weight, anchor) = (Weight::SemiBold, Anchor::Start);
+        drawing.label((x, y), line.clone(), 9.5, weight, anchor);
     }
-    let end = (WIDTH - 0.8, middle + 1.3);
+    let end = (form.width - 0.8, middle + 1.3);
     if rung.largest {
         drawing.fill(
-            Path::rect(WIDTH - 12.5, middle - 2.6, 12.5, 5.2),
+            Path::rect(form.width - 12.5, middle - 2.6, 12.5, 5.2),
             Paint::Buoy,
         );
         drawing.label_in(
@@ -228,6 +278,15 @@ fn draw_rung(drawing: &mut Drawing, rung: &LadderRung, number: usize, middle: f6
             Anchor::End,
             Paint::Text2,
         );
+    }
+}
+
+/// The baseline of one of one or two lines.
+fn line_height(middle: f64, lines: usize, line: usize) -> f64 {
+    if lines > 1 {
+        middle - 0.9 + 4.2 * line as f64
+    } else {
+        middle + 1.3
     }
 }
 

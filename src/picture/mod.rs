@@ -11,16 +11,19 @@ mod glance;
 mod ladder;
 mod marks;
 mod pair;
+mod parts;
 mod rulers;
+mod transform;
 
 pub use bars::measure_bar;
-pub use chart::{ChartPart, ChartPicture, InkLook, Strand, cell_size, parts_of};
+pub use chart::{ChartPicture, InkLook, Strand};
 pub use climb::{Rung, climb};
-pub use fabric::{Fabric, fabric};
+pub use fabric::{Fabric, cloth, fabric};
 pub use glance::glance;
 pub use ladder::{LadderRung, ladder};
 pub use marks::{staple, swatch_chip, symbol_order};
 pub use pair::beside;
+pub use parts::{ChartPart, LARGE, parts_of};
 pub use rulers::{check_ruler, life_size_float};
 
 use crate::colour::Rgb;
@@ -68,6 +71,17 @@ impl Paint {
             Self::White => [0xff, 0xff, 0xff],
             Self::CellLine => [0x8f, 0x8a, 0x86],
             Self::Yarn(rgb) => rgb,
+        }
+    }
+
+    /// The paint for a printer of black only: the page's colours as ink, grey or paper.
+    #[must_use]
+    pub const fn in_black(self) -> Self {
+        match self {
+            Self::Estuary | Self::Buoy => Self::Ink,
+            Self::Mid => Self::Yarn([0x8a; 3]),
+            Self::Wash => Self::White,
+            other => other,
         }
     }
 }

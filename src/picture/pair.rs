@@ -1,6 +1,7 @@
 //! Two drawings side by side, such as a chart before and after.
 
-use crate::picture::{Anchor, Drawing, Label, Shape, Weight};
+use crate::picture::transform::moved;
+use crate::picture::{Anchor, Drawing, Weight};
 
 /// Room between the two, and above each for its title, in millimetres.
 const GAP: f64 = 10.0;
@@ -20,30 +21,4 @@ pub fn beside(left: (&str, Drawing), right: (&str, Drawing), alt: impl Into<Stri
         x += drawing.width + GAP;
     }
     both
-}
-
-/// The shape somewhere else.
-pub(super) fn moved(shape: Shape, (dx, dy): (f64, f64)) -> Shape {
-    let by = |(x, y): (f64, f64)| (x + dx, y + dy);
-    match shape {
-        Shape::Fill(path, paint) => Shape::Fill(path.placed((dx, dy), (1.0, 1.0)), paint),
-        Shape::Line(path, stroke) => Shape::Line(path.placed((dx, dy), (1.0, 1.0)), stroke),
-        Shape::Label(label) => Shape::Label(Label {
-            at: by(label.at),
-            ..label
-        }),
-        Shape::Stamps {
-            path,
-            fill,
-            outline,
-            at,
-            scale,
-        } => Shape::Stamps {
-            path,
-            fill,
-            outline,
-            at: at.into_iter().map(by).collect(),
-            scale,
-        },
-    }
 }

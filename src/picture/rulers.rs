@@ -2,18 +2,20 @@
 
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 
-/// A float of `stitches` at life size, one block a stitch of `pitch` millimetres, its length beside it.
+/// A float of `stitches` at life size, one block a stitch of `pitch` millimetres, its length beside it in type of
+/// `points`.
 #[must_use]
-pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint) -> Drawing {
+pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint, points: f64) -> Drawing {
     let length = pitch * stitches as f64;
     let words = format!("{} mm", crate::units::plain_number(length, 0));
     let alt = format!("A bar {words} long, {stitches} stitches");
     // Beside a long bar the words would push it out of its column, where it would no longer be life size.
-    let beside = length <= 36.0;
+    let grow = points / 11.0;
+    let beside = length <= 36.0 / grow;
     let size = if beside {
-        (length + 20.0, 6.0)
+        (length + 20.0 * grow, 6.0)
     } else {
-        (length + 0.5, 11.0)
+        (length + 0.5, 6.0 + 5.0 * grow)
     };
     let mut drawing = Drawing::new(size.0, size.1, alt);
     drawing.fill(Path::rect(0.0, 1.2, length, 3.4), paint);
@@ -33,9 +35,9 @@ pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint) -> Drawing {
     let at = if beside {
         (length + 2.0, 4.2)
     } else {
-        (0.0, 10.4)
+        (0.0, 6.0 + 4.4 * grow)
     };
-    drawing.label(at, words, 11.0, Weight::Bold, Anchor::Start);
+    drawing.label(at, words, points, Weight::Bold, Anchor::Start);
     drawing
 }
 

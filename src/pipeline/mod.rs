@@ -10,18 +10,22 @@ pub use stream::{Streamed, measure_stream};
 pub use things::{gap_remedies, route, spare_charts, things};
 pub use weigh::{Weighed, weigh};
 
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
 use rayon::prelude::*;
 
 use crate::assess::{self, Assessed, AssessedCourse};
 use crate::chart::Chart;
 use crate::fault::{Code, Fault, Span};
-use crate::handout::{Quiz, QuizChart, grey_looks, looks_anywhere, quiz};
+use crate::handout::{Print, Quiz, QuizChart, grey_looks, looks_anywhere, quiz};
 use crate::lesson::{Course, Lesson, Paper};
 use crate::pack::{self, Files, Inputs};
 use crate::picture::{ChartPart, ChartPicture, beside};
 use crate::read::{Loaded, Wanted};
 use crate::remedies::Remedy;
 use crate::render::blocks::{self, Problem};
+use crate::render::pdf::Document;
 use crate::render::{TemplateError, Templates, svg};
 use crate::report::{Entry, GradeEntry, GradeReport, MeasureReport, OrderReport, entry};
 use crate::tame::Recoloured;
@@ -150,7 +154,7 @@ pub fn before_and_after(
     let looks = grey_looks(before);
     let draw = |chart: &Chart, changed: Vec<(usize, usize)>| {
         let picture = ChartPicture {
-            chart,
+            chart: Cow::Borrowed(chart),
             looks: looks.clone(),
             aspect: Gauge::BARE_CHART.stitches / Gauge::BARE_CHART.rows,
             worked: chart.worked,
@@ -158,6 +162,8 @@ pub fn before_and_after(
             strands: Vec::new(),
             changed,
             fills: true,
+            large: false,
+            from_left: false,
             alt: String::new(),
         };
         picture.draw(&ChartPart {
@@ -263,14 +269,14 @@ fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 }
 
 /// How a pack is to be printed.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct PackOptions {
     /// Paper instead of the course's.
     pub paper: Option<Paper>,
     /// Whether every PDF is made as a booklet, too.
     pub booklet: bool,
-    /// For a printer of black only: symbols, no fills.
-    pub black: bool,
+    /// In colour, large, for the left hand, for one size.
+    pub print: Print,
 }
 
 /// Builds the pack of a course in memory.
@@ -284,16 +290,38 @@ pub fn pack(
     progress: &(dyn Fn(&str) + Sync),
 ) -> Result<Files, Box<Fault>> {
     let assessed = assess_course(&loaded.course);
-    let inputs = Inputs {
-        grades: grade(&assessed),
-        order: order(&assessed, &gap_remedies(&assessed, &[])),
-        paper: options.paper.unwrap_or(loaded.course.paper),
-        booklet: options.booklet,
-        assessed: &assessed,
-        black: options.black,
-        quiz: quiz_of(&loaded.course, library, !options.black),
-    };
+    let inputs = inputs(&assessed, library, options);
     pack::build(&inputs, progress).map_err(|error| Box::new(template_fault(&error, loaded)))
+}
+
+/// The pages of every PDF of a pack, laid out and not written.
+///
+/// # Errors
+/// A fault when a template cannot be rendered.
+pub fn pages(
+    loaded: &Loaded,
+    library: &[Loaded],
+    options: PackOptions,
+) -> Result<BTreeMap<String, Document>, Box<Fault>> {
+    let assessed = assess_course(&loaded.course);
+    let inputs = inputs(&assessed, library, options);
+    pack::documents(&inputs).map_err(|error| Box::new(template_fault(&error, loaded)))
+}
+
+fn inputs<'a>(
+    assessed: &'a AssessedCourse<'a>,
+    library: &[Loaded],
+    options: PackOptions,
+) -> Inputs<'a> {
+    Inputs {
+        grades: grade(assessed),
+        order: order(assessed, &gap_remedies(assessed, &[])),
+        paper: options.paper.unwrap_or(assessed.course.paper),
+        booklet: options.booklet,
+        quiz: quiz_of(assessed.course, library, !options.print.black),
+        print: options.print,
+        assessed,
+    }
 }
 
 /// The quiz over the charts of a course and a library that may be printed, each in the yarns of a lesson that uses it.

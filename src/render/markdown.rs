@@ -44,6 +44,10 @@ fn write_blocks(blocks: &[Block], out: &mut String) {
     }
 }
 
+#[allow(
+    clippy::too_many_lines,
+    reason = "one arm for each kind of block, none with logic of its own"
+)]
 fn write_block(block: &Block, out: &mut String) {
     match block {
         Block::Heading(level, text) => {
@@ -55,7 +59,7 @@ fn write_block(block: &Block, out: &mut String) {
         }
         Block::Paragraph(_, text) => out.push_str(&format!("{}\n\n", inlines(text))),
         Block::List(start, items) => list(*start, items, out),
-        Block::Table { head, rows, align } => table(head, rows, align, out),
+        Block::Table(inner) => table(&inner.head, &inner.rows, &inner.align, out),
         Block::Figure {
             drawing,
             caption,
@@ -136,6 +140,30 @@ fn write_block(block: &Block, out: &mut String) {
                 out.push_str(&format!("- \\[ \\] {}\n", inlines(check)));
             }
             out.push('\n');
+        }
+        Block::Ticks(groups) => {
+            for group in groups {
+                let boxes = group.boxes.iter().map(|(number, watch)| {
+                    let watch = if *watch { " (catch)" } else { "" };
+                    format!("\\[ \\] {number}{watch}")
+                });
+                let boxes: Vec<String> = boxes.collect();
+                out.push_str(&format!(
+                    "**{}:** {}\n\n",
+                    escape(&group.title),
+                    boxes.join(" · ")
+                ));
+            }
+        }
+        Block::Cover {
+            title,
+            lead,
+            imprint,
+            ..
+        } => {
+            out.push_str(&format!("# {}\n\n", escape(title)));
+            write_blocks(lead, out);
+            write_blocks(imprint, out);
         }
         Block::Card(inner) => write_blocks(inner, out),
         Block::Caution(inner) => write_blocks(inner, out),

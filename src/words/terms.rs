@@ -22,11 +22,20 @@ impl Wording {
             ("colour", "colour", "color"),
             ("colours", "colours", "colors"),
             ("grey", "grey", "gray"),
+            ("left", "left", "left"),
+            ("right", "right", "right"),
         ];
         let words = pairs.map(|(key, uk, us)| (key, if terms == Terms::Us { us } else { uk }));
         Self {
             words: words.into_iter().collect(),
         }
+    }
+
+    /// The same words for somebody who works from left to right: every side is the other one.
+    #[must_use]
+    pub fn for_left_hand(mut self) -> Self {
+        self.words.extend([("left", "right"), ("right", "left")]);
+        self
     }
 }
 
@@ -143,6 +152,6 @@ pub fn join_titles(titles: &[String]) -> String {
 
 /// Numbers as a list: `4 and 9`.
 #[must_use]
-pub fn list_and(numbers: &[u32]) -> String {
-    join_and(&numbers.iter().map(u32::to_string).collect::<Vec<_>>())
+pub fn list_and<T: ToString>(numbers: &[T]) -> String {
+    join_and(&numbers.iter().map(T::to_string).collect::<Vec<_>>())
 }

@@ -1,49 +1,39 @@
-//! Page frames of the demo course: nothing outside the margins, nothing too small, no heading left behind.
+//! Page frames of every document in every variant: nothing outside the margins, nothing too small, no heading left behind.
 
+use yokeward::handout::Print;
 use yokeward::lesson::Paper;
+use yokeward::pipeline::{PackOptions, pages};
 use yokeward::render::blocks::{Block, Directives, parse};
-use yokeward::render::pdf::{Document, Mark, Role, Section, lay_out};
+use yokeward::render::pdf::{Document, Furniture, Mark, Role, Section, Sheet, lay_out};
 
 use crate::harness::read;
+
+const ORDINARY: Sheet = Sheet {
+    paper: Paper::A4,
+    large: false,
+    black: false,
+};
 
 fn section(blocks: Vec<Block>) -> Section {
     Section {
         blocks,
-        guild: "Saltmarsh Guild".to_owned(),
-        course: "From tideline to yoke".to_owned(),
-        label: "Lesson 1".to_owned(),
-        foot: "A foot".to_owned(),
+        furniture: Furniture {
+            guild: "Saltmarsh Guild".to_owned(),
+            course: "From tideline to yoke".to_owned(),
+            label: "Lesson 1".to_owned(),
+            foot: "A foot".to_owned(),
+        },
         title: "A lesson".to_owned(),
     }
 }
 
-/// Pages of the demo course as the pack lays them out.
-fn demo_pages(paper: Paper) -> Vec<(String, Document)> {
-    let loaded = crate::demo_course::demo();
-    let assessed = yokeward::pipeline::assess_course(&loaded.course);
-    let templates = yokeward::render::Templates::new(&loaded.course.templates).unwrap();
-    let wording = yokeward::words::Wording::of(loaded.course.terms);
-    yokeward::handout::handouts(&assessed)
-        .iter()
-        .map(|handout| {
-            let directives = yokeward::render::HandoutDirectives::new(
-                handout,
-                &templates,
-                &wording.words,
-                loaded.course.units,
-            );
-            let section = section(directives.blocks().unwrap());
-            (handout.id.clone(), lay_out(&[section], paper))
-        })
-        .collect()
-}
-
 /// Left, top, right, bottom of every text run of a page, with its words.
 fn boxes(document: &Document, page: usize) -> Vec<(f64, f64, f64, f64, String, f64)> {
-    document.pages[page]
-        .items
-        .iter()
-        .filter_map(|item| match &item.mark {
+    let page = &document.pages[page];
+    let marks = page.items.iter().map(|item| &item.mark);
+    marks
+        .chain(&page.furniture)
+        .filter_map(|mark| match mark {
             Mark::Run(run) => {
                 let height = run.size * 25.4 / 72.0;
                 Some((
@@ -61,12 +51,12 @@ fn boxes(document: &Document, page: usize) -> Vec<(f64, f64, f64, f64, String, f
         .collect()
 }
 
-fn check(id: &str, document: &Document, (left, top): (f64, f64)) {
+fn check(id: &str, document: &Document, (left, top): (f64, f64), least: f64) {
     for page in 0..document.pages.len() {
         let boxes = boxes(document, page);
         for (x0, y0, x1, y1, words, size) in &boxes {
             assert!(
-                *size >= 8.5 - 1e-9,
+                *size >= least - 1e-9,
                 "{id} page {page}: “{words}” in {size} pt"
             );
             let inside =
@@ -104,17 +94,42 @@ fn check(id: &str, document: &Document, (left, top): (f64, f64)) {
     }
 }
 
+/// The least size of type: the floor of ordinary print, and that of figures in pictures of large print.
+const FLOOR: f64 = 8.5;
+const LARGE_FLOOR: f64 = 14.0;
+
 #[test]
-fn pages_keep_their_margins_on_both_papers() {
-    for (paper, origin, size) in [
-        (Paper::A4, (15.0, 18.0), (210.0, 297.0)),
-        (Paper::Letter, (17.95, 12.2), (215.9, 279.4)),
-    ] {
-        for (id, document) in demo_pages(paper) {
+fn every_page_keeps_its_margins_in_every_variant() {
+    let loaded = crate::demo_course::demo();
+    let mut seen = 0;
+    for variant in 0..32_u8 {
+        let has = |bit: u8| variant >> bit & 1 == 1;
+        let (paper, origin, size) = if has(0) {
+            (Paper::Letter, (17.95, 12.2), (215.9, 279.4))
+        } else {
+            (Paper::A4, (15.0, 18.0), (210.0, 297.0))
+        };
+        let size_id = has(4).then(|| "adult-medium".to_owned());
+        let print = Print {
+            large: has(1),
+            black: has(2),
+            left_handed: has(3),
+            alone: has(4) && has(3),
+            size: size_id,
+        };
+        let options = PackOptions {
+            paper: Some(paper),
+            print: print.clone(),
+            ..PackOptions::default()
+        };
+        let least = if print.large { LARGE_FLOOR } else { FLOOR };
+        for (path, document) in pages(&loaded, &[], options).unwrap() {
             assert_eq!(document.paper, size);
-            check(&id, &document, origin);
+            check(&format!("{path} {print:?}"), &document, origin, least);
+            seen += document.pages.len();
         }
     }
+    assert!(seen > 32 * 100, "{seen} pages");
 }
 
 #[test]
@@ -123,15 +138,16 @@ fn headings_stay_with_what_follows_wherever_the_page_ends() {
     for lines in 1..60 {
         let text = "Filler.\n\n".repeat(lines)
             + "## A heading\n\nTwo lines of text that are long enough to need a second line, and then a few words more to be sure of it.\n\n### Another\n\n- one\n- two\n\n| a | b |\n|---|--:|\n| 1 | 2 |\n";
-        let document = lay_out(&[section(parse(&text, none.as_ref()))], Paper::A4);
-        check(&format!("{lines} lines"), &document, (15.0, 18.0));
+        let document = lay_out(&[section(parse(&text, none.as_ref()))], ORDINARY);
+        check(&format!("{lines} lines"), &document, (15.0, 18.0), FLOOR);
     }
 }
 
 #[test]
 fn a_first_page_reads_as_before() {
-    let pages = demo_pages(Paper::A4);
-    let (_, document) = pages.iter().find(|(id, _)| id == "pebble-hat").unwrap();
+    let loaded = crate::demo_course::demo();
+    let pages = pages(&loaded, &[], PackOptions::default()).unwrap();
+    let document = &pages["lessons/06-pebble-hat/handout.pdf"];
     let lines: Vec<String> = boxes(document, 0)
         .iter()
         .map(|(x, _, _, y, words, size)| format!("{x:6.1} {y:6.1} {size:4.1} {}", words.trim()))
@@ -144,8 +160,8 @@ fn a_hostile_text_is_laid_out_as_text() {
     let text = read("tests/fixtures/hostile.md");
     let none = <dyn Directives>::none();
     let blocks = parse(&text, none.as_ref());
-    let document = lay_out(&[section(blocks.clone())], Paper::A4);
-    check("hostile", &document, (15.0, 18.0));
+    let document = lay_out(&[section(blocks.clone())], ORDINARY);
+    check("hostile", &document, (15.0, 18.0), FLOOR);
     let html = yokeward::render::html::page(&blocks, &yokeward::render::html::PageInfo::default());
     let main = html.split("<main>").nth(1).unwrap();
     for live in [

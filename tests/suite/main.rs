@@ -23,6 +23,7 @@ mod pieces;
 mod remedies;
 mod schedule;
 mod stream;
+mod tagged;
 mod tame;
 mod tidy;
 mod trade;

@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 pub use parse::{Directives, Problem, parse, problems};
 
+use crate::handout::Ticks;
 use crate::picture::Drawing;
 
 /// Running text.
@@ -74,6 +75,41 @@ impl Cell {
             text: vec![Inline::Text(text.into())],
         }
     }
+
+    /// A cell that stands out.
+    #[must_use]
+    pub fn strong(text: impl Into<String>) -> Self {
+        Self {
+            chip: None,
+            text: vec![Inline::Strong(vec![Inline::Text(text.into())])],
+        }
+    }
+}
+
+/// A table with a head; the first cell of a row is its name.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// Heads.
+    pub head: Vec<Cell>,
+    /// Rows.
+    pub rows: Vec<Vec<Cell>>,
+    /// Columns.
+    pub align: Vec<Align>,
+    /// A row that stands out: the learner's own size.
+    pub yours: Option<usize>,
+}
+
+impl Table {
+    /// A table in which no row stands out.
+    #[must_use]
+    pub const fn new(head: Vec<Cell>, rows: Vec<Vec<Cell>>, align: Vec<Align>) -> Self {
+        Self {
+            head,
+            rows,
+            align,
+            yours: None,
+        }
+    }
 }
 
 /// How a paragraph is set.
@@ -108,14 +144,7 @@ pub enum Block {
     /// A list; the number it starts at if ordered.
     List(Option<u64>, Vec<Vec<Block>>),
     /// A table with a head.
-    Table {
-        /// Heads.
-        head: Vec<Cell>,
-        /// Rows.
-        rows: Vec<Vec<Cell>>,
-        /// Columns.
-        align: Vec<Align>,
-    },
+    Table(Table),
     /// A drawing with a caption; `name` is its file beside the handout, if it has one.
     Figure {
         /// The drawing.
@@ -158,6 +187,19 @@ pub enum Block {
     Steps(Vec<(String, Vec<Inline>)>),
     /// Things to tick.
     Checks(Vec<Vec<Inline>>),
+    /// Rounds to tick off.
+    Ticks(Vec<Ticks>),
+    /// A cover: title, what stands under it, its picture.
+    Cover {
+        /// Title.
+        title: String,
+        /// Under the title.
+        lead: Vec<Block>,
+        /// The picture.
+        picture: Arc<Drawing>,
+        /// At the foot.
+        imprint: Vec<Block>,
+    },
     /// A technique card.
     Card(Vec<Block>),
     /// Cautions.

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use pulldown_cmark::{Alignment, CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
-use crate::render::blocks::{Align, Block, Cell, Inline, Tone};
+use crate::render::blocks::{Align, Block, Cell, Inline, Table, Tone};
 
 /// Deepest nesting of lists and quotes kept; deeper ones are flattened.
 const MAX_DEPTH: usize = 12;
@@ -297,7 +297,9 @@ impl Builder<'_> {
                     }
                 }
             }
-            Purpose::Table(align, head, rows) => self.block(Block::Table { head, rows, align }),
+            Purpose::Table(align, head, rows) => {
+                self.block(Block::Table(Table::new(head, rows, align)))
+            }
         }
     }
 

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use crate::handout::CoursePlan;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
-use crate::render::blocks::{Align, Block, Cell, Directives, Inline, parse};
-use crate::render::directives::common;
+use crate::render::blocks::{Align, Block, Cell, Directives, Inline, Table, parse};
+use crate::render::directives::{common, shown};
 use crate::render::template::{Templates, escape};
 use crate::units::plain_number;
 
@@ -47,6 +47,7 @@ impl<'a> CourseDirectives<'a> {
             largest: &'a Option<(String, usize, String)>,
             learners: Option<u32>,
             class_hours: bool,
+            skill_marks: bool,
         }
         let fields = Fields {
             title: &self.plan.title,
@@ -55,6 +56,7 @@ impl<'a> CourseDirectives<'a> {
             largest: &self.plan.largest,
             learners: self.plan.learners,
             class_hours: self.plan.class_hours.is_some(),
+            skill_marks: self.has_skill_marks(),
         };
         let text = templates.render(name, &fields, words)?;
         Ok(parse(&text, self))
@@ -99,14 +101,18 @@ impl<'a> CourseDirectives<'a> {
             head.push(Cell::words("Page"));
             align.push(Align::Right);
         }
-        Block::Table {
-            head,
-            rows: rows.collect(),
-            align,
-        }
+        Block::Table(Table::new(head, rows.collect(), align))
+    }
+
+    /// Whether each lesson has a column of its own in the table of skills.
+    fn has_skill_marks(&self) -> bool {
+        self.plan.lessons.len() <= MOST_COLUMNS && !self.plan.print.large
     }
 
     fn skills(&self) -> Block {
+        if !self.has_skill_marks() {
+            return self.skills_in_words();
+        }
         let first = Arc::new(skill_mark(true));
         let again = Arc::new(skill_mark(false));
         let head = std::iter::once(Cell::words("Skill")).chain(
@@ -129,34 +135,56 @@ impl<'a> CourseDirectives<'a> {
         });
         let mut align = vec![Align::Centre; self.plan.lessons.len() + 1];
         align[0] = Align::Left;
-        Block::Table {
-            head: head.collect(),
-            rows: rows.collect(),
-            align,
-        }
+        Block::Table(Table::new(head.collect(), rows.collect(), align))
+    }
+
+    /// For a course of many lessons, or large print: numbers of lessons instead of columns.
+    fn skills_in_words(&self) -> Block {
+        let rows = self.plan.skills.iter().map(|skill| {
+            let lessons = |first: bool| -> Vec<usize> {
+                let met = skill.met.iter().enumerate();
+                met.filter(|(_, met)| **met == Some(first))
+                    .map(|(i, _)| i + 1)
+                    .collect()
+            };
+            [
+                skill.title.clone(),
+                stretches(&lessons(true)),
+                stretches(&lessons(false)),
+            ]
+            .map(Cell::words)
+            .to_vec()
+        });
+        Block::Table(Table::new(
+            ["Skill", "First met", "Practised again"]
+                .map(Cell::words)
+                .to_vec(),
+            rows.collect(),
+            vec![Align::Left; 3],
+        ))
     }
 
     fn shopping(&self) -> Block {
         let unknown = || "–".to_owned();
         let rows = self.plan.yarns.iter().map(|yarn| {
             let mut chip = Drawing::new(6.5, 3.8, "");
-            if self.plan.fills {
+            if !self.plan.print.black {
                 chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(yarn.rgb));
             }
             chip.line(
                 Path::rect(0.0, 0.0, 6.5, 3.8),
                 Stroke::new(Paint::Ink, 0.35),
             );
-            let lessons: Vec<String> = yarn.lessons.iter().map(usize::to_string).collect();
+            let lessons = stretches(&yarn.lessons);
             let used = yarn
                 .used
                 .map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
             let mut cells = vec![
                 Cell {
-                    chip: self.plan.fills.then(|| Arc::new(chip)),
+                    chip: (!self.plan.print.black).then(|| Arc::new(shown(chip, &self.plan.print))),
                     text: vec![Inline::Text(yarn.name.clone())],
                 },
-                Cell::words(lessons.join(", ")),
+                Cell::words(lessons),
                 Cell::words(used.unwrap_or_else(unknown)),
                 Cell::words(yarn.balls.map_or_else(unknown, |balls| balls.to_string())),
             ];
@@ -177,11 +205,7 @@ impl<'a> CourseDirectives<'a> {
             head.push(Cell::words(format!("For {learners}")));
             align.push(Align::Right);
         }
-        Block::Table {
-            head,
-            rows: rows.collect(),
-            align,
-        }
+        Block::Table(Table::new(head, rows.collect(), align))
     }
 
     /// Hours of each lesson: a fluent knitter's, a class's, and how these part into class and home.
@@ -209,11 +233,11 @@ impl<'a> CourseDirectives<'a> {
         if let Some(lesson) = align.first_mut() {
             *lesson = Align::Left;
         }
-        Block::Table {
-            head: head.into_iter().map(Cell::words).collect(),
-            rows: rows.collect(),
+        Block::Table(Table::new(
+            head.into_iter().map(Cell::words).collect(),
+            rows.collect(),
             align,
-        }
+        ))
     }
 
     /// Yarns that do not read apart, lesson by lesson.
@@ -280,6 +304,26 @@ impl CourseDirectives<'_> {
     }
 }
 
+/// More lessons than these do not stand side by side.
+const MOST_COLUMNS: usize = 14;
+
+/// Numbers with their stretches drawn together: `3, 5–8`.
+fn stretches(numbers: &[usize]) -> String {
+    let mut parts: Vec<(usize, usize)> = Vec::new();
+    for &n in numbers {
+        match parts.last_mut() {
+            Some((_, end)) if *end + 1 == n => *end = n,
+            _ => parts.push((n, n)),
+        }
+    }
+    let words = parts.into_iter().map(|(from, to)| match to - from {
+        0 => from.to_string(),
+        1 => format!("{from}, {to}"),
+        _ => format!("{from}–{to}"),
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
 /// A filled square (first met) or a ring (practised).
 fn skill_mark(first: bool) -> Drawing {
     let alt = if first {
@@ -302,11 +346,16 @@ impl Directives for CourseDirectives<'_> {
             return Some(blocks);
         }
         Some(match name {
-            "ladder" => vec![Block::Figure {
-                drawing: Arc::new(picture::ladder(&self.plan.ladder, self.plan.levels)),
-                caption: Vec::new(),
-                name: None,
-            }],
+            "ladder" => {
+                let plan = self.plan;
+                let parts = picture::ladder(&plan.ladder, plan.levels, plan.print.large);
+                let figure = |drawing| Block::Figure {
+                    drawing: Arc::new(drawing),
+                    caption: Vec::new(),
+                    name: None,
+                };
+                parts.into_iter().map(figure).collect()
+            }
             "contents" => vec![self.contents()],
             "skills" => vec![self.skills()],
             "shopping" => vec![self.shopping()],

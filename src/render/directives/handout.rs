@@ -3,9 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use serde::Serialize;
-
-use crate::handout::Handout;
+use crate::handout::{Handout, Print};
 use crate::lesson::Units;
 use crate::picture::{self, Drawing, Paint, Path, Stroke, parts_of, swatch_chip, symbol_order};
 use crate::render::blocks::{Bar, Block, Directives, Inline, Tone, parse};
@@ -13,47 +11,12 @@ use crate::render::directives::{below_level, common, inlines, markdown};
 use crate::render::template::Templates;
 use crate::units::plain_number;
 
-/// What a handout template can say without a directive.
-#[derive(Serialize)]
-struct HandoutFields {
-    title: String,
-    lead: String,
-    level: String,
-    grade: String,
-    measure_first: String,
-    tools: String,
-    has_fabric: bool,
-    has_longest: bool,
-    sizes: bool,
-    size_notes: Vec<String>,
-    has_tables: bool,
-    sizes_line: String,
-    size_note: String,
-    tool: String,
-    charts: Vec<ChartFields>,
-    line: String,
-    rights: String,
-    abbreviations: String,
-    number: usize,
-    of: usize,
-}
-
-#[derive(Serialize)]
-struct ChartFields {
-    title: String,
-    printable: bool,
-    /// Millimetres that the chart needs with all that belongs to it.
-    room: u32,
-    reading: String,
-    rights: String,
-}
-
 /// Directives of a handout.
 #[derive(Debug)]
 pub struct HandoutDirectives<'a> {
     pub(super) handout: &'a Handout<'a>,
-    templates: &'a Templates,
-    words: &'a BTreeMap<&'static str, &'static str>,
+    pub(super) templates: &'a Templates,
+    pub(super) words: &'a BTreeMap<&'static str, &'static str>,
     pub(super) units: Units,
 }
 
@@ -72,72 +35,6 @@ impl<'a> HandoutDirectives<'a> {
             words,
             units,
         }
-    }
-
-    /// The handout's blocks, from its template.
-    ///
-    /// # Errors
-    /// When the template cannot be rendered.
-    pub fn blocks(&self) -> Result<Vec<Block>, crate::render::TemplateError> {
-        let h = self.handout;
-        let labels: Vec<&str> = h
-            .pieces
-            .iter()
-            .filter_map(|piece| piece.size.as_ref())
-            .map(|size| size.label.as_str())
-            .collect();
-        let sizes_line = match labels.as_slice() {
-            [] | [_] => String::new(),
-            [first, rest @ ..] => format!("{first} ({})", rest.join(", ")),
-        };
-        let sources: Vec<&str> = h.size_sources.iter().map(|s| s.name()).collect();
-        let fields = HandoutFields {
-            title: h.title.clone(),
-            lead: h.lead.clone(),
-            level: h.level.to_owned(),
-            grade: h.grade.clone(),
-            measure_first: h.measure_first.clone(),
-            tools: h.tools.clone(),
-            has_fabric: h.fabric.is_some(),
-            has_longest: h.longest.is_some() && h.charts.iter().all(|c| c.picture.is_some()),
-            sizes: !h.fits.is_empty(),
-            size_notes: h.size_notes.clone(),
-            has_tables: !h.tables.is_empty(),
-            sizes_line,
-            size_note: if sources.is_empty() {
-                String::new()
-            } else {
-                let neutral = h.pieces.iter().any(|piece| {
-                    let size = piece.size.as_ref();
-                    size.is_some_and(|size| size.id.starts_with("adult"))
-                });
-                let what = if neutral {
-                    " Adult small, medium and large are the 15th, 50th and 85th percentile, the mean of women and men."
-                } else {
-                    ""
-                };
-                format!("Body measures: {}.{what}", sources.join("; "))
-            },
-            tool: h.tool.to_owned(),
-            charts: h
-                .charts
-                .iter()
-                .map(|c| ChartFields {
-                    title: c.title.clone(),
-                    printable: c.picture.is_some(),
-                    room: room(c),
-                    reading: c.reading.clone(),
-                    rights: c.rights.clone(),
-                })
-                .collect(),
-            line: h.line.to_owned(),
-            rights: h.rights.clone(),
-            abbreviations: h.abbreviations.clone(),
-            number: h.number,
-            of: h.of,
-        };
-        let text = self.templates.render("handout.md", &fields, self.words)?;
-        Ok(parse(&text, self))
     }
 
     fn chart(&self, number: &str) -> Option<Vec<Block>> {
@@ -193,20 +90,28 @@ impl<'a> HandoutDirectives<'a> {
         let mut items: Vec<(Arc<Drawing>, String)> = Vec::new();
         for (look, symbol) in picture.looks.iter().zip(&symbols) {
             items.push((
-                Arc::new(swatch_chip(
+                Arc::new(self.shown(swatch_chip(
                     look.rgb,
                     *symbol,
                     (8.75, 6.73),
-                    self.handout.fills,
+                    !self.handout.print.black,
                     "",
-                )),
+                ))),
                 look.name.clone(),
             ));
         }
         if sheet.has_catches {
-            items.push((Arc::new(staple_chip()), "catch the float here".to_owned()));
+            items.push((
+                Arc::new(self.shown(staple_chip())),
+                "catch the float here".to_owned(),
+            ));
         }
         Some(vec![Block::Legend(items)])
+    }
+
+    /// A drawing as it is printed: in large print magnified.
+    pub(super) fn shown(&self, drawing: Drawing) -> Drawing {
+        shown(drawing, &self.handout.print)
     }
 
     fn measures(&self) -> Block {
@@ -218,11 +123,11 @@ impl<'a> HandoutDirectives<'a> {
                 .unwrap_or_default();
             Bar {
                 name: m.name.to_owned(),
-                drawing: Arc::new(picture::measure_bar(
+                drawing: Arc::new(self.shown(picture::measure_bar(
                     m.value,
                     m.met,
                     format!("{}: {asked} of 100{met}", m.name),
-                )),
+                ))),
                 verdict: m.verdict.clone(),
                 fact: m.fact.clone(),
             }
@@ -232,18 +137,20 @@ impl<'a> HandoutDirectives<'a> {
 
     fn longest(&self) -> Option<Vec<Block>> {
         let longest = self.handout.longest.as_ref()?;
+        // At life size in large print, too: only its words grow.
+        let points = if self.handout.print.large { 18.0 } else { 11.0 };
         let figure = |drawing: Drawing, caption: &str| Block::Figure {
             drawing: Arc::new(drawing),
             caption: inlines(caption),
             name: None,
         };
         let mut columns = vec![vec![figure(
-            picture::life_size_float(longest.stitches, longest.pitch, Paint::Estuary),
+            picture::life_size_float(longest.stitches, longest.pitch, Paint::Estuary, points),
             &longest.text,
         )]];
         if let Some((free, text)) = &longest.after {
             columns.push(vec![figure(
-                picture::life_size_float(*free, longest.pitch, Paint::Mid),
+                picture::life_size_float(*free, longest.pitch, Paint::Mid, points),
                 text,
             )]);
         }
@@ -277,16 +184,16 @@ impl<'a> HandoutDirectives<'a> {
     }
 }
 
-/// Millimetres that a chart needs: title, reading line, picture, legend. Its rows in words may go on overleaf.
-fn room(sheet: &crate::handout::ChartSheet<'_>) -> u32 {
-    let Some(picture) = &sheet.picture else {
-        return 40;
-    };
-    let height = parts_of(picture)
-        .first()
-        .map_or(0.0, |part| picture.draw(part).height);
-    let needed = 45.0 + height;
-    needed.min(230.0) as u32
+/// How much larger than life the fabric is in large print: as wide as the page.
+const FABRIC_GLASS: f64 = 1.8;
+
+/// A drawing as it is printed: in large print magnified.
+pub(super) fn shown(drawing: Drawing, print: &Print) -> Drawing {
+    if print.large {
+        drawing.magnified(picture::LARGE)
+    } else {
+        drawing
+    }
 }
 
 /// A catch mark for a legend.
@@ -326,6 +233,15 @@ impl Directives for HandoutDirectives<'_> {
                 vec![Block::New(inlines(&h.new_intro), things)]
             }
             "fabric" => match &h.fabric {
+                Some(fabric) if h.print.large => vec![Block::Figure {
+                    drawing: Arc::new(picture::cloth(fabric).magnified(FABRIC_GLASS)),
+                    caption: inlines(&format!(
+                        "The band. A stitch is {} mm wide here, {} mm in the piece.",
+                        plain_number(fabric.pitch * FABRIC_GLASS, 1),
+                        plain_number(fabric.pitch, 1)
+                    )),
+                    name: None,
+                }],
                 Some(fabric) => vec![Block::Figure {
                     drawing: Arc::new(picture::fabric(fabric)),
                     caption: inlines(&h.fabric_note),
@@ -337,6 +253,7 @@ impl Directives for HandoutDirectives<'_> {
             "sizes" => vec![self.sizes_table()],
             "tables" => self.round_tables(),
             "yarn" => vec![self.yarn_table()],
+            "ticks" => vec![Block::Ticks(h.ticks.clone())],
             "chart" => self.chart(argument)?,
             "legend" => self.legend(argument)?,
             "rows" => {

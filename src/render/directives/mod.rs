@@ -1,11 +1,14 @@
 //! What the fenced blocks of templates stand for, in a handout and in the course plan.
 
 mod course;
+mod fields;
 mod handout;
 mod tables;
 
 pub use course::CourseDirectives;
 pub use handout::HandoutDirectives;
+
+use handout::shown;
 
 use crate::render::blocks::{Block, Directives, Inline, Tone, parse};
 

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::picture::{Drawing, swatch_chip, symbol_order};
-use crate::render::blocks::{Align, Block, Cell, Inline, Tone};
+use crate::render::blocks::{Align, Block, Cell, Inline, Table, Tone};
 use crate::render::directives::HandoutDirectives;
 use crate::words::{length_number, range_number, unit_name};
 
@@ -13,7 +13,8 @@ impl HandoutDirectives<'_> {
         let symbols = symbol_order(&colours);
         let place = colours.iter().position(|c| *c == rgb).unwrap_or(0);
         symbols.get(place).map_or_else(Drawing::default, |s| {
-            swatch_chip(rgb, *s, (6.5, 3.8), self.handout.fills, "")
+            let chip = swatch_chip(rgb, *s, (6.5, 3.8), !self.handout.print.black, "");
+            self.shown(chip)
         })
     }
 
@@ -31,33 +32,50 @@ impl HandoutDirectives<'_> {
         if has_repeats {
             head.push("Repeats".to_owned());
         }
-        let rows = h.pieces.iter().zip(&h.fits).map(|(piece, (_, range))| {
-            let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
-            let mut cells = vec![
-                label.to_owned(),
-                range_number(*range, self.units),
-                length_number(piece.main.girth, self.units),
-                piece.main.stitches.to_string(),
-            ];
-            if has_repeats {
-                cells.push(piece.repeats.to_string());
-            }
-            cells.into_iter().map(Cell::words).collect()
-        });
+        let rows = h
+            .pieces
+            .iter()
+            .zip(&h.fits)
+            .enumerate()
+            .map(|(i, (piece, (_, range)))| {
+                let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
+                let mut cells = vec![
+                    label.to_owned(),
+                    range_number(*range, self.units),
+                    length_number(piece.main.girth, self.units),
+                    piece.main.stitches.to_string(),
+                ];
+                if has_repeats {
+                    cells.push(piece.repeats.to_string());
+                }
+                let cell = if h.yours == Some(i) {
+                    Cell::strong
+                } else {
+                    Cell::words
+                };
+                cells.into_iter().map(cell).collect()
+            });
         let mut align = vec![Align::Right; head.len()];
         align[0] = Align::Left;
-        Block::Table {
-            rows: rows.collect(),
-            head: head.into_iter().map(Cell::words).collect(),
-            align,
-        }
+        Block::Table(Table {
+            yours: h.yours,
+            ..Table::new(
+                head.into_iter().map(Cell::words).collect(),
+                rows.collect(),
+                align,
+            )
+        })
     }
 
     /// The tables of rounds, each under its heading.
     pub(super) fn round_tables(&self) -> Vec<Block> {
         let mut blocks = Vec::new();
         for table in &self.handout.tables {
-            let words = |text: &String| Cell::words(text.clone());
+            let words = |(i, text): (usize, &String)| match table.yours {
+                Some(yours) if yours == i => Cell::strong(text.clone()),
+                _ => Cell::words(text.clone()),
+            };
+            let cells = |row: &Vec<String>| row.iter().enumerate().map(words).collect();
             let side = if table.words {
                 Align::Left
             } else {
@@ -68,15 +86,11 @@ impl HandoutDirectives<'_> {
                 *first = Align::Left;
             }
             blocks.push(Block::Heading(2, vec![Inline::Text(table.title.clone())]));
-            blocks.push(Block::Table {
-                head: table.head.iter().map(words).collect(),
-                rows: table
-                    .rows
-                    .iter()
-                    .map(|row| row.iter().map(words).collect())
-                    .collect(),
+            blocks.push(Block::Table(Table::new(
+                cells(&table.head),
+                table.rows.iter().map(cells).collect(),
                 align,
-            });
+            )));
             if !table.note.is_empty() {
                 blocks.push(Block::Paragraph(
                     Tone::Small,
@@ -98,10 +112,10 @@ impl HandoutDirectives<'_> {
                 Cell::words(yarn.role.clone()),
             ]
         });
-        Block::Table {
-            head: vec![Cell::words("Colour"), Cell::words("Its part")],
-            rows: rows.collect(),
-            align: vec![Align::Left, Align::Left],
-        }
+        Block::Table(Table::new(
+            vec![Cell::words("Colour"), Cell::words("Its part")],
+            rows.collect(),
+            vec![Align::Left, Align::Left],
+        ))
     }
 }

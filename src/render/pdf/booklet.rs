@@ -1,6 +1,8 @@
 //! Saddle-stitch imposition: two pages side by side on each side of a sheet, so that a pile folded once reads in order.
 //!
-//! A booklet is for paper: its sheets keep the pages' looks and fonts, but neither structure nor bookmarks.
+//! The structure of the document stays what it was: its content and its links now lie on the sheets.
+
+use std::collections::BTreeMap;
 
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
@@ -16,66 +18,227 @@ pub fn sheets(pages: usize) -> Vec<(usize, usize)> {
         .collect()
 }
 
+/// Where a page comes to lie.
+#[derive(Clone, Copy, Debug)]
+struct Place {
+    /// The side of a sheet that shows it.
+    sheet: ObjectId,
+    /// What is added to the numbers of its marked content: the page beside it was there first.
+    offset: i64,
+}
+
 /// A PDF of ours as a booklet. `None` if it cannot be read back, which would be a fault of ours.
 #[must_use]
 pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
     let mut file = Document::load_mem(pdf).ok()?;
     let pages: Vec<ObjectId> = file.get_pages().into_values().collect();
     let (width, height) = size(&file, *pages.first()?)?;
-    let forms: Vec<ObjectId> = pages
-        .iter()
-        .map(|page| form(&mut file, *page, (width, height)))
-        .collect::<Option<_>>()?;
     // The sheet is the page turned on its side; two pages beside each other fill its width.
     let (sheet_width, sheet_height) = (height, width);
     let scale = (sheet_width / 2.0 / width).min(sheet_height / height);
     let lift = (sheet_height - height * scale) / 2.0;
     let margin = (sheet_width / 2.0 - width * scale) / 2.0;
+    let owners = Owners::of(&file)?;
     let tree = file.new_object_id();
     let mut kids = Vec::new();
-    for (left, right) in sheets(pages.len()) {
-        let mut content = String::new();
-        let mut names = Dictionary::new();
-        for (page, x) in [(left, margin), (right, sheet_width / 2.0 + margin)] {
-            let Some(form) = page.checked_sub(1).and_then(|i| forms.get(i)) else {
+    let mut places: BTreeMap<ObjectId, Place> = BTreeMap::new();
+    let mut parents: Vec<Object> = Vec::new();
+    for (side, (left, right)) in sheets(pages.len()).into_iter().enumerate() {
+        let sheet = file.new_object_id();
+        let mut content: Vec<u8> = Vec::new();
+        let mut fonts = Dictionary::new();
+        let mut links: Vec<Object> = Vec::new();
+        let mut owned: Vec<Object> = Vec::new();
+        for (number, x) in [(left, margin), (right, sheet_width / 2.0 + margin)] {
+            let Some((at, page)) = number
+                .checked_sub(1)
+                .and_then(|i| Some((i, *pages.get(i)?)))
+            else {
                 continue;
             };
-            content.push_str(&format!(
-                "q {scale:.5} 0 0 {scale:.5} {x:.3} {lift:.3} cm /P{page} Do Q\n"
-            ));
-            names.set(format!("P{page}"), Object::Reference(*form));
+            let offset = i64::try_from(owned.len()).ok()?;
+            content.extend(format!("q {scale:.5} 0 0 {scale:.5} {x:.3} {lift:.3} cm\n").bytes());
+            content.extend(renumbered(&file.get_page_content(page), offset));
+            content.extend(b"\nQ\n");
+            for (name, font) in fonts_of(&file, page)? {
+                fonts.set(name, font);
+            }
+            owned.extend(owners.of_page(at));
+            places.insert(page, Place { sheet, offset });
+            links.extend(annotations(&mut file, page, scale, (x, lift)));
         }
-        let stream = Stream::new(Dictionary::new(), content.into_bytes());
+        let mut stream = Stream::new(Dictionary::new(), content);
+        // A stream that cannot be made smaller stays as it is.
+        let _ = stream.compress();
         let content = file.add_object(stream);
-        let sheet = dictionary! {
+        let key = i64::try_from(side).ok()?;
+        let mut sheet_dict = dictionary! {
             "Type" => "Page",
             "Parent" => tree,
             "MediaBox" => vec![0.into(), 0.into(), Object::Real(sheet_width), Object::Real(sheet_height)],
             "Contents" => content,
-            "Resources" => dictionary! { "XObject" => names },
+            "Resources" => dictionary! { "Font" => fonts },
+            "Tabs" => "S",
+            "StructParents" => key,
         };
-        kids.push(Object::Reference(file.add_object(sheet)));
+        if !links.is_empty() {
+            sheet_dict.set("Annots", links);
+        }
+        file.objects.insert(sheet, sheet_dict.into());
+        kids.push(Object::Reference(sheet));
+        parents.push(key.into());
+        parents.push(Object::Reference(file.add_object(owned)));
     }
     let count = i64::try_from(kids.len()).ok()?;
-    let pages = dictionary! { "Type" => "Pages", "Kids" => kids, "Count" => count };
-    file.objects.insert(tree, Object::Dictionary(pages));
-    let catalog = file.catalog_mut().ok()?;
-    catalog.set("Pages", tree);
-    for gone in [
-        "StructTreeRoot",
-        "MarkInfo",
-        "Outlines",
-        "PageMode",
-        "Names",
-        "Dests",
-        "OpenAction",
-    ] {
-        catalog.remove(gone.as_bytes());
+    let root = dictionary! { "Type" => "Pages", "Kids" => kids, "Count" => count };
+    for object in file.objects.values_mut() {
+        relay(object, &places);
     }
+    parents.extend(owners.beyond(pages.len()));
+    let nums = dictionary! { "Nums" => parents };
+    file.objects.insert(owners.tree, nums.into());
+    file.objects.insert(tree, Object::Dictionary(root));
+    file.catalog_mut().ok()?.set("Pages", tree);
     file.prune_objects();
     let mut bytes = Vec::new();
     file.save_to(&mut bytes).ok()?;
     Some(bytes)
+}
+
+/// The parent tree: for each page the elements that own its marked content, then those that own links.
+struct Owners {
+    tree: ObjectId,
+    /// Key and value by turns; pages first, in their order.
+    nums: Vec<Object>,
+    /// What each page's content belongs to.
+    pages: Vec<Vec<Object>>,
+}
+
+impl Owners {
+    fn of(file: &Document) -> Option<Self> {
+        let root = file.catalog().ok()?.get(b"StructTreeRoot").ok()?;
+        let root = file.get_dictionary(root.as_reference().ok()?).ok()?;
+        let tree = root.get(b"ParentTree").ok()?.as_reference().ok()?;
+        let nums = file.get_dictionary(tree).ok()?.get(b"Nums").ok()?;
+        let nums = nums.as_array().ok()?.clone();
+        let each = nums.chunks(2).map(|pair| {
+            let list = pair.get(1).and_then(|list| list.as_reference().ok());
+            let list = list.and_then(|id| file.get_object(id).ok()?.as_array().ok().cloned());
+            list.unwrap_or_default()
+        });
+        Some(Self {
+            tree,
+            pages: each.collect(),
+            nums,
+        })
+    }
+
+    fn of_page(&self, page: usize) -> Vec<Object> {
+        self.pages.get(page).cloned().unwrap_or_default()
+    }
+
+    /// What follows the entries of so many pages.
+    fn beyond(&self, pages: usize) -> Vec<Object> {
+        self.nums.iter().skip(2 * pages).cloned().collect()
+    }
+}
+
+/// The numbers of marked content in a stream of ours, moved on; its strings are hexadecimal, so the key stands nowhere else.
+fn renumbered(content: &[u8], offset: i64) -> Vec<u8> {
+    const KEY: &[u8] = b"/MCID ";
+    let mut out = Vec::with_capacity(content.len());
+    let mut rest = content;
+    while let Some(at) = rest.windows(KEY.len()).position(|window| window == KEY) {
+        let (before, after) = rest.split_at(at + KEY.len());
+        let digits = after.iter().take_while(|b| b.is_ascii_digit()).count();
+        let (number, after) = after.split_at(digits);
+        let number = std::str::from_utf8(number)
+            .ok()
+            .and_then(|n| n.parse::<i64>().ok());
+        out.extend(before);
+        out.extend((number.unwrap_or(0) + offset).to_string().bytes());
+        rest = after;
+    }
+    out.extend(rest);
+    out
+}
+
+/// The fonts of a page; all pages of a document call them by the same names.
+fn fonts_of(file: &Document, page: ObjectId) -> Option<Dictionary> {
+    let resources = file.get_dictionary(page).ok()?.get(b"Resources").ok()?;
+    let resources = file.dereference(resources).ok()?.1.as_dict().ok()?;
+    let Ok(fonts) = resources.get(b"Font") else {
+        return Some(Dictionary::new());
+    };
+    Some(file.dereference(fonts).ok()?.1.as_dict().ok()?.clone())
+}
+
+/// Points what led to a page to the sheet that shows it.
+fn relay(object: &mut Object, places: &BTreeMap<ObjectId, Place>) {
+    match object {
+        Object::Array(items) => items.iter_mut().for_each(|item| relay(item, places)),
+        Object::Dictionary(dict) => {
+            let kind = dict.get(b"Type").and_then(Object::as_name).unwrap_or(b"");
+            let is_content = kind == b"MCR";
+            if is_content || kind == b"OBJR" {
+                let page = dict.get(b"Pg").and_then(Object::as_reference);
+                if let Some(place) = page.ok().and_then(|page| places.get(&page)) {
+                    dict.set("Pg", place.sheet);
+                    let number = dict.get(b"MCID").and_then(Object::as_i64).unwrap_or(0);
+                    if is_content {
+                        dict.set("MCID", number + place.offset);
+                    }
+                }
+                return;
+            }
+            let target = dict.get(b"Dest").and_then(Object::as_array).ok();
+            let page = target.and_then(|dest| dest.first()?.as_reference().ok());
+            if let Some(place) = page.and_then(|page| places.get(&page)) {
+                dict.set(
+                    "Dest",
+                    vec![place.sheet.into(), Object::Name(b"Fit".to_vec())],
+                );
+            }
+            dict.iter_mut().for_each(|(_, value)| relay(value, places));
+        }
+        _ => {}
+    }
+}
+
+/// The links of a page, moved to where it lies on its sheet.
+fn annotations(
+    file: &mut Document,
+    page: ObjectId,
+    scale: f32,
+    (dx, dy): (f32, f32),
+) -> Vec<Object> {
+    let found = file
+        .get_dictionary(page)
+        .and_then(|page| page.get(b"Annots"));
+    let links = found
+        .and_then(Object::as_array)
+        .cloned()
+        .unwrap_or_default();
+    for link in links.iter().filter_map(|link| link.as_reference().ok()) {
+        let Ok(dict) = file.get_object_mut(link).and_then(Object::as_dict_mut) else {
+            continue;
+        };
+        let area = dict.get(b"Rect").and_then(Object::as_array);
+        let area: Vec<f32> = area
+            .map(|area| area.iter().filter_map(|v| v.as_float().ok()).collect())
+            .unwrap_or_default();
+        if let [x0, y0, x1, y1] = area.as_slice() {
+            let moved = [
+                x0 * scale + dx,
+                y0 * scale + dy,
+                x1 * scale + dx,
+                y1 * scale + dy,
+            ];
+            let moved: Vec<Object> = moved.into_iter().map(Object::Real).collect();
+            dict.set("Rect", moved);
+        }
+    }
+    links
 }
 
 fn size(file: &Document, page: ObjectId) -> Option<(f32, f32)> {
@@ -90,25 +253,4 @@ fn size(file: &Document, page: ObjectId) -> Option<(f32, f32)> {
         [x0, y0, x1, y1] => Some((x1 - x0, y1 - y0)),
         _ => None,
     }
-}
-
-/// A page as something to be painted anywhere.
-fn form(file: &mut Document, page: ObjectId, (width, height): (f32, f32)) -> Option<ObjectId> {
-    let content = file.get_page_content(page);
-    let resources = file
-        .get_dictionary(page)
-        .ok()?
-        .get(b"Resources")
-        .ok()?
-        .clone();
-    let head = dictionary! {
-        "Type" => "XObject",
-        "Subtype" => "Form",
-        "BBox" => vec![0.into(), 0.into(), Object::Real(width), Object::Real(height)],
-        "Resources" => resources,
-    };
-    let mut stream = Stream::new(head, content);
-    // A stream that cannot be made smaller stays as it is.
-    let _ = stream.compress();
-    Some(file.add_object(stream))
 }

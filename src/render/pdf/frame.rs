@@ -113,6 +113,8 @@ pub struct Item {
 /// A link on a page.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LinkArea {
+    /// Its node in the structure.
+    pub node: usize,
     /// Left, top, right, bottom.
     pub area: (f64, f64, f64, f64),
     /// Address; `#lesson-3` leads to the third section.
@@ -124,6 +126,8 @@ pub struct LinkArea {
 pub struct PageFrame {
     /// What stands on it, in drawing order.
     pub items: Vec<Item>,
+    /// Running head and foot.
+    pub furniture: Vec<Mark>,
     /// Links.
     pub links: Vec<LinkArea>,
     /// Headings that begin on it: node and distance from the top.

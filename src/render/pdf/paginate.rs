@@ -1,34 +1,37 @@
 //! Slices to pages: what belongs together stays together, running head and foot round it.
 
-use crate::lesson::Paper;
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::Block;
-use crate::render::pdf::face::Face;
 use crate::render::pdf::flow::{Flow, Slice};
-use crate::render::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree};
-use crate::render::pdf::text::{Run, Style, Typesetter};
+use crate::render::pdf::frame::{Item, LinkArea, Mark, Node, PageFrame, Role, Tree};
+use crate::render::pdf::sheet::{Furniture, Sheet, furniture};
+use crate::render::pdf::text::{Run, Typesetter};
 
 /// Width of the content box, the same for both papers, in millimetres; it is 255 high.
 pub(super) const WIDTH: f64 = 180.0;
-/// Where the text begins and ends inside the content box: below the running head, above the foot.
-const TOP: f64 = 9.5;
-const BOTTOM: f64 = 247.0;
 
 /// A part of a document with its own running head: a lesson, the course plan.
 #[derive(Clone, Debug)]
 pub struct Section {
     /// Its blocks.
     pub blocks: Vec<Block>,
-    /// Bold in the running head: the guild.
-    pub guild: String,
-    /// Beside it: the course.
-    pub course: String,
-    /// Right in the running head, before the page: `Lesson 4`.
-    pub label: String,
-    /// Left in the foot.
-    pub foot: String,
+    /// Running head and foot.
+    pub furniture: Furniture,
     /// What the bookmark says.
     pub title: String,
+}
+
+/// A section laid out.
+#[derive(Clone, Debug)]
+pub struct Placed {
+    /// What the bookmark says.
+    pub title: String,
+    /// Running head and foot.
+    pub furniture: Furniture,
+    /// Its node in the structure.
+    pub node: usize,
+    /// Its first page, from 0.
+    pub first: usize,
 }
 
 /// A document laid out.
@@ -40,24 +43,17 @@ pub struct Document {
     pub pages: Vec<PageFrame>,
     /// Structure.
     pub tree: Tree,
-    /// For each section its title, node and first page.
-    pub sections: Vec<(String, usize, usize)>,
-}
-
-/// Paper size and the place of the content box on it.
-fn geometry(paper: Paper) -> ((f64, f64), (f64, f64)) {
-    match paper {
-        Paper::A4 => ((210.0, 297.0), (15.0, 18.0)),
-        Paper::Letter => ((215.9, 279.4), (17.95, 12.2)),
-    }
+    /// Its sections in order.
+    pub sections: Vec<Placed>,
 }
 
 /// Lays sections out, each from a new page on.
 #[must_use]
-pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
-    let (size, origin) = geometry(paper);
+pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
+    let (paper, origin) = sheet.geometry();
+    let (top, bottom) = sheet.heights().text;
     let mut document = Document {
-        paper: size,
+        paper,
         pages: Vec::new(),
         tree: Tree::default(),
         sections: Vec::new(),
@@ -67,33 +63,131 @@ pub fn lay_out(sections: &[Section], paper: Paper) -> Document {
         let node = document.tree.add(0, Role::Section);
         let first = document.pages.len();
         let slices = {
-            let mut flow = Flow::new(&mut typesetter, &mut document.tree, BOTTOM - TOP);
+            let mut flow = Flow::new(
+                &mut typesetter,
+                &mut document.tree,
+                bottom - top,
+                sheet.sizes(),
+            );
             flow.blocks(&section.blocks, node, WIDTH)
         };
-        let pages = fill_pages(&slices, origin);
-        document.sections.push((section.title.clone(), node, first));
-        document.pages.extend(pages);
-        let count = document.pages.len() - first;
-        for i in 0..count {
-            let page_number = first + i + 1;
-            if let Some(page) = document.pages.get_mut(first + i) {
-                furniture(
-                    page,
-                    section,
-                    (i + 1, count, page_number),
-                    origin,
-                    &mut typesetter,
-                );
-            }
-        }
+        document
+            .pages
+            .extend(fill_pages(&slices, origin, (top, bottom)));
+        document.sections.push(Placed {
+            title: section.title.clone(),
+            furniture: section.furniture.clone(),
+            node,
+            first,
+        });
     }
+    if sheet.black {
+        let items = document.pages.iter_mut().flat_map(|page| &mut page.items);
+        items.for_each(|item| item.mark = in_black(&item.mark));
+    }
+    furnish(&mut document, sheet, &mut typesetter);
     document
 }
 
+/// Documents one after the other as one, their pages numbered through.
+#[must_use]
+pub fn join(documents: &[&Document], sheet: Sheet) -> Document {
+    let mut whole = Document {
+        paper: sheet.geometry().0,
+        pages: Vec::new(),
+        tree: Tree::default(),
+        sections: Vec::new(),
+    };
+    for document in documents {
+        let (pages, nodes) = (whole.pages.len(), whole.tree.nodes.len() - 1);
+        let moved = |node: usize| if node == 0 { 0 } else { node + nodes };
+        let tree = document.tree.nodes.iter().skip(1).map(|node| Node {
+            parent: moved(node.parent),
+            ..node.clone()
+        });
+        whole.tree.nodes.extend(tree);
+        whole
+            .sections
+            .extend(document.sections.iter().map(|placed| Placed {
+                node: moved(placed.node),
+                first: placed.first + pages,
+                ..placed.clone()
+            }));
+        whole.pages.extend(document.pages.iter().map(|page| {
+            PageFrame {
+                items: page
+                    .items
+                    .iter()
+                    .map(|item| Item {
+                        mark: item.mark.clone(),
+                        node: item.node.map(moved),
+                    })
+                    .collect(),
+                furniture: Vec::new(),
+                links: page
+                    .links
+                    .iter()
+                    .map(|link| LinkArea {
+                        node: moved(link.node),
+                        ..link.clone()
+                    })
+                    .collect(),
+                headings: page.headings.iter().map(|(n, y)| (moved(*n), *y)).collect(),
+            }
+        }));
+    }
+    furnish(&mut whole, sheet, &mut Typesetter::default());
+    whole
+}
+
+/// Gives every page its running head and foot.
+fn furnish(document: &mut Document, sheet: Sheet, typesetter: &mut Typesetter) {
+    let origin = sheet.geometry().1;
+    let ends: Vec<usize> = document
+        .sections
+        .iter()
+        .skip(1)
+        .map(|next| next.first)
+        .chain([document.pages.len()])
+        .collect();
+    for (placed, end) in document.sections.iter().zip(ends) {
+        let count = end - placed.first;
+        for (i, page) in (placed.first..end).enumerate() {
+            let Some(frame) = document.pages.get_mut(page) else {
+                continue;
+            };
+            let numbers = (i + 1, count, page + 1);
+            frame.furniture = furniture(&placed.furniture, numbers, origin, sheet, typesetter);
+        }
+    }
+}
+
+/// A mark for a printer of black only; a wash becomes a frame.
+fn in_black(mark: &Mark) -> Mark {
+    let stroke = |stroke: &Stroke| Stroke {
+        paint: stroke.paint.in_black(),
+        ..*stroke
+    };
+    match mark {
+        Mark::Run(run) => Mark::Run(Run {
+            paint: run.paint.in_black(),
+            ..run.clone()
+        }),
+        Mark::Fill(path, Paint::Wash) => Mark::Line(path.clone(), Stroke::new(Paint::Ink, 0.35)),
+        Mark::Fill(path, paint) => Mark::Fill(path.clone(), paint.in_black()),
+        Mark::Line(path, line) => Mark::Line(path.clone(), stroke(line)),
+        Mark::Both(path, paint, line) => Mark::Both(path.clone(), paint.in_black(), stroke(line)),
+    }
+}
+
 /// Places slices on pages.
-fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
+fn fill_pages(
+    slices: &[Slice],
+    origin: (f64, f64),
+    (page_top, page_bottom): (f64, f64),
+) -> Vec<PageFrame> {
     let mut pages = vec![PageFrame::default()];
-    let mut y = TOP;
+    let mut y = page_top;
     let mut fresh = true;
     let mut index = 0;
     // Page and lower edge of what stands beside the column.
@@ -109,11 +203,11 @@ fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
         let breaks = group
             .first()
             .and_then(|s| s.new_page)
-            .is_some_and(|unless| unless == 0.0 || BOTTOM - y < unless);
-        let fits = y + height <= BOTTOM + 1e-6;
+            .is_some_and(|unless| unless == 0.0 || page_bottom - y < unless);
+        let fits = y + height <= page_bottom + 1e-6;
         if (breaks || !fits) && !fresh {
             pages.push(PageFrame::default());
-            y = TOP;
+            y = page_top;
             fresh = true;
             if let Some(head) = group.first().and_then(|s| s.repeat_head.clone()) {
                 place(&head, y, origin, pages.last_mut());
@@ -127,9 +221,9 @@ fn fill_pages(slices: &[Slice], origin: (f64, f64)) -> Vec<PageFrame> {
             }
             let gap = if fresh { 0.0 } else { slice.gap };
             // A group taller than a page breaks where it must.
-            if y + gap + slice.height > BOTTOM + 1e-6 && !fresh && y > TOP + 1e-6 {
+            if y + gap + slice.height > page_bottom + 1e-6 && !fresh && y > page_top + 1e-6 {
                 pages.push(PageFrame::default());
-                y = TOP;
+                y = page_top;
                 place(slice, y, origin, pages.last_mut());
                 y += slice.height;
             } else {
@@ -172,7 +266,7 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
         let (x0, y0, x1, y1) = link.area;
         page.links.push(LinkArea {
             area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy),
-            href: link.href.clone(),
+            ..link.clone()
         });
     }
     for node in &slice.headings {
@@ -193,91 +287,4 @@ pub(super) fn moved(mark: &Mark, dx: f64, dy: f64) -> Mark {
         Mark::Line(p, stroke) => Mark::Line(path(p), *stroke),
         Mark::Both(p, paint, stroke) => Mark::Both(path(p), *paint, *stroke),
     }
-}
-
-/// Running head and foot.
-fn furniture(
-    page: &mut PageFrame,
-    section: &Section,
-    (number, of, page_number): (usize, usize, usize),
-    (left, top): (f64, f64),
-    typesetter: &mut Typesetter,
-) {
-    // `room` is the width that words may take; negative: as wide as they are, ending at x.
-    let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, room: f64| -> f64 {
-        let style =
-            Style::new(face, size).in_paint(if size < 9.0 { Paint::Text2 } else { Paint::Ink });
-        let words = if room < 0.0 {
-            words.to_owned()
-        } else {
-            cut(words, room, style, typesetter)
-        };
-        let width = typesetter.width(&words, style);
-        let glyphs = typesetter.shape(&words, face, false);
-        let x = if room < 0.0 { x - width } else { x };
-        let run = Run {
-            face,
-            size,
-            paint: style.paint,
-            x: left + x,
-            y: top + y,
-            glyphs,
-        };
-        page.items.push(Item {
-            mark: Mark::Run(run),
-            node: None,
-        });
-        width
-    };
-    let mut x = 0.0;
-    if !section.guild.is_empty() {
-        x = text(&section.guild, Face::Bold, 9.0, 0.0, 4.2, f64::MAX) + 3.0;
-    }
-    let right = if of > 1 {
-        format!("{} · page {number} of {of}", section.label)
-    } else {
-        section.label.clone()
-    };
-    let taken = text(&right, Face::SemiBold, 9.0, WIDTH, 4.2, -1.0);
-    text(
-        &section.course,
-        Face::Regular,
-        9.0,
-        x,
-        4.2,
-        WIDTH - x - taken - 4.0,
-    );
-    text(&section.foot, Face::Regular, 8.5, 0.0, 253.4, WIDTH - 12.0);
-    text(
-        &page_number.to_string(),
-        Face::Regular,
-        8.5,
-        WIDTH,
-        253.4,
-        -1.0,
-    );
-    let mut rule = |y: f64, stroke: Stroke| {
-        let path = Path::line(&[(left, top + y), (left + WIDTH, top + y)]);
-        page.items.push(Item {
-            mark: Mark::Line(path, stroke),
-            node: None,
-        });
-    };
-    rule(6.2, Stroke::new(Paint::Ink, 0.35));
-    rule(249.4, Stroke::new(Paint::Rule, 0.2));
-}
-
-/// Cuts words that would run into others.
-fn cut(text: &str, room: f64, style: Style, typesetter: &mut Typesetter) -> String {
-    if typesetter.width(text, style) <= room {
-        return text.to_owned();
-    }
-    let mut kept = text.to_owned();
-    while kept.pop().is_some() {
-        let shown = format!("{}…", kept.trim_end());
-        if typesetter.width(&shown, style) <= room {
-            return shown;
-        }
-    }
-    String::new()
 }

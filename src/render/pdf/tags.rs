@@ -3,38 +3,14 @@
 use lopdf::{Dictionary, Object, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
 
-use crate::render::pdf::frame::{Node, Role};
+use crate::render::pdf::frame::Role;
 use crate::render::pdf::paginate::Document;
+use crate::render::pdf::promises;
+use crate::render::pdf::structure::{Marked, structure};
 use crate::render::pdf::write::{Meta, pt};
 
-/// A page's marked content in its order: content id → node.
-pub(super) type Marked = Vec<Vec<usize>>;
-
-pub(super) fn role_name(role: Role) -> &'static str {
-    match role {
-        Role::Document => "Document",
-        Role::Section => "Sect",
-        Role::H1 => "H1",
-        Role::H2 => "H2",
-        Role::H3 => "H3",
-        Role::Paragraph | Role::Code => "P",
-        Role::Quote => "BlockQuote",
-        Role::List => "L",
-        Role::ListItem => "LI",
-        Role::Label => "Lbl",
-        Role::ListBody => "LBody",
-        Role::Table => "Table",
-        Role::Row => "TR",
-        Role::ColumnHead | Role::RowHead => "TH",
-        Role::Data => "TD",
-        Role::Figure => "Figure",
-        Role::Caption => "Caption",
-        Role::Link => "Link",
-    }
-}
-
 /// Text of a property: UTF-16 with its mark.
-fn text(words: &str) -> Object {
+pub(super) fn text(words: &str) -> Object {
     let mut data = vec![0xfe, 0xff];
     data.extend(words.encode_utf16().flat_map(u16::to_be_bytes));
     Object::String(data, StringFormat::Hexadecimal)
@@ -51,11 +27,16 @@ pub(super) fn finish(
     let pages: Vec<lopdf::ObjectId> = file.get_pages().into_values().collect();
     let structure = structure(file, document, marked, &pages);
     let outlines = outlines(file, document, &pages);
-    links(file, document, &pages);
+    // The claim of ISO 14289-1 is made only where our own checks of the frames find nothing.
+    let claim = if promises::broken(document, meta).is_empty() {
+        "<pdfuaid:part>1</pdfuaid:part>"
+    } else {
+        ""
+    };
     let xmp = format!(
         "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?><x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\
          <rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\"><rdf:Description rdf:about=\"\" \
-         xmlns:dc=\"http://purl.org/dc/elements/1.1/\"><dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li>\
+         xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\">{claim}<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li>\
          </rdf:Alt></dc:title></rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end=\"r\"?>",
         crate::render::svg::escape(&meta.title)
     );
@@ -93,105 +74,6 @@ pub(super) fn finish(
     file.compress();
 }
 
-/// The structure tree: every node with its children, then the content that carries its number, in page order.
-fn structure(
-    file: &mut lopdf::Document,
-    document: &Document,
-    marked: &Marked,
-    pages: &[lopdf::ObjectId],
-) -> lopdf::ObjectId {
-    let root = file.new_object_id();
-    let nodes = &document.tree.nodes;
-    let ids: Vec<lopdf::ObjectId> = nodes.iter().map(|_| file.new_object_id()).collect();
-    let mut kids: Vec<Vec<Object>> = vec![Vec::new(); nodes.len()];
-    let mut parents: Vec<Object> = Vec::new();
-    for (page, content) in marked.iter().enumerate() {
-        let Some(page_id) = pages.get(page) else {
-            continue;
-        };
-        for (mcid, node) in content.iter().enumerate() {
-            let reference = dictionary! {
-                "Type" => "MCR",
-                "Pg" => Object::Reference(*page_id),
-                "MCID" => i64::try_from(mcid).unwrap_or(0),
-            };
-            if let Some(kids) = kids.get_mut(*node) {
-                kids.push(reference.into());
-            }
-        }
-        let owners: Vec<Object> = content
-            .iter()
-            .filter_map(|n| ids.get(*n))
-            .map(|id| Object::Reference(*id))
-            .collect();
-        parents.push(i64::try_from(page).unwrap_or(0).into());
-        parents.push(Object::Reference(file.add_object(owners)));
-        if let Ok(dict) = file.get_object_mut(*page_id).and_then(Object::as_dict_mut) {
-            dict.set("StructParents", i64::try_from(page).unwrap_or(0));
-            dict.set("Tabs", Object::Name(b"S".to_vec()));
-        }
-    }
-    // Nodes without content and without children would be empty promises: they are left out, from the leaves up.
-    let mut full: Vec<bool> = kids.iter().map(|k| !k.is_empty()).collect();
-    for i in (1..nodes.len()).rev() {
-        if full[i] {
-            full[nodes[i].parent] = true;
-        }
-    }
-    for (i, node) in nodes.iter().enumerate().skip(1) {
-        if full[i] {
-            let at = kids[node.parent].len();
-            kids[node.parent].insert(at, Object::Reference(ids[i]));
-        }
-    }
-    for (i, node) in nodes.iter().enumerate() {
-        if full[i] || i == 0 {
-            let parent = if i == 0 { root } else { ids[node.parent] };
-            let dict = element(node, parent, std::mem::take(&mut kids[i]));
-            file.objects.insert(ids[i], dict.into());
-        }
-    }
-    let parent_tree = file.add_object(dictionary! { "Nums" => parents });
-    let tree = dictionary! {
-        "Type" => "StructTreeRoot",
-        "K" => Object::Reference(ids[0]),
-        "ParentTree" => Object::Reference(parent_tree),
-        "ParentTreeNextKey" => i64::try_from(marked.len()).unwrap_or(0),
-    };
-    file.objects.insert(root, tree.into());
-    root
-}
-
-fn element(node: &Node, parent: lopdf::ObjectId, kids: Vec<Object>) -> Dictionary {
-    let mut dict = dictionary! {
-        "Type" => "StructElem",
-        "S" => Object::Name(role_name(node.role).as_bytes().to_vec()),
-        "P" => Object::Reference(parent),
-        "K" => kids,
-    };
-    if let Some(alt) = &node.alt {
-        dict.set("Alt", text(alt));
-    }
-    let scope = match node.role {
-        Role::ColumnHead => Some("Column"),
-        Role::RowHead => Some("Row"),
-        _ => None,
-    };
-    if let Some(scope) = scope {
-        dict.set(
-            "A",
-            dictionary! { "O" => "Table", "Scope" => Object::Name(scope.as_bytes().to_vec()) },
-        );
-    }
-    if node.role == Role::List {
-        dict.set(
-            "A",
-            dictionary! { "O" => "List", "ListNumbering" => "None" },
-        );
-    }
-    dict
-}
-
 /// Bookmarks: sections, and in each its headings of the first two levels.
 fn outlines(
     file: &mut lopdf::Document,
@@ -212,13 +94,14 @@ fn outlines(
         })
     };
     let mut sections = Vec::new();
-    for (i, (title, _, first)) in document.sections.iter().enumerate() {
+    for (i, placed) in document.sections.iter().enumerate() {
+        let (title, first) = (&placed.title, placed.first);
         let end = document
             .sections
             .get(i + 1)
-            .map_or(document.pages.len(), |s| s.2);
-        let mut children = Vec::new();
-        for page in *first..end {
+            .map_or(document.pages.len(), |next| next.first);
+        let mut children: Vec<(String, Vec<Object>)> = Vec::new();
+        for page in first..end {
             for (node, y) in document
                 .pages
                 .get(page)
@@ -236,7 +119,7 @@ fn outlines(
                 }
             }
         }
-        if let Some(dest) = place(*first, 0.0) {
+        if let Some(dest) = place(first, 0.0) {
             sections.push((title.clone(), dest, children));
         }
     }
@@ -282,51 +165,4 @@ fn outline_item(
         item.set("Next", Object::Reference(*after));
     }
     item
-}
-
-/// Link annotations: to an address, or within the document to a section (`#lesson-3`).
-fn links(file: &mut lopdf::Document, document: &Document, pages: &[lopdf::ObjectId]) {
-    for (page, frame) in document.pages.iter().enumerate() {
-        let mut annotations = Vec::new();
-        for link in &frame.links {
-            let (x0, y0, x1, y1) = link.area;
-            let bottom = document.paper.1 - y1;
-            let rect: Vec<Object> = [x0, bottom, x1, document.paper.1 - y0]
-                .iter()
-                .map(|v| pt(*v).into())
-                .collect();
-            let mut dict = dictionary! {
-                "Type" => "Annot",
-                "Subtype" => "Link",
-                "Rect" => rect,
-                "Border" => vec![0.into(), 0.into(), 0.into()],
-                "F" => 4,
-                "Contents" => text(&link.href),
-            };
-            let inner = link
-                .href
-                .strip_prefix("#lesson-")
-                .and_then(|n| n.parse::<usize>().ok());
-            if let Some(section) = inner {
-                let target = document.sections.get(section).and_then(|s| pages.get(s.2));
-                let Some(target) = target else { continue };
-                dict.set(
-                    "Dest",
-                    vec![Object::Reference(*target), Object::Name(b"Fit".to_vec())],
-                );
-            } else {
-                let uri = Object::string_literal(link.href.as_str());
-                dict.set("A", dictionary! { "S" => "URI", "URI" => uri });
-            }
-            annotations.push(Object::Reference(file.add_object(dict)));
-        }
-        let Some(id) = pages.get(page) else { continue };
-        if let Ok(dict) = file.get_object_mut(*id).and_then(Object::as_dict_mut) {
-            if annotations.is_empty() {
-                dict.remove(b"Annots");
-            } else {
-                dict.set("Annots", annotations);
-            }
-        }
-    }
 }

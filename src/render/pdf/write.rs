@@ -15,7 +15,8 @@ use crate::picture::{Paint, Path, Seg, Stroke};
 use crate::render::pdf::face::{Face, bytes, file_advance};
 use crate::render::pdf::frame::{Mark, Role};
 use crate::render::pdf::paginate::Document;
-use crate::render::pdf::tags::{Marked, finish, role_name};
+use crate::render::pdf::structure::{Marked, role_name};
+use crate::render::pdf::tags::finish;
 use crate::render::pdf::text::{POINT, Run};
 
 /// What stands in the document's properties.
@@ -60,6 +61,11 @@ pub fn write(document: &Document, meta: &Meta) -> Vec<u8> {
         if open.is_some() {
             writer.ops.push(Op::EndMarkedContent);
         }
+        if !page.furniture.is_empty() {
+            writer.begin(None, document);
+            page.furniture.iter().for_each(|mark| writer.mark(mark));
+            writer.ops.push(Op::EndMarkedContent);
+        }
         marked.push(writer.nodes);
         let (width, height) = document.paper;
         pdf.pages.push(PdfPage::new(
@@ -94,8 +100,12 @@ struct SubsetFont {
 
 fn subset_fonts(document: &Document) -> BTreeMap<Face, SubsetFont> {
     let mut used: BTreeMap<Face, BTreeSet<u16>> = BTreeMap::new();
-    for item in document.pages.iter().flat_map(|page| &page.items) {
-        if let Mark::Run(run) = &item.mark {
+    let marks = document.pages.iter().flat_map(|page| {
+        let own = page.items.iter().map(|item| &item.mark);
+        own.chain(&page.furniture)
+    });
+    for mark in marks {
+        if let Mark::Run(run) = mark {
             used.entry(run.face)
                 .or_default()
                 .extend(run.glyphs.iter().map(|g| g.id));

@@ -17,7 +17,7 @@ impl Flow<'_> {
     ) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
         let mut all = Vec::new();
-        let indent = 6.0;
+        let indent = 6.0 * self.sizes.scale;
         for (i, item) in items.iter().enumerate() {
             let li = self.tree.add(list, Role::ListItem);
             let label = self.tree.add(li, Role::Label);
@@ -66,8 +66,10 @@ impl Flow<'_> {
             .filter(|(_, words)| words.chars().count() > 70)
             .count()
             * 3
-            > rows.len();
-        let (gutter, hang) = (4.0, 16.8);
+            > rows.len()
+            || self.sizes.large;
+        let size = self.sizes.rows;
+        let (gutter, hang) = (4.0, if self.sizes.large { 31.0 } else { 16.8 });
         let column = if long { width } else { (width - gutter) / 2.0 };
         let entries: Vec<Slice> = rows
             .iter()
@@ -75,12 +77,13 @@ impl Flow<'_> {
                 let li = self.tree.add(list, Role::ListItem);
                 let lbl = self.tree.add(li, Role::Label);
                 let body = self.tree.add(li, Role::ListBody);
-                let label = self.words(label, Style::new(Face::Bold, 9.5), 5.0, Some(lbl), hang);
+                let bold = Style::new(Face::Bold, size.size);
+                let label = self.words(label, bold, size.leading, Some(lbl), hang);
                 let mut text = indented(
                     &self.words(
                         words,
-                        Style::new(Face::Regular, 9.5),
-                        5.0,
+                        Style::new(Face::Regular, size.size),
+                        size.leading,
                         Some(body),
                         column - hang,
                     ),
@@ -125,9 +128,10 @@ impl Flow<'_> {
         width: f64,
     ) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
-        let indent = 10.0;
-        // A line of about 130 mm is easy to come back from.
-        let measure = (width - indent).min(134.0);
+        let sizes = self.sizes;
+        let indent = 10.0 * sizes.scale;
+        // A line of about 130 mm is easy to come back from; large print needs all there is.
+        let measure = (width - indent).min(if sizes.large { width } else { 134.0 });
         steps
             .iter()
             .enumerate()
@@ -135,19 +139,20 @@ impl Flow<'_> {
                 let li = self.tree.add(list, Role::ListItem);
                 let lbl = self.tree.add(li, Role::Label);
                 let body = self.tree.add(li, Role::ListBody);
-                let numeral = Style::new(Face::Numeral, 17.0).in_paint(Paint::Estuary);
-                let number = self.words(&(i + 1).to_string(), numeral, 6.5, Some(lbl), indent);
+                let numeral = Style::new(Face::Numeral, sizes.step.size).in_paint(Paint::Estuary);
+                let leading = sizes.step.leading;
+                let number = self.words(&(i + 1).to_string(), numeral, leading, Some(lbl), indent);
                 let title = self.words(
                     title,
-                    Style::new(Face::Bold, 11.0),
-                    5.0,
+                    Style::new(Face::Bold, sizes.body.size),
+                    sizes.body.leading,
                     Some(body),
                     measure,
                 );
                 let text = self.text(
                     text,
-                    Style::new(Face::Regular, 11.0),
-                    5.0,
+                    Style::new(Face::Regular, sizes.body.size),
+                    sizes.body.leading,
                     Some(body),
                     measure,
                 );
@@ -166,7 +171,11 @@ impl Flow<'_> {
 
     pub(super) fn checks(&mut self, checks: &[Vec<Inline>], node: usize, width: f64) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
-        let column = (width - 8.0) / 2.0;
+        let sizes = self.sizes;
+        // Two columns; in large print one.
+        let across = if sizes.large { 1 } else { 2 };
+        let column = (width + 8.0) / f64::from(across) - 8.0;
+        let (side, indent) = (4.0 * sizes.scale, 6.5 * sizes.scale);
         let items: Vec<Slice> = checks
             .iter()
             .map(|check| {
@@ -174,27 +183,27 @@ impl Flow<'_> {
                 let body = self.tree.add(li, Role::ListBody);
                 let text = self.text(
                     check,
-                    Style::new(Face::Regular, 10.5),
-                    4.7,
+                    Style::new(Face::Regular, sizes.check.size),
+                    sizes.check.leading,
                     Some(body),
-                    column - 6.5,
+                    column - indent,
                 );
                 let mut slice = Slice {
-                    height: text.height.max(5.0),
+                    height: text.height.max(side + 1.0),
                     ..Slice::default()
                 };
                 slice.mark(
                     Mark::Line(
-                        Path::rect(0.25, 0.4, 4.0, 4.0),
+                        Path::rect(0.25, 0.4, side, side),
                         Stroke::new(Paint::Ink, 0.45),
                     ),
                     None,
                 );
-                slice.absorb(&text, 6.5, 0.0);
+                slice.absorb(&text, indent, 0.0);
                 slice
             })
             .collect();
-        let pairs: Vec<&[Slice]> = items.chunks(2).collect();
+        let pairs: Vec<&[Slice]> = items.chunks(across as usize).collect();
         let last = pairs.len().saturating_sub(1);
         let row = |(i, pair): (usize, &&[Slice])| {
             let height = pair.iter().map(|s| s.height).fold(0.0, f64::max);

@@ -1,17 +1,23 @@
 //! Blocks to slices: pieces of a column that are placed on pages from top to bottom and never cut.
 
 mod boxes;
+mod cover;
 mod drawing;
 mod lists;
+mod sizes;
 mod table;
+mod ticks;
 mod words;
 
 use crate::picture::{Drawing, Paint, Path, Stroke};
 use crate::render::blocks::{Block, Inline};
 use crate::render::pdf::face::Face;
+use crate::render::pdf::flow::sizes::Body;
 use crate::render::pdf::frame::{Item, LinkArea, Mark, Role, Tree};
 use crate::render::pdf::paginate::moved;
 use crate::render::pdf::text::{Style, Typesetter};
+
+pub(super) use sizes::{LARGE, ORDINARY, Sizes};
 
 /// A piece of a column, in millimetres from its own top left corner.
 #[derive(Clone, Debug, Default)]
@@ -46,7 +52,7 @@ impl Slice {
             let (x0, y0, x1, y1) = link.area;
             self.links.push(LinkArea {
                 area: (x0 + x, y0 + y, x1 + x, y1 + y),
-                href: link.href.clone(),
+                ..link.clone()
             });
         }
         self.headings.extend(&other.headings);
@@ -72,45 +78,37 @@ fn stacked(slices: &[Slice]) -> Slice {
 /// Columns up to this height stand side by side as one piece; a taller first column may break.
 const SIDE_BY_SIDE: f64 = 80.0;
 
-/// Size and leading of running text, and of text in boxes.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Body {
-    size: f64,
-    leading: f64,
-}
-
-const BODY: Body = Body {
-    size: 11.0,
-    leading: 5.0,
-};
-const BOXED: Body = Body {
-    size: 10.0,
-    leading: 4.5,
-};
-const SMALL: Body = Body {
-    size: 9.5,
-    leading: 4.25,
-};
-
 /// Turns blocks into slices.
 pub(super) struct Flow<'a> {
     typesetter: &'a mut Typesetter,
     tree: &'a mut Tree,
     /// Tallest slice that fits a page.
     page: f64,
+    /// Sizes of type.
+    sizes: &'static Sizes,
+    /// Running text here: smaller in boxes.
     body: Body,
     /// Heading style of cards: title face instead of text face.
     card: bool,
+    /// Level of the last heading; 0 before the first.
+    level: u8,
 }
 
 impl<'a> Flow<'a> {
-    pub(super) fn new(typesetter: &'a mut Typesetter, tree: &'a mut Tree, page: f64) -> Self {
+    pub(super) fn new(
+        typesetter: &'a mut Typesetter,
+        tree: &'a mut Tree,
+        page: f64,
+        sizes: &'static Sizes,
+    ) -> Self {
         Self {
             typesetter,
             tree,
             page,
-            body: BODY,
+            sizes,
+            body: sizes.body,
             card: false,
+            level: 0,
         }
     }
 
@@ -127,7 +125,9 @@ impl<'a> Flow<'a> {
             }
             let mut next = match (block, after.split_first()) {
                 // Two cards stand side by side where there is room.
-                (Block::Card(first), Some((Block::Card(second), after))) if width > 120.0 => {
+                (Block::Card(first), Some((Block::Card(second), after)))
+                    if width > 120.0 && !self.sizes.large =>
+                {
                     rest = after;
                     let pair = [
                         (6, vec![Block::Card(first.clone())]),
@@ -135,7 +135,7 @@ impl<'a> Flow<'a> {
                     ];
                     self.columns(&pair, node, width)
                 }
-                (Block::Card(inner), _) if width > 120.0 => {
+                (Block::Card(inner), _) if width > 120.0 && !self.sizes.large => {
                     vec![self.card(inner, node, (width - 4.0) / 2.0)]
                 }
                 _ => self.block(block, node, width),
@@ -153,7 +153,7 @@ impl<'a> Flow<'a> {
             Block::Heading(level, text) => vec![self.heading(*level, text, node, width)],
             Block::Paragraph(tone, text) => self.paragraph(text, *tone, node, width),
             Block::List(start, items) => self.list(*start, items, node, width),
-            Block::Table { head, rows, align } => self.table(head, rows, align, node, width),
+            Block::Table(table) => self.table(table, node, width),
             Block::Figure {
                 drawing, caption, ..
             } => vec![self.figure(drawing, caption, node, width)],
@@ -186,7 +186,7 @@ impl<'a> Flow<'a> {
             } => {
                 vec![self.front((*number, *of), title, lead, climb, node)]
             }
-            Block::New(intro, things) => vec![self.new_box(intro, things, node, width)],
+            Block::New(intro, things) => self.new_things(intro, things, node, width),
             Block::Measures(bars) => bars
                 .iter()
                 .enumerate()
@@ -196,6 +196,13 @@ impl<'a> Flow<'a> {
             Block::Rows(rows) => self.rows(rows, node, width),
             Block::Steps(steps) => self.steps(steps, node, width),
             Block::Checks(checks) => self.checks(checks, node, width),
+            Block::Ticks(groups) => self.ticks(groups, node, width),
+            Block::Cover {
+                title,
+                lead,
+                picture,
+                imprint,
+            } => vec![self.cover(title, lead, picture, imprint, node, width)],
             Block::Card(inner) => vec![self.card(inner, node, width)],
             Block::Caution(inner) => vec![self.caution(inner, node, width)],
             Block::Columns(columns) => self.columns(columns, node, width),
@@ -215,14 +222,10 @@ impl<'a> Flow<'a> {
         slice.height = drawing.height * scale;
         if !caption.is_empty() {
             let tag = self.tree.add(node, Role::Caption);
-            let style = Style::new(Face::Regular, SMALL.size).in_paint(Paint::Text2);
-            let words = self.text(
-                caption,
-                style,
-                SMALL.leading,
-                Some(tag),
-                width.min(88.0_f64.max(drawing.width)),
-            );
+            let small = self.sizes.small;
+            let style = Style::new(Face::Regular, small.size).in_paint(Paint::Text2);
+            let room = width.min((88.0 * self.sizes.scale).max(drawing.width));
+            let words = self.text(caption, style, small.leading, Some(tag), room);
             slice.absorb(&words, 0.0, slice.height + 1.0);
             slice.height += words.height + 1.0;
         }
@@ -230,6 +233,14 @@ impl<'a> Flow<'a> {
     }
 
     fn columns(&mut self, columns: &[(u8, Vec<Block>)], node: usize, width: f64) -> Vec<Slice> {
+        // Large print has one column; only pictures still stand side by side.
+        let pictures = |blocks: &[Block]| blocks.iter().all(|b| matches!(b, Block::Figure { .. }));
+        if self.sizes.large && !columns.iter().all(|(_, blocks)| pictures(blocks)) {
+            return columns
+                .iter()
+                .flat_map(|(_, blocks)| self.blocks(blocks, node, width))
+                .collect();
+        }
         // Twelve columns of 11.33 mm with gutters of 4 mm, scaled to the width at hand.
         let unit = (width + 4.0) / 12.0;
         let mut whole = Slice::default();

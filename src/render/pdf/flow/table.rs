@@ -1,26 +1,26 @@
 //! Tables: no verticals, figures right, head again on a new page.
 
 use crate::picture::{Paint, Path, Stroke};
-use crate::render::blocks::{Align, Cell, plain};
+use crate::render::blocks::{Align, Block, Cell, Inline, Table, Tone, plain};
 use crate::render::pdf::face::Face;
 use crate::render::pdf::flow::{Flow, Slice, drawing};
-use crate::render::pdf::frame::{Mark, Role};
+use crate::render::pdf::frame::{Item, Mark, Role};
 use crate::render::pdf::text::Style;
 
 const GAP: f64 = 4.0;
-const SIZE: f64 = 10.0;
 
 impl Flow<'_> {
-    pub(super) fn table(
-        &mut self,
-        head: &[Cell],
-        rows: &[Vec<Cell>],
-        align: &[Align],
-        node: usize,
-        width: f64,
-    ) -> Vec<Slice> {
+    pub(super) fn table(&mut self, table: &Table, node: usize, width: f64) -> Vec<Slice> {
+        let Table {
+            head,
+            rows,
+            align,
+            yours,
+        } = table;
+        let Some(widths) = self.column_widths(head, rows, align, width) else {
+            return self.unrolled(head, rows, node, width);
+        };
         let table = self.tree.add(node, Role::Table);
-        let widths = self.column_widths(head, rows, align, width);
         let mut head_slice = self.row(head, align, &widths, (table, true));
         let line = Path::line(&[(0.0, head_slice.height), (width, head_slice.height)]);
         head_slice.mark(Mark::Line(line, Stroke::new(Paint::Ink, 0.5)), None);
@@ -33,7 +33,11 @@ impl Flow<'_> {
         for (i, row) in rows.iter().enumerate() {
             let mut slice = self.row(row, align, &widths, (table, false));
             let line = Path::line(&[(0.0, slice.height), (width, slice.height)]);
-            slice.mark(Mark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
+            if *yours == Some(i) {
+                stand_out(&mut slice, width);
+            } else {
+                slice.mark(Mark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
+            }
             slice.keep = i == 0 && rows.len() > 1;
             slice.repeat_head = Some(Box::new(again.clone()));
             slices.push(slice);
@@ -50,14 +54,16 @@ impl Flow<'_> {
     ) -> Slice {
         let tr = self.tree.add(table, Role::Row);
         let (style, leading) = if is_head {
-            (Style::new(Face::SemiBold, 9.0).in_paint(Paint::Text2), 4.0)
+            let head = self.sizes.table_head;
+            let style = Style::new(Face::SemiBold, head.size).in_paint(Paint::Text2);
+            (style, head.leading)
         } else {
             (
                 Style {
                     tabular: true,
-                    ..Style::new(Face::Regular, SIZE)
+                    ..Style::new(Face::Regular, self.sizes.table.size)
                 },
-                4.5,
+                self.sizes.table.leading,
             )
         };
         let mut laid = Vec::new();
@@ -122,35 +128,53 @@ impl Flow<'_> {
                     Some(Align::Centre) => (width - line.width) / 2.0,
                     _ => chip,
                 };
-                super::words::put(
-                    &mut slice,
-                    line,
-                    x + shift,
-                    top + leading * (j as f64 + 0.76),
-                    leading,
-                    Some(tag),
-                );
+                let at = (x + shift, top + leading * (j as f64 + 0.76));
+                self.put(&mut slice, line, at, leading, Some(tag));
             }
             x += width + GAP;
         }
         slice
     }
 
-    /// Natural widths if they fit, the rest to the first column; else text columns give way.
+    /// A table too wide for its column, as a list: each row's name, then what stands under each head.
+    fn unrolled(
+        &mut self,
+        head: &[Cell],
+        rows: &[Vec<Cell>],
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
+        let items = rows.iter().map(|row| {
+            let (name, rest) = row.split_first()?;
+            let mut text = vec![Inline::Strong(name.text.clone())];
+            for (i, cell) in rest.iter().enumerate().filter(|(_, c)| !c.text.is_empty()) {
+                let title = head.get(i + 1).map(|h| plain(&h.text)).unwrap_or_default();
+                let stop = if i == 0 { ": " } else { "; " };
+                text.push(Inline::Text(format!("{stop}{title} ")));
+                text.push(Inline::Strong(cell.text.clone()));
+            }
+            Some(vec![Block::Paragraph(Tone::Body, text)])
+        });
+        let items: Vec<Vec<Block>> = items.flatten().collect();
+        self.list(None, &items, node, width)
+    }
+
+    /// Natural widths if they fit, the rest to the first column; else text columns give way. `None` where not even the
+    /// longest words fit.
     fn column_widths(
         &mut self,
         head: &[Cell],
         rows: &[Vec<Cell>],
         align: &[Align],
         width: f64,
-    ) -> Vec<f64> {
+    ) -> Option<Vec<f64>> {
         let count = head.len().max(1);
         let room = width - GAP * (count - 1) as f64;
         let style = Style {
             tabular: true,
-            ..Style::new(Face::Regular, SIZE)
+            ..Style::new(Face::Regular, self.sizes.table.size)
         };
-        let head_style = Style::new(Face::SemiBold, 9.0);
+        let head_style = Style::new(Face::SemiBold, self.sizes.table_head.size);
         let mut natural = vec![0.0_f64; count];
         let mut least = vec![0.0_f64; count];
         for (i, cell) in head.iter().enumerate() {
@@ -187,14 +211,18 @@ impl Flow<'_> {
             natural[0] += (room - total).min(if count > 2 { 40.0 } else { f64::MAX });
             let rest = room - natural.iter().sum::<f64>();
             let share = rest / count as f64;
-            return natural.into_iter().map(|w| w + share).collect();
+            return Some(natural.into_iter().map(|w| w + share).collect());
+        }
+        // In large print figures that would break are easier to read in a list.
+        let breaks = self.sizes.large && align.contains(&Align::Right);
+        if breaks || least.iter().sum::<f64>() > room + 0.01 {
+            return None;
         }
         let over = total - room;
         let slack: Vec<f64> = natural.iter().zip(&least).map(|(n, l)| n - l).collect();
         let all: f64 = slack.iter().sum();
-        natural
-            .iter()
-            .zip(&slack)
+        let widths = natural.iter().zip(&slack);
+        let widths = widths
             .map(|(n, s)| {
                 if all > 0.0 {
                     n - over.min(all) * s / all
@@ -202,6 +230,25 @@ impl Flow<'_> {
                     *n
                 }
             })
-            .collect()
+            .collect();
+        Some(widths)
+    }
+}
+
+/// The learner's own row: on a wash between two lines, a little wider than the table so that its words stay in line.
+fn stand_out(slice: &mut Slice, width: f64) {
+    let (over, height) = (1.6, slice.height);
+    let wash = Path::rect(-over, 0.0, width + 2.0 * over, height);
+    let wash = Mark::Fill(wash, Paint::Wash);
+    slice.items.insert(
+        0,
+        Item {
+            mark: wash,
+            node: None,
+        },
+    );
+    for y in [0.0, height] {
+        let line = Path::line(&[(-over, y), (width + over, y)]);
+        slice.mark(Mark::Line(line, Stroke::new(Paint::Ink, 0.35)), None);
     }
 }

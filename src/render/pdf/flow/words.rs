@@ -3,7 +3,7 @@
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::{Inline, Tone, plain};
 use crate::render::pdf::face::Face;
-use crate::render::pdf::flow::{Flow, SMALL, Slice, indented, stacked};
+use crate::render::pdf::flow::{Flow, Slice, indented, stacked};
 use crate::render::pdf::frame::{LinkArea, Mark, Role};
 use crate::render::pdf::text::{Line, Run, Span, Style};
 
@@ -31,11 +31,43 @@ impl Flow<'_> {
                 ..Slice::default()
             };
             // Baseline: the leading less about a quarter for descenders and half the lead.
-            put(&mut slice, line, 0.0, leading * 0.76, leading, node);
+            self.put(&mut slice, line, (0.0, leading * 0.76), leading, node);
             slice.keep = i + 1 < count && (i == 0 || i + 2 == count);
             slice
         };
         lines.into_iter().enumerate().map(slice).collect()
+    }
+
+    /// Puts a line into a slice with its baseline at `y`. The words of a link belong to a node of their own.
+    pub(super) fn put(
+        &mut self,
+        slice: &mut Slice,
+        line: Line,
+        (x, y): (f64, f64),
+        leading: f64,
+        node: Option<usize>,
+    ) {
+        let mut links: Vec<(f64, f64, usize)> = Vec::new();
+        for (from, to, href) in line.links {
+            let tag = self.tree.add(node.unwrap_or(0), Role::Link);
+            links.push((from, to, tag));
+            slice.links.push(LinkArea {
+                node: tag,
+                area: (x + from, y - leading * 0.7, x + to, y + leading * 0.2),
+                href,
+            });
+        }
+        for run in line.runs {
+            let link = links
+                .iter()
+                .find(|(from, to, _)| run.x >= from - 1e-6 && run.x < to - 1e-6);
+            let mark = Mark::Run(Run {
+                x: x + run.x,
+                y: y + run.y,
+                ..run
+            });
+            slice.mark(mark, link.map_or(node, |(.., tag)| Some(*tag)));
+        }
     }
 
     /// A text block as one slice.
@@ -68,44 +100,51 @@ impl Flow<'_> {
         )
     }
 
-    pub(super) fn heading(&mut self, level: u8, text: &[Inline], node: usize, width: f64) -> Slice {
-        let role = match level {
+    /// A node for a heading. No level is skipped on the way down, whatever a text or template asks for.
+    pub(super) fn heading_node(&mut self, level: u8, title: &str, node: usize) -> usize {
+        self.level = level.clamp(1, 3).min(self.level + 1);
+        let role = match self.level {
             1 => Role::H1,
             2 => Role::H2,
             _ => Role::H3,
         };
         let tag = self.tree.add(node, role);
         if let Some(heading) = self.tree.nodes.get_mut(tag) {
-            heading.title = Some(plain(text));
+            heading.title = Some(title.to_owned());
         }
+        tag
+    }
+
+    pub(super) fn heading(&mut self, level: u8, text: &[Inline], node: usize, width: f64) -> Slice {
+        let tag = self.heading_node(level, &plain(text), node);
         let mut slice = match level {
             1 => {
-                let mut slice =
-                    self.text(text, Style::new(Face::Title, 20.0), 9.0, Some(tag), width);
+                let size = self.sizes.page_title;
+                let style = Style::new(Face::Title, size.size);
+                let mut slice = self.text(text, style, size.leading, Some(tag), width);
                 slice.height += 1.5;
                 slice.gap = 7.5;
                 slice
             }
             2 => {
-                let words = self.text(text, Style::new(Face::Title, 14.0), 6.0, Some(tag), width);
+                let size = self.sizes.section;
+                let style = Style::new(Face::Title, size.size);
+                let words = self.text(text, style, size.leading, Some(tag), width);
                 let mut slice = Slice {
                     height: words.height + 2.6,
                     gap: 7.5,
                     ..Slice::default()
                 };
                 let path = Path::line(&[(0.0, 0.3), (width, 0.3)]);
-                slice.mark(Mark::Line(path, Stroke::new(Paint::Ink, 0.6)), None);
+                let stroke = Stroke::new(Paint::Ink, if self.sizes.large { 0.8 } else { 0.6 });
+                slice.mark(Mark::Line(path, stroke), None);
                 slice.absorb(&words, 0.0, 1.2);
                 slice
             }
             _ if self.card => {
-                let mut slice = self.text(
-                    text,
-                    Style::new(Face::Title, 13.0),
-                    6.0,
-                    Some(tag),
-                    width - 6.0,
-                );
+                let size = self.sizes.card_title;
+                let style = Style::new(Face::Title, size.size);
+                let mut slice = self.text(text, style, size.leading, Some(tag), width - 6.0);
                 slice.gap = 1.0;
                 slice
             }
@@ -136,7 +175,7 @@ impl Flow<'_> {
         let tag = self.tree.add(node, Role::Paragraph);
         let (body, paint) = match tone {
             Tone::Body => (self.body, Paint::Ink),
-            Tone::Small => (SMALL, Paint::Text2),
+            Tone::Small => (self.sizes.small, Paint::Text2),
         };
         let spans = self.spans(text, Style::new(Face::Regular, body.size).in_paint(paint));
         let mut slices = self.lines(&spans, body.leading, Some(tag), width);
@@ -152,15 +191,17 @@ impl Flow<'_> {
 
     pub(super) fn code(&mut self, text: &str, node: usize, width: f64) -> Vec<Slice> {
         let tag = self.tree.add(node, Role::Code);
+        let size = self.sizes.small;
         let style = Style {
             tabular: true,
-            ..Style::new(Face::Regular, 9.5)
+            ..Style::new(Face::Regular, size.size)
         };
         let mut slices = Vec::new();
         for (i, line) in text.lines().enumerate() {
-            let mut slice = indented(&self.words(line, style, 4.5, Some(tag), width - 5.0), 5.0);
+            let words = self.words(line, style, size.leading, Some(tag), width - 5.0);
+            let mut slice = indented(&words, 5.0);
             slice.gap = if i == 0 { 3.0 } else { 0.0 };
-            slice.height = slice.height.max(4.5);
+            slice.height = slice.height.max(size.leading);
             slices.push(slice);
         }
         slices
@@ -232,31 +273,4 @@ fn tied(text: &str) -> String {
         };
     }
     out
-}
-
-/// Puts a line into a slice with its baseline at `y`.
-pub(super) fn put(
-    slice: &mut Slice,
-    line: Line,
-    x: f64,
-    y: f64,
-    leading: f64,
-    node: Option<usize>,
-) {
-    for (from, to, href) in line.links {
-        slice.links.push(LinkArea {
-            area: (x + from, y - leading * 0.7, x + to, y + leading * 0.2),
-            href,
-        });
-    }
-    for run in line.runs {
-        slice.mark(
-            Mark::Run(Run {
-                x: x + run.x,
-                y: y + run.y,
-                ..run
-            }),
-            node,
-        );
-    }
 }

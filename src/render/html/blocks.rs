@@ -1,89 +1,22 @@
-//! Blocks as one self-contained HTML file: inline pictures, embedded fonts, its own security policy, no script.
+//! Blocks as the elements of a page.
 
 use std::fmt::Write as _;
 
 use crate::picture::Drawing;
-use crate::render::blocks::{Align, Block, Cell, Inline, Tone};
+use crate::render::blocks::{Align, Block, Cell, Inline, Table, Tone};
 use crate::render::svg::{escape, svg};
 
-const STYLE: &str = include_str!("../../templates/page.css");
-
-/// What stands around the blocks of a page.
-#[derive(Clone, Debug, Default)]
-pub struct PageInfo {
-    /// Title in the window.
-    pub title: String,
-    /// Guild and course, above the content.
-    pub head: String,
-    /// Imprint, below it.
-    pub foot: String,
-    /// A way back: address and words.
-    pub back: Option<(String, String)>,
-}
-
-/// A whole page.
-#[must_use]
-pub fn page(blocks: &[Block], info: &PageInfo) -> String {
-    let mut writer = Writer {
-        out: String::new(),
-        pictures: 0,
-    };
-    writer.blocks(blocks);
-    let back = info
-        .back
-        .as_ref()
-        .map_or_else(String::new, |(href, words)| {
-            format!(
-                "<nav aria-label=\"Course\"><a href=\"{}\">{}</a></nav>",
-                escape(href),
-                escape(words)
-            )
-        });
-    let foot = if info.foot.is_empty() {
-        String::new()
-    } else {
-        format!("<footer><p>{}</p></footer>", escape(&info.foot))
-    };
-    format!(
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
-         font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n\
-         <title>{}</title>\n<style>\n{STYLE}{}</style>\n</head>\n<body>\n\
-         <header><p>{}</p>{back}</header>\n<main>\n{}</main>\n{foot}\n</body>\n</html>\n",
-        escape(&info.title),
-        fonts(),
-        escape(&info.head),
-        writer.out
-    )
-}
-
-/// The three faces of a page, embedded so that it needs nothing beside it.
-fn fonts() -> &'static str {
-    use std::sync::LazyLock;
-    static FONTS: LazyLock<String> = LazyLock::new(|| {
-        use base64::Engine as _;
-        let face = |family: &str, weight: u32, bytes: &[u8]| {
-            let data = base64::engine::general_purpose::STANDARD.encode(bytes);
-            format!(
-                "@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/ttf;base64,{data})}}\n"
-            )
-        };
-        let files = crate::render::pdf::font_files();
-        face("Atkinson Hyperlegible Next", 400, files.regular)
-            + &face("Atkinson Hyperlegible Next", 700, files.bold)
-            + &face("Besley", 700, files.title)
-    });
-    &FONTS
-}
-
-struct Writer {
-    out: String,
+/// Writes the blocks of a page.
+#[derive(Default)]
+pub(super) struct Writer {
+    pub(super) out: String,
     pictures: usize,
+    /// Level of the last heading; 0 before the first.
+    level: u8,
 }
 
 impl Writer {
-    fn blocks(&mut self, blocks: &[Block]) {
+    pub(super) fn blocks(&mut self, blocks: &[Block]) {
         for block in blocks {
             self.block(block);
         }
@@ -106,6 +39,9 @@ impl Writer {
     fn block(&mut self, block: &Block) {
         match block {
             Block::Heading(level, text) => {
+                // No level is skipped on the way down, whatever a text or template asks for.
+                let level = (*level).min(self.level + 1);
+                self.level = level;
                 let text = inlines(text);
                 self.line(&format!("<h{level}>{text}</h{level}>"));
             }
@@ -118,7 +54,7 @@ impl Writer {
                 self.line(&format!("<p{class}>{}</p>", inlines(text)));
             }
             Block::List(start, items) => self.list(*start, items),
-            Block::Table { head, rows, align } => self.table(head, rows, align),
+            Block::Table(table) => self.table(table),
             Block::Figure {
                 drawing, caption, ..
             } => {
@@ -154,6 +90,7 @@ impl Writer {
                     "<div class=\"front\"><p class=\"step\"><span>Lesson </span><b>{number}</b><span> of {of}</span></p><div>"
                 ));
                 self.line(&format!("<h1>{}</h1>", escape(title)));
+                self.level = 1;
                 self.blocks(lead);
                 self.line(&format!("</div><div class=\"climb\">{climb}</div></div>"));
             }
@@ -162,6 +99,7 @@ impl Writer {
                     "<section class=\"new\"><h2>New in this one</h2><p>{}</p>",
                     inlines(intro)
                 ));
+                self.level = 2;
                 if !things.is_empty() {
                     self.line("<ol>");
                     for (title, text) in things {
@@ -225,6 +163,33 @@ impl Writer {
                 }
                 self.line("</ul>");
             }
+            Block::Ticks(groups) => {
+                for group in groups {
+                    self.line(&format!(
+                        "<h3>{}</h3>\n<ol class=\"ticks\">",
+                        escape(&group.title)
+                    ));
+                    for (number, watch) in &group.boxes {
+                        // The mark of a catch is drawn by the style sheet; its words are for those who hear the page.
+                        let watch = if *watch { "<b> catch</b>" } else { "" };
+                        self.line(&format!("<li>{number}{watch}</li>"));
+                    }
+                    self.line("</ol>");
+                }
+            }
+            Block::Cover {
+                title,
+                lead,
+                picture,
+                imprint,
+            } => {
+                self.line(&format!("<h1>{}</h1>", escape(title)));
+                self.level = 1;
+                self.blocks(lead);
+                let picture = self.picture(picture);
+                self.line(&format!("<figure>{picture}</figure>"));
+                self.blocks(imprint);
+            }
             Block::Card(inner) => self.wrapped("section", "card", inner),
             Block::Caution(inner) => self.wrapped("section", "caution", inner),
             Block::Columns(columns) => {
@@ -268,7 +233,13 @@ impl Writer {
         self.line(close);
     }
 
-    fn table(&mut self, head: &[Cell], rows: &[Vec<Cell>], align: &[Align]) {
+    fn table(&mut self, table: &Table) {
+        let Table {
+            head,
+            rows,
+            align,
+            yours,
+        } = table;
         let class = |i: usize| match align.get(i) {
             Some(Align::Right) => " class=\"r\"",
             Some(Align::Centre) => " class=\"m\"",
@@ -280,8 +251,10 @@ impl Writer {
             self.line(&format!("<th scope=\"col\"{}>{text}</th>", class(i)));
         }
         self.line("</tr></thead><tbody>");
-        for row in rows {
-            self.out.push_str("<tr>");
+        for (number, row) in rows.iter().enumerate() {
+            let own = *yours == Some(number);
+            self.out
+                .push_str(if own { "<tr class=\"yours\">" } else { "<tr>" });
             for (i, cell) in row.iter().enumerate() {
                 let text = self.cell(cell);
                 let (tag, scope) = if i == 0 {

@@ -1,0 +1,121 @@
+//! What instructions are written from, and how they name lines and the numbers of all sizes.
+
+use crate::assess::Assessed;
+use crate::chart::Worked;
+use crate::lesson::{Lesson, Units};
+use crate::piece::{Piece, Stage};
+use crate::words::join_and;
+
+/// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
+#[must_use]
+pub(super) fn all_sizes<T: ToString + PartialEq>(values: &[T]) -> String {
+    match values {
+        [] => String::new(),
+        [first, rest @ ..] if rest.iter().all(|v| v == first) => first.to_string(),
+        [first, rest @ ..] => {
+            let rest: Vec<String> = rest.iter().map(ToString::to_string).collect();
+            format!("{} ({})", first.to_string(), rest.join(", "))
+        }
+    }
+}
+
+/// What differs from size to size: in the step itself, or as rows of a table.
+pub(super) enum Told {
+    Inline(String),
+    Table(Vec<(String, String)>),
+}
+
+/// What instructions are written from.
+pub(super) struct Author<'a> {
+    pub(super) lesson: &'a Lesson,
+    pub(super) pieces: &'a [Piece],
+    pub(super) assessed: &'a Assessed<'a>,
+    pub(super) cast_off: &'a str,
+    /// The plain crochet stitch, as this side of the ocean calls it.
+    pub(super) crochet: &'a str,
+    pub(super) units: Units,
+    /// The place of the learner's own size, if one is to stand out.
+    pub(super) yours: Option<usize>,
+    /// Whether charts are read from the left.
+    pub(super) left_handed: bool,
+}
+
+impl Author<'_> {
+    /// Numbers of all sizes in running text, the learner's own in bold: `88 (96, **104**)`.
+    pub(super) fn sizes<T: ToString + PartialEq>(&self, values: &[T]) -> String {
+        let mark = |(i, value): (usize, &T)| match self.yours {
+            Some(yours) if yours == i => format!("**{}**", value.to_string()),
+            _ => value.to_string(),
+        };
+        match values {
+            [first, rest @ ..] if rest.iter().any(|value| value != first) => {
+                all_sizes(&values.iter().enumerate().map(mark).collect::<Vec<_>>())
+            }
+            _ => all_sizes(values),
+        }
+    }
+
+    pub(super) fn line(&self) -> &'static str {
+        if self.lesson.worked == Worked::Round {
+            "round"
+        } else {
+            "row"
+        }
+    }
+
+    /// `3 (4, 5) rounds`, the learner's own number in bold.
+    pub(super) fn lines(&self, n: &[usize]) -> String {
+        counted(self.line(), n, &self.sizes(n))
+    }
+
+    /// The same for a cell of a table, where nothing is bold.
+    pub(super) fn plain_lines(&self, n: &[usize]) -> String {
+        counted(self.line(), n, &all_sizes(n))
+    }
+
+    /// Something of each size that differs: said once when all agree, in a sentence where two things are to be said, else
+    /// in a table that the step points to.
+    pub(super) fn each(&self, text: &dyn Fn(&Stage) -> String, stages: &[&Stage]) -> Told {
+        let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
+        for (piece, stage) in self.pieces.iter().zip(stages) {
+            let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
+            let text = text(stage);
+            match groups.iter_mut().find(|(known, _)| *known == text) {
+                Some((_, labels)) => labels.push(label),
+                None => groups.push((text, vec![label])),
+            }
+        }
+        match groups.as_slice() {
+            [(only, _)] => Told::Inline(only.clone()),
+            [_, _] => {
+                let each = groups
+                    .iter()
+                    .map(|(text, labels)| format!("{}: {text}", join_and(labels)));
+                Told::Inline(each.collect::<Vec<_>>().join("; "))
+            }
+            _ => Told::Table(
+                groups
+                    .into_iter()
+                    .map(|(text, labels)| (join_and(&labels), text))
+                    .collect(),
+            ),
+        }
+    }
+
+    /// The yarn of plain work that no band names: that of the band beneath, or the first.
+    pub(super) fn ground(&self, last: Option<usize>) -> &str {
+        let yarn = last.unwrap_or(0);
+        self.lesson
+            .yarns
+            .get(yarn)
+            .map_or("the yarn", |yarn| yarn.name.as_str())
+    }
+}
+
+fn counted(word: &str, n: &[usize], sizes: &str) -> String {
+    if n.iter().all(|n| *n == 1) {
+        format!("1 {word}")
+    } else {
+        format!("{sizes} {word}s")
+    }
+}
