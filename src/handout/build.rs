@@ -11,6 +11,7 @@ use crate::handout::charts::sheets;
 use crate::handout::fabric::fabric;
 use crate::handout::longest::longest;
 use crate::handout::news::{capital, new_intro, new_things};
+use crate::handout::shape::{shape, shown, yoke_view};
 use crate::handout::sizes::{abbreviations, fits, size_notes, without_counts};
 use crate::handout::ticks::ticks;
 use crate::handout::{Handout, MeasureLine, Print, RoundTable, YarnLine};
@@ -60,7 +61,9 @@ fn handout<'a>(
         Err(reason) => (vec![without_counts(reason, lesson)], None),
     };
     let tables: Vec<RoundTable> = differs.into_iter().chain(author.tables()).collect();
+    let measured = author.measured();
     let pieces = made.unwrap_or_default();
+    let piece = shown(&pieces, yours);
     let climb = order
         .iter()
         .filter_map(|p| {
@@ -100,6 +103,12 @@ fn handout<'a>(
         abbreviations: abbreviations(&steps, &tables),
         steps,
         tables,
+        measured,
+        shape: piece.and_then(|p| shape(lesson, p, assessed, print, course.course.units)),
+        shape_size: piece
+            .and_then(|p| Some(p.size.as_ref()?.label.clone()))
+            .unwrap_or_default(),
+        yoke: piece.and_then(|p| yoke_view(lesson, p, assessed, print)),
         ticks: ticks(lesson, &pieces, assessed),
         fits: fits(lesson, &pieces),
         size_notes: size_notes(lesson, &pieces, course.course.units),

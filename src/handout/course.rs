@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use crate::assess::AssessedCourse;
 use crate::contrast::{Clash, clashes};
+use crate::handout::fabric::fabric_of;
 use crate::handout::news::capital;
 use crate::handout::{Print, Quiz};
 use crate::lesson::Lesson;
-use crate::picture::LadderRung;
+use crate::picture::{Fabric, LadderRung, Rung};
 use crate::piece;
 use crate::time::{self, Hours};
 use crate::units::{plain_number, round_half_up};
@@ -76,6 +77,8 @@ pub struct CoursePlan {
     pub lessons: Vec<PlanLesson>,
     /// The ladder.
     pub ladder: Vec<LadderRung>,
+    /// The climb.
+    pub climb: Vec<Rung>,
     /// Grades at which levels begin.
     pub levels: [f64; 3],
     /// Skills in the order they are met.
@@ -88,6 +91,8 @@ pub struct CoursePlan {
     pub learners: Option<u32>,
     /// Hours of work in class that each lesson may have, if the course says how it is held.
     pub class_hours: Option<f64>,
+    /// Strips of fabric for the cover, from the first lesson on.
+    pub strata: Vec<Fabric>,
     /// Questions for the class.
     pub quiz: Quiz,
     /// How it is printed.
@@ -168,6 +173,12 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
         guild: course.guild.clone(),
         footer: course.footer.clone(),
         lessons,
+        climb: ladder
+            .iter()
+            .map(|rung| Rung {
+                grade: rung.points.iter().sum(),
+            })
+            .collect(),
         ladder,
         levels: course.levels.0,
         skills,
@@ -178,9 +189,34 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             let all = f64::from(s.count) * s.hours * (1.0 - s.teaching_share);
             all / course.lessons.len().max(1) as f64
         }),
+        strata: strata(assessed),
         quiz: Quiz::default(),
         print: Print::default(),
     }
+}
+
+/// Most strips of a cover, and the room for each in millimetres.
+const STRATA: usize = 7;
+const STRATUM: (f64, f64) = (180.0, 20.0);
+
+/// A strip of the fabric of every lesson that shows some; of many, so many at equal distances, the last one among them.
+fn strata(assessed: &AssessedCourse<'_>) -> Vec<Fabric> {
+    let placed = &assessed.order.placed;
+    let all: Vec<Fabric> = placed
+        .iter()
+        .filter_map(|p| {
+            let lesson = assessed.course.lessons.get(p.index)?;
+            fabric_of(lesson, assessed.lessons.get(p.index)?, STRATUM)
+        })
+        .collect();
+    let count = all.len();
+    let kept = count.min(STRATA);
+    let keep = |i: usize| (i + 1) * kept / count.max(1) > i * kept / count.max(1);
+    all.into_iter()
+        .enumerate()
+        .filter(|(i, _)| keep(*i))
+        .map(|(_, fabric)| fabric)
+        .collect()
 }
 
 /// A clash and what would do, in one sentence each.

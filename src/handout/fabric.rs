@@ -7,13 +7,22 @@ use crate::picture::Fabric;
 use crate::words::{RowNames, count};
 
 /// Tallest fabric on a front page, in millimetres.
-const TALLEST_FABRIC: f64 = 31.0;
+const TALLEST_FABRIC: f64 = 54.0;
 
 /// Width of the fabric, in millimetres.
 const FABRIC_WIDTH: f64 = 100.0;
 
-/// The fabric at life size: as many whole stitches as fit, the colourwork's first rows.
+/// The fabric of a front page, at life size.
 pub(super) fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric> {
+    fabric_of(lesson, assessed, (FABRIC_WIDTH, TALLEST_FABRIC))
+}
+
+/// Fabric at life size: as many whole stitches as fit, the colourwork's liveliest rows.
+pub(super) fn fabric_of(
+    lesson: &Lesson,
+    assessed: &Assessed<'_>,
+    (width, height): (f64, f64),
+) -> Option<Fabric> {
     if lesson
         .charts()
         .iter()
@@ -27,7 +36,7 @@ pub(super) fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric>
     }
     let gauge = lesson.colourwork.gauge;
     let (pitch, rise) = (100.0 / gauge.stitches, 100.0 / gauge.rows);
-    let most = (TALLEST_FABRIC / rise).floor() as usize;
+    let most = (height / rise).floor() as usize;
     let work = &assessed.work;
     let rgb = |cell: u8| {
         lesson
@@ -72,7 +81,7 @@ pub(super) fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric>
         },
     );
     let ground = ground.into_iter().max_by_key(|(_, n)| *n).map(|(c, _)| c)?;
-    let stitches = (FABRIC_WIDTH / pitch + 1e-9).floor().max(1.0) as usize;
+    let stitches = (width / pitch + 1e-9).floor().max(1.0) as usize;
     let names = RowNames::of_lesson(lesson);
     let alt = format!(
         "The fabric at life size: {} by {} of {}",

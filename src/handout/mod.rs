@@ -14,6 +14,7 @@ mod news;
 mod print;
 mod quiz;
 mod rounds;
+mod shape;
 mod sizes;
 mod steps;
 mod ticks;
@@ -25,6 +26,7 @@ pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
 pub use print::Print;
 pub use quiz::{Question, Quiz, QuizChart, quiz};
 
+pub use shape::{Shape, YokeView};
 pub use ticks::Ticks;
 
 use crate::body::Source;
@@ -158,6 +160,12 @@ pub struct Handout<'a> {
     pub climb: Vec<Rung>,
     /// The fabric at life size; `None` where the chart may not be printed or nothing is stranded.
     pub fabric: Option<Fabric>,
+    /// The finished piece; `None` of flat things and where there are no counts.
+    pub shape: Option<Shape>,
+    /// The size that `shape` shows.
+    pub shape_size: String,
+    /// A yoke from above.
+    pub yoke: Option<YokeView>,
     /// What stands under the fabric.
     pub fabric_note: String,
     /// Charts.
@@ -188,6 +196,8 @@ pub struct Handout<'a> {
     pub steps: Vec<Step>,
     /// Tables of rounds.
     pub tables: Vec<RoundTable>,
+    /// Tables of finished measures and of yarn.
+    pub measured: Vec<RoundTable>,
     /// Rounds to tick off.
     pub ticks: Vec<Ticks>,
     /// The teacher's own text.

@@ -27,9 +27,15 @@ impl Author<'_> {
                 tables.push(self.yoke_table(part));
             }
         }
-        tables.extend(self.measures_table());
-        tables.extend(self.yarn_table());
         tables
+    }
+
+    /// Tables that belong to the sizes: finished measures, and yarn.
+    pub(super) fn measured(&self) -> Vec<RoundTable> {
+        self.measures_table()
+            .into_iter()
+            .chain(self.yarn_table())
+            .collect()
     }
 
     /// Finished measures beside the girth, where there are any.

@@ -4,27 +4,37 @@
 mod bars;
 mod cells;
 mod chart;
+mod circle;
 mod climb;
+mod courses;
 mod fabric;
 mod frame;
 mod glance;
+mod jersey;
 mod ladder;
 mod marks;
 mod pair;
 mod parts;
 mod rulers;
+mod strata;
 mod transform;
+mod tube;
 
 pub use bars::measure_bar;
 pub use chart::{ChartPicture, InkLook, Strand};
+pub use circle::{YokeCircle, yoke_circle};
 pub use climb::{Rung, climb};
+pub use courses::{Course, Look};
 pub use fabric::{Fabric, cloth, fabric};
 pub use glance::glance;
+pub use jersey::{JerseyShape, jersey_shape};
 pub use ladder::{LadderRung, ladder};
 pub use marks::{staple, swatch_chip, symbol_order};
 pub use pair::beside;
 pub use parts::{ChartPart, LARGE, parts_of};
 pub use rulers::{check_ruler, life_size_float};
+pub use strata::strata;
+pub use tube::{Tube, tube};
 
 use crate::colour::Rgb;
 

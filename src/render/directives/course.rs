@@ -8,7 +8,7 @@ use serde::Serialize;
 use crate::handout::CoursePlan;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
 use crate::render::blocks::{Align, Block, Cell, Directives, Inline, Table, parse};
-use crate::render::directives::{common, shown};
+use crate::render::directives::{common, markdown, shown};
 use crate::render::template::{Templates, escape};
 use crate::units::plain_number;
 
@@ -44,6 +44,7 @@ impl<'a> CourseDirectives<'a> {
             title: &'a str,
             guild: &'a Option<String>,
             lessons: Vec<&'a str>,
+            footer: &'a Option<String>,
             largest: &'a Option<(String, usize, String)>,
             learners: Option<u32>,
             class_hours: bool,
@@ -53,6 +54,7 @@ impl<'a> CourseDirectives<'a> {
             title: &self.plan.title,
             guild: &self.plan.guild,
             lessons: self.plan.lessons.iter().map(|l| l.title.as_str()).collect(),
+            footer: &self.plan.footer,
             largest: &self.plan.largest,
             learners: self.plan.learners,
             class_hours: self.plan.class_hours.is_some(),
@@ -60,6 +62,31 @@ impl<'a> CourseDirectives<'a> {
         };
         let text = templates.render(name, &fields, words)?;
         Ok(parse(&text, self))
+    }
+
+    /// The cover: what stands before `+++` under the title, what stands after it at the foot.
+    fn cover(&self, body: &str) -> Block {
+        let plan = self.plan;
+        let (lead, imprint) = body.split_once("\n+++").unwrap_or((body, ""));
+        let picture = if plan.print.black || plan.strata.is_empty() {
+            let climb = picture::climb(&plan.climb, plan.climb.len());
+            let alt = format!("The climb of the course: {} lessons", plan.climb.len());
+            let glass = 180.0 / climb.width;
+            Drawing {
+                alt,
+                ..climb.magnified(glass)
+            }
+        } else {
+            let count = plan.strata.len();
+            let alt = format!("Strips of fabric from {count} lessons, the first at the bottom");
+            picture::strata(&plan.strata, 180.0, alt)
+        };
+        Block::Cover {
+            title: plan.title.clone(),
+            lead: markdown(lead, self),
+            picture: Arc::new(picture),
+            imprint: markdown(imprint, self),
+        }
     }
 
     fn contents(&self) -> Block {
@@ -346,6 +373,7 @@ impl Directives for CourseDirectives<'_> {
             return Some(blocks);
         }
         Some(match name {
+            "cover" => vec![self.cover(body)],
             "ladder" => {
                 let plan = self.plan;
                 let parts = picture::ladder(&plan.ladder, plan.levels, plan.print.large);

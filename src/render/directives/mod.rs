@@ -3,6 +3,7 @@
 mod course;
 mod fields;
 mod handout;
+mod pieces;
 mod tables;
 
 pub use course::CourseDirectives;

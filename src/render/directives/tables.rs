@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::handout::RoundTable;
 use crate::picture::{Drawing, swatch_chip, symbol_order};
 use crate::render::blocks::{Align, Block, Cell, Inline, Table, Tone};
 use crate::render::directives::HandoutDirectives;
@@ -67,10 +68,10 @@ impl HandoutDirectives<'_> {
         })
     }
 
-    /// The tables of rounds, each under its heading.
-    pub(super) fn round_tables(&self) -> Vec<Block> {
+    /// Tables of all sizes, each under its heading.
+    pub(super) fn round_tables(&self, tables: &[RoundTable]) -> Vec<Block> {
         let mut blocks = Vec::new();
-        for table in &self.handout.tables {
+        for table in tables {
             let words = |(i, text): (usize, &String)| match table.yours {
                 Some(yours) if yours == i => Cell::strong(text.clone()),
                 _ => Cell::words(text.clone()),

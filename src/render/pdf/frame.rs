@@ -128,6 +128,8 @@ pub struct PageFrame {
     pub items: Vec<Item>,
     /// Running head and foot.
     pub furniture: Vec<Mark>,
+    /// Whether it has neither: a cover.
+    pub bare: bool,
     /// Links.
     pub links: Vec<LinkArea>,
     /// Headings that begin on it: node and distance from the top.

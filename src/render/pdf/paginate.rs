@@ -124,6 +124,7 @@ pub fn join(documents: &[&Document], sheet: Sheet) -> Document {
                     })
                     .collect(),
                 furniture: Vec::new(),
+                bare: page.bare,
                 links: page
                     .links
                     .iter()
@@ -153,7 +154,7 @@ fn furnish(document: &mut Document, sheet: Sheet, typesetter: &mut Typesetter) {
     for (placed, end) in document.sections.iter().zip(ends) {
         let count = end - placed.first;
         for (i, page) in (placed.first..end).enumerate() {
-            let Some(frame) = document.pages.get_mut(page) else {
+            let Some(frame) = document.pages.get_mut(page).filter(|frame| !frame.bare) else {
                 continue;
             };
             let numbers = (i + 1, count, page + 1);
@@ -255,6 +256,7 @@ fn needed(group: &[Slice], fresh: bool) -> f64 {
 
 fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageFrame>) {
     let Some(page) = page else { return };
+    page.bare |= slice.bare;
     let (dx, dy) = (left, top + y);
     for item in &slice.items {
         page.items.push(Item {

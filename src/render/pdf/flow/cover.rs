@@ -20,6 +20,7 @@ impl Flow<'_> {
     ) -> Slice {
         let mut slice = Slice {
             height: self.page,
+            bare: true,
             ..Slice::default()
         };
         let heading = self.heading_node(1, title, node);

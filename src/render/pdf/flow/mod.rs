@@ -37,6 +37,8 @@ pub(super) struct Slice {
     pub(super) side: Option<Box<Slice>>,
     /// Nothing stands beside what follows.
     pub(super) clear: bool,
+    /// Its page has neither running head nor foot.
+    pub(super) bare: bool,
     /// Stands again at the head of a page that begins with this slice.
     pub(super) repeat_head: Option<Box<Slice>>,
 }
@@ -288,7 +290,7 @@ impl<'a> Flow<'a> {
         }
         for (x, slices) in &parts {
             let part = stacked(slices);
-            whole.gap = whole.gap.max(part.gap);
+            whole.gap = whole.gap.max(part.gap).max(5.0);
             whole.absorb(&part, *x, 0.0);
         }
         whole.height = tallest;

@@ -1,0 +1,361 @@
+//! The finished piece as a picture: its rounds with their colours, in the learner's size or the middle one.
+
+use crate::assess::Assessed;
+use crate::body::Makes;
+use crate::colour::Rgb;
+use crate::handout::Print;
+use crate::lesson::{Band, Craft, Lesson, Units};
+use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
+use crate::piece::{Kind, Part, Piece, Stage};
+use crate::words::{length_text, spread_words};
+
+/// A piece to be drawn.
+#[derive(Clone, Debug)]
+pub enum Shape {
+    /// A tube.
+    Tube(Tube),
+    /// A jersey in outline.
+    Jersey(JerseyShape),
+}
+
+/// A yoke from above, and what its letters mean.
+#[derive(Clone, Debug)]
+pub struct YokeView {
+    /// The picture.
+    pub circle: YokeCircle,
+    /// The size shown.
+    pub size: String,
+    /// For each narrowing its letter, its round of the yoke, the stitches before and after, and how.
+    pub rows: Vec<[String; 5]>,
+}
+
+/// The piece that is shown: the learner's own size, else the middle one.
+pub(super) fn shown(pieces: &[Piece], yours: Option<usize>) -> Option<&Piece> {
+    let middle = pieces.len().div_ceil(2).checked_sub(1)?;
+    pieces.get(yours.unwrap_or(middle))
+}
+
+/// The picture of a piece; none of flat things, of which the fabric shows all there is.
+pub(super) fn shape(
+    lesson: &Lesson,
+    piece: &Piece,
+    assessed: &Assessed<'_>,
+    print: &Print,
+    units: Units,
+) -> Option<Shape> {
+    piece.size.as_ref()?;
+    let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
+    let hidden = lesson
+        .charts()
+        .iter()
+        .any(|what| !what.chart.rights.may_print());
+    let bands = if hidden {
+        "the band of a chart that is not printed left plain"
+    } else {
+        "its bands in their places"
+    };
+    let alt = format!("{} as a finished piece, {label}, {bands}", lesson.title);
+    let measure = |name: &str| {
+        piece
+            .finished
+            .iter()
+            .find(|f| f.name == name)
+            .map(|f| f.length)
+    };
+    if lesson.makes == Makes::Yoke {
+        let jersey = jersey(lesson, piece, print, units, alt);
+        return jersey.map(Shape::Jersey);
+    }
+    let part = piece.parts.first()?;
+    let work = Work { lesson, assessed };
+    let height = ["depth", "height", "length"]
+        .into_iter()
+        .find_map(measure)?;
+    let courses = work.courses(part);
+    if courses.is_empty() || lesson.worked == crate::chart::Worked::Flat {
+        return None;
+    }
+    let thumb = piece.parts.get(1).map(|thumb| {
+        let picked = thumb.stages.first().map_or(0, |s| s.after);
+        let rounds: usize = thumb.stages.iter().map(|s| s.rounds).sum();
+        let opening = part
+            .stages
+            .iter()
+            .position(|s| matches!(s.kind, Kind::Opening(_)));
+        let beneath = part
+            .stages
+            .iter()
+            .take(opening.unwrap_or(0))
+            .map(|s| s.rounds)
+            .sum();
+        let gauge = lesson.plain_gauge();
+        let girth = picked as f64 * 100.0 / gauge.stitches;
+        (girth, rounds as f64 * 100.0 / gauge.rows, beneath)
+    });
+    Some(Shape::Tube(Tube {
+        look: work.look(&courses, print),
+        courses,
+        thumb,
+        height: length_text(height, units),
+        girth: format!("{} round", length_text(piece.main.girth, units)),
+        alt,
+    }))
+}
+
+/// A jersey's outline from its finished measures.
+fn jersey(
+    lesson: &Lesson,
+    piece: &Piece,
+    print: &Print,
+    units: Units,
+    alt: String,
+) -> Option<JerseyShape> {
+    let measure = |name: &str| {
+        piece
+            .finished
+            .iter()
+            .find(|f| f.name == name)
+            .map(|f| f.length)
+    };
+    let gauge = lesson.plain_gauge();
+    let cuff = piece.parts.get(1)?.stages.first()?.after as f64 * 100.0 / gauge.stitches;
+    let (chest, upper) = (measure("chest")?, measure("upper sleeve")?);
+    let (body, sleeve) = (measure("hem to underarm")?, measure("sleeve to underarm")?);
+    let (depth, neck) = (measure("yoke depth")?, measure("neck")?);
+    let rib = |part: &Part| -> f64 {
+        let ribs = part
+            .stages
+            .iter()
+            .filter(|s| matches!(s.kind, Kind::Rib(_)));
+        ribs.map(|s| s.rounds as f64 * 100.0 / gauge.rows).sum()
+    };
+    let yoke = piece.parts.iter().find(|part| part.name == "Yoke")?;
+    let all: usize = yoke
+        .stages
+        .iter()
+        .filter(|s| !matches!(s.kind, Kind::Rib(_)))
+        .map(|s| s.rounds)
+        .sum();
+    let mut at = 0;
+    let mut bands = Vec::new();
+    for stage in &yoke.stages {
+        let share = |n: usize| n as f64 / all.max(1) as f64;
+        if matches!(stage.kind, Kind::Band(..)) {
+            bands.push((share(at), share(at + stage.rounds)));
+        }
+        at += stage.rounds;
+    }
+    let text = |length| length_text(length, units);
+    Some(JerseyShape {
+        girths: [chest, upper, crate::units::Length::mm(cuff), neck].map(|l| l.to_mm()),
+        lengths: [body, sleeve, depth].map(|l| l.to_mm()),
+        ribs: (piece.parts.first().map_or(0.0, rib), rib(yoke)),
+        bands,
+        words: [
+            format!("chest {}", text(chest)),
+            text(body),
+            text(sleeve),
+            text(depth),
+            format!("neck {}", text(neck)),
+        ],
+        look: Look {
+            ground: [255; 3],
+            leaves: lesson.craft == Craft::Knit,
+            black: print.black,
+        },
+        alt,
+    })
+}
+
+/// The yoke of a jersey from above.
+pub(super) fn yoke_view(
+    lesson: &Lesson,
+    piece: &Piece,
+    assessed: &Assessed<'_>,
+    print: &Print,
+) -> Option<YokeView> {
+    let part = piece.parts.iter().find(|part| part.name == "Yoke")?;
+    let work = Work { lesson, assessed };
+    let courses = work.courses_until_rib(part);
+    let (body, sleeve, underarm) = part.stages.iter().find_map(|stage| match stage.kind {
+        Kind::Join {
+            body,
+            sleeve,
+            underarm,
+        } => Some((body, sleeve, underarm)),
+        _ => None,
+    })?;
+    let mut rows = Vec::new();
+    let mut narrowings = Vec::new();
+    let mut beneath = 0;
+    for stage in &part.stages {
+        if let Kind::Change(spread) = &stage.kind
+            && stage.after < stage.before
+            && let Some(letter) = char::from_u32(u32::from('A') + rows.len() as u32)
+        {
+            narrowings.push((letter, beneath));
+            rows.push([
+                letter.to_string(),
+                (beneath + 1).to_string(),
+                stage.before.to_string(),
+                stage.after.to_string(),
+                spread_words(spread, lesson.craft),
+            ]);
+        }
+        beneath += stage.rounds;
+    }
+    let neck = courses.last()?.stitches;
+    let size = piece.size.as_ref().map_or("", |size| size.label.as_str());
+    Some(YokeView {
+        circle: YokeCircle {
+            look: work.look(&courses, print),
+            narrowings,
+            back: body.saturating_sub(2 * underarm) / 2,
+            sleeve: sleeve.saturating_sub(underarm),
+            neck: format!("neck: {neck} stitches"),
+            alt: format!(
+                "The yoke of {} seen from above, {size}: {} stitches at the outer edge, {neck} at the neck, narrowed in {} \
+                 rounds that the table under it explains",
+                lesson.title,
+                courses.first()?.stitches,
+                rows.len()
+            ),
+            courses,
+        },
+        size: size.to_owned(),
+        rows,
+    })
+}
+
+/// A lesson as it is worked.
+struct Work<'a> {
+    lesson: &'a Lesson,
+    assessed: &'a Assessed<'a>,
+}
+
+impl Work<'_> {
+    fn yarn(&self, index: usize) -> Rgb {
+        self.lesson
+            .yarns
+            .get(index)
+            .map_or([128; 3], |yarn| yarn.rgb)
+    }
+
+    /// The yarn seen most often is the ground.
+    fn look(&self, courses: &[Course], print: &Print) -> Look {
+        let mut counts: Vec<(Rgb, usize)> = Vec::new();
+        for course in courses {
+            let each = course.stitches / course.cells.len().max(1);
+            for colour in &course.cells {
+                match counts.iter_mut().find(|(known, _)| known == colour) {
+                    Some((_, n)) => *n += each,
+                    None => counts.push((*colour, each)),
+                }
+            }
+        }
+        let most = counts.iter().max_by_key(|(_, n)| *n);
+        Look {
+            ground: most.map_or([128; 3], |(colour, _)| *colour),
+            leaves: self.lesson.craft == Craft::Knit,
+            black: print.black,
+        }
+    }
+
+    fn courses(&self, part: &Part) -> Vec<Course> {
+        self.of_stages(part.stages.iter())
+    }
+
+    fn courses_until_rib(&self, part: &Part) -> Vec<Course> {
+        self.of_stages(
+            part.stages
+                .iter()
+                .filter(|s| !matches!(s.kind, Kind::Rib(_))),
+        )
+    }
+
+    fn of_stages<'s>(&self, stages: impl Iterator<Item = &'s Stage>) -> Vec<Course> {
+        let lesson = self.lesson;
+        let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+        let mut yarn = self.yarn(0);
+        let mut courses = Vec::new();
+        for stage in stages {
+            let one = |stitches: usize, rib: Option<usize>, yarn: Rgb| Course {
+                stitches,
+                pitch: 100.0 / plain.stitches,
+                rise: 100.0 / plain.rows,
+                cells: vec![yarn],
+                rib,
+            };
+            match &stage.kind {
+                Kind::Rib(band) | Kind::Plain(band, _) => {
+                    let found = band.and_then(|i| lesson.bands.get(i));
+                    let mut rib = matches!(stage.kind, Kind::Rib(_)).then_some(4);
+                    match found {
+                        Some(Band::Rib {
+                            yarn: own,
+                            multiple,
+                            ..
+                        }) => {
+                            yarn = self.yarn(*own);
+                            rib = Some(*multiple);
+                        }
+                        Some(Band::Plain { yarn: own, .. }) => yarn = self.yarn(*own),
+                        _ => {}
+                    }
+                    courses.extend((0..stage.rounds).map(|_| one(stage.after, rib, yarn)));
+                }
+                Kind::Change(_) => {
+                    courses.extend((0..stage.rounds).map(|_| one(stage.after, None, yarn)))
+                }
+                Kind::Rounds(rounds) => {
+                    courses.extend(rounds.iter().map(|r| one(r.after, None, yarn)))
+                }
+                Kind::Band(band, _) => {
+                    let rows = self.band_rows(*band, yarn);
+                    let last = stage.rounds.max(1);
+                    courses.extend((0..stage.rounds).map(|i| {
+                        Course {
+                            // A band that is shaped narrows evenly, as near as a picture needs.
+                            stitches: stage.before
+                                - (stage.before.saturating_sub(stage.after)) * (i + 1) / last,
+                            pitch: 100.0 / colour.stitches,
+                            rise: 100.0 / colour.rows,
+                            cells: rows
+                                .get(i % rows.len().max(1))
+                                .cloned()
+                                .unwrap_or_else(|| vec![yarn]),
+                            rib: None,
+                        }
+                    }));
+                }
+                _ => {}
+            }
+        }
+        courses
+    }
+
+    /// The rows of a band as colours; a chart that may not be printed shows as plain work.
+    fn band_rows(&self, band: usize, yarn: Rgb) -> Vec<Vec<Rgb>> {
+        let lesson = self.lesson;
+        let hidden = match lesson.bands.get(band) {
+            Some(Band::Chart { what, .. }) => !what.chart.rights.may_print(),
+            _ => lesson
+                .charts()
+                .iter()
+                .any(|what| !what.chart.rights.may_print()),
+        };
+        let work = &self.assessed.work;
+        let rows = work.rows.iter().filter(|row| row.origin.band == band + 1);
+        rows.map(|row| {
+            if hidden {
+                vec![yarn]
+            } else {
+                work.cells(row)
+                    .iter()
+                    .map(|cell| self.yarn(usize::from(*cell)))
+                    .collect()
+            }
+        })
+        .collect()
+    }
+}

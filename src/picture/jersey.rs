@@ -1,0 +1,138 @@
+//! A jersey laid flat: body, sleeves and yoke in outline, bands in their places, measures beside.
+
+use crate::picture::courses::Look;
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+
+/// A jersey to draw; lengths in millimetres of the real thing.
+#[derive(Clone, Debug)]
+pub struct JerseyShape {
+    /// Girth of the body, of the upper sleeve, of the cuff, and of the neck.
+    pub girths: [f64; 4],
+    /// Hem to underarm, cuff to underarm, depth of the yoke.
+    pub lengths: [f64; 3],
+    /// Height of the ribs at hem and cuff, and at the neck.
+    pub ribs: (f64, f64),
+    /// Bands of the yoke: from and to as shares of its depth, from the join up.
+    pub bands: Vec<(f64, f64)>,
+    /// What is written beside: chest, body, sleeve, yoke, neck.
+    pub words: [String; 5],
+    /// Yarns and craft.
+    pub look: Look,
+    /// What it shows.
+    pub alt: String,
+}
+
+/// The direction of a sleeve from the underarm outwards and down, and across it; sleeves hang at an angle.
+const DOWN: (f64, f64) = (0.62, 0.78);
+const UP: (f64, f64) = (0.78, 0.62);
+
+/// Draws a jersey into a space.
+#[must_use]
+pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawing {
+    let [chest, upper, cuff, neck] = jersey.girths.map(|girth| girth / 2.0);
+    let [body, sleeve, yoke] = jersey.lengths;
+    let (half, throat) = (chest / 2.0, neck / 2.0);
+    // Where a sleeve's upper edge meets the yoke, seen from the underarm; and where its cuff ends.
+    let reach = (half + upper * UP.0, body + upper * UP.1);
+    let side = half + sleeve * DOWN.0 + cuff * UP.0;
+    let tall = body + yoke + jersey.ribs.1;
+    let (top_room, foot) = (5.0, 6.5);
+    let scale = (width / (2.0 * side)).min((height - top_room - foot) / tall);
+    let bottom = top_room + tall * scale;
+    let mut drawing = Drawing::new(2.0 * side * scale, bottom + foot, jersey.alt.clone());
+    let at = |x: f64, y: f64| ((side + x) * scale, bottom - y * scale);
+    let line = Stroke::new(Paint::Ink, 0.4);
+    let thin = Stroke::new(Paint::Ink, 0.25);
+    for mirror in [-1.0, 1.0] {
+        let low = (half + sleeve * DOWN.0, body - sleeve * DOWN.1);
+        let high = (low.0 + cuff * UP.0, low.1 + cuff * UP.1);
+        let corners = [(half, body), low, high, reach].map(|(x, y)| at(x * mirror, y));
+        let path = Path::polygon(&corners);
+        drawing.fill(path.clone(), jersey.look.body());
+        drawing.line(path, line);
+        let share = (jersey.ribs.0 / sleeve.max(1.0)).min(0.4);
+        let near =
+            |a: (f64, f64), b: (f64, f64)| (a.0 + (b.0 - a.0) * share, a.1 + (b.1 - a.1) * share);
+        let (a, b) = (near(low, (half, body)), near(high, reach));
+        let rib = [at(a.0 * mirror, a.1), at(b.0 * mirror, b.1)];
+        drawing.line(Path::line(&rib), thin);
+    }
+    let trunk = [(-half, 0.0), (half, 0.0), (half, body), (-half, body)];
+    let trunk = Path::polygon(&trunk.map(|(x, y)| at(x, y)));
+    drawing.fill(trunk.clone(), jersey.look.body());
+    drawing.line(trunk, line);
+    // A round of the yoke at a share of its depth: from sleeve to sleeve, lower in the middle.
+    let round = |share: f64| -> Vec<(f64, f64)> {
+        let end = (
+            reach.0 + (throat - reach.0) * share,
+            reach.1 + (body + yoke - reach.1) * share,
+        );
+        let middle = body + yoke * share;
+        let places = (-8..=8).map(|i| {
+            let along = f64::from(i) / 8.0;
+            at(end.0 * along, middle + (end.1 - middle) * along * along)
+        });
+        places.collect()
+    };
+    let strip = |from: f64, to: f64| {
+        let (lower, upper) = (round(from), round(to));
+        let corners: Vec<(f64, f64)> = lower.into_iter().chain(upper.into_iter().rev()).collect();
+        Path::polygon(&corners)
+    };
+    let whole = strip(0.0, 1.0);
+    drawing.fill(whole.clone(), jersey.look.body());
+    for (from, to) in &jersey.bands {
+        let path = strip(*from, *to);
+        let fill = if jersey.look.black {
+            Paint::White
+        } else {
+            Paint::Mid
+        };
+        drawing.fill(path.clone(), fill);
+        drawing.line(path, thin);
+    }
+    drawing.line(whole, line);
+    let collar = [
+        (-throat, body + yoke),
+        (throat, body + yoke),
+        (throat, tall),
+        (-throat, tall),
+    ];
+    let collar = Path::polygon(&collar.map(|(x, y)| at(x, y)));
+    drawing.fill(collar.clone(), jersey.look.body());
+    drawing.line(collar, line);
+    let hem = jersey.ribs.0;
+    drawing.line(Path::line(&[at(-half, hem), at(half, hem)]), thin);
+    measures(&mut drawing, jersey, &at, (half, body, yoke, tall));
+    drawing
+}
+
+fn measures(
+    drawing: &mut Drawing,
+    jersey: &JerseyShape,
+    at: &dyn Fn(f64, f64) -> (f64, f64),
+    (half, body, yoke, tall): (f64, f64, f64, f64),
+) {
+    let [chest, length, sleeve, depth, neck] = &jersey.words;
+    let (size, bold) = (8.5, Weight::SemiBold);
+    let (x, y) = at(0.0, 0.0);
+    drawing.label((x, y + 4.6), chest.clone(), size, bold, Anchor::Middle);
+    let (x, y) = at(0.0, body * 0.5);
+    words_on(drawing, (x, y), length);
+    let (x, y) = at(0.0, body + yoke * 0.3);
+    words_on(drawing, (x, y), depth);
+    let (x, y) = at(0.0, tall);
+    drawing.label((x, y - 1.4), neck.clone(), size, bold, Anchor::Middle);
+    let (x, y) = at(
+        half + jersey.lengths[1] * 0.42,
+        body - jersey.lengths[1] * 0.34,
+    );
+    words_on(drawing, (x, y), sleeve);
+}
+
+/// Words on a white patch, so that they read on any yarn.
+fn words_on(drawing: &mut Drawing, (x, y): (f64, f64), text: &str) {
+    let wide = 1.62 * text.chars().count() as f64 + 1.6;
+    drawing.fill(Path::rect(x - wide / 2.0, y - 2.2, wide, 4.4), Paint::White);
+    drawing.label((x, y + 1.1), text, 8.5, Weight::SemiBold, Anchor::Middle);
+}

@@ -1,0 +1,327 @@
+//! A tube as it is worn: hat, cowl, headband or mitt, its bands in place.
+
+use std::collections::BTreeMap;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use crate::colour::{Rgb, darker};
+use crate::picture::courses::{Course, Look, add_stitch};
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+
+/// How much the middle of a round hangs below its ends, as a share of the radius.
+const SAG: f64 = 0.07;
+
+/// How far a thumb leans out, in radians.
+const LEAN: f64 = 0.42;
+
+/// A tube to draw.
+#[derive(Clone, Debug)]
+pub struct Tube {
+    /// Rounds from the edge upwards.
+    pub courses: Vec<Course>,
+    /// Yarns and craft.
+    pub look: Look,
+    /// A thumb: its stitches, its length in millimetres, and how many rounds stand beneath it.
+    pub thumb: Option<(f64, f64, usize)>,
+    /// What is written beside it: how high it is, and how far round.
+    pub height: String,
+    /// See above.
+    pub girth: String,
+    /// What it shows.
+    pub alt: String,
+}
+
+/// A round on the drawing: height of its lower and upper edge above the foot, and the radius at each.
+struct Ring {
+    low: f64,
+    high: f64,
+    below: f64,
+    above: f64,
+}
+
+/// Draws a tube into a space, with its measures.
+#[must_use]
+pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
+    let rings = rings(&tube.courses);
+    let hand = rings.last().map_or(1.0, |ring| ring.high).max(1.0);
+    let wide = rings
+        .iter()
+        .map(|r| r.below.max(r.above))
+        .fold(1.0, f64::max);
+    // A thumb that leans out may reach higher than what is worked above its opening.
+    let tip = tube.thumb.and_then(|(girth, length, beneath)| {
+        let ring = rings.get(beneath.min(rings.len().saturating_sub(1)))?;
+        Some(ring.low + length * LEAN.cos() + girth / 4.0)
+    });
+    let tall = hand.max(tip.unwrap_or(0.0));
+    // Room right of it for the height, below it for the girth.
+    let (right, foot) = (15.0, 7.5);
+    let thumb_room = if tube.thumb.is_some() {
+        0.45 * wide
+    } else {
+        0.0
+    };
+    let scale = ((width - right) / (2.0 * wide + thumb_room))
+        .min((height - foot) / (tall + SAG * wide * 2.0));
+    let shown = 2.0 * wide * scale + thumb_room * scale + right;
+    let mut drawing = Drawing::new(shown.min(width), height, tube.alt.clone());
+    let bottom = height - foot - SAG * wide * scale;
+    let middle = wide * scale + thumb_room * scale;
+    let at = Shape {
+        middle,
+        bottom,
+        scale,
+    };
+    if let Some(thumb) = tube.thumb {
+        at.thumb(&mut drawing, tube, &rings, thumb);
+    }
+    at.body(&mut drawing, tube, &rings);
+    at.ribs(&mut drawing, tube, &rings);
+    at.pattern(&mut drawing, tube, &rings);
+    let outline = Stroke::new(Paint::Ink, 0.35);
+    drawing.line(at.outline(&rings), outline);
+    at.opening(&mut drawing, tube, &rings);
+    // Measures: a line beside, a line below, each with its words.
+    let x = middle + wide * scale + 2.5;
+    let (top, low) = (bottom - hand * scale, bottom);
+    let mut line = Path::line(&[(x, top), (x, low)]);
+    for y in [top, low] {
+        line.add_line(&[(x - 1.0, y), (x + 1.0, y)]);
+    }
+    drawing.line(line, Stroke::new(Paint::Ink, 0.25));
+    let words = (x + 1.4, (top + low) / 2.0 + 1.1);
+    drawing.label(
+        words,
+        tube.height.clone(),
+        8.5,
+        Weight::SemiBold,
+        Anchor::Start,
+    );
+    let words = (middle, height - 0.8);
+    drawing.label(
+        words,
+        tube.girth.clone(),
+        8.5,
+        Weight::SemiBold,
+        Anchor::Middle,
+    );
+    drawing
+}
+
+/// Where each round lies: as high as it is, less what it leans inwards where the piece narrows.
+fn rings(courses: &[Course]) -> Vec<Ring> {
+    let radii = radii(courses);
+    let mut rings: Vec<Ring> = Vec::with_capacity(courses.len());
+    let mut low = 0.0;
+    for (i, course) in courses.iter().enumerate() {
+        let above = radii.get(i).copied().unwrap_or(1.0);
+        let below = rings.last().map_or(above, |ring| ring.above);
+        // A rib and what follows it differ in girth, but neither lies flat there.
+        let leans = if i > 0 && courses[i - 1].rib.is_none() && course.rib.is_none() {
+            (below - above).abs()
+        } else {
+            0.0
+        };
+        let rise = (course.rise.powi(2) - leans.powi(2))
+            .max((0.22 * course.rise).powi(2))
+            .sqrt();
+        rings.push(Ring {
+            low,
+            high: low + rise,
+            below,
+            above,
+        });
+        low += rise;
+    }
+    rings
+}
+
+/// The radius of each round. Where rounds narrow one after the other the fabric evens out what their counts do in steps.
+fn radii(courses: &[Course]) -> Vec<f64> {
+    let plain: Vec<f64> = courses.iter().map(|c| c.girth() / (2.0 * PI)).collect();
+    let crown = courses
+        .windows(2)
+        .rposition(|pair| pair[1].stitches >= pair[0].stitches + 1 || pair[0].cells.len() > 1)
+        .map_or(0, |at| at + 1);
+    let even = |i: usize| {
+        if i < crown {
+            return plain[i];
+        }
+        let (from, to) = (i.saturating_sub(2).max(crown), (i + 3).min(plain.len()));
+        let window = &plain[from..to];
+        window.iter().sum::<f64>() / window.len().max(1) as f64
+    };
+    (0..plain.len()).map(even).collect()
+}
+
+/// Places of the drawing.
+struct Shape {
+    middle: f64,
+    bottom: f64,
+    scale: f64,
+}
+
+impl Shape {
+    /// The place at a height, at this angle from the middle (-π/2 to π/2), on a radius.
+    fn on(&self, height: f64, radius: f64, angle: f64) -> (f64, f64) {
+        let sag = SAG * radius * angle.cos();
+        (
+            self.middle + radius * angle.sin() * self.scale,
+            self.bottom - (height - sag) * self.scale,
+        )
+    }
+
+    fn outline(&self, rings: &[Ring]) -> Path {
+        let mut points: Vec<(f64, f64)> = Vec::new();
+        let Some(first) = rings.first() else {
+            return Path::default();
+        };
+        for step in 0..=16 {
+            let angle = -FRAC_PI_2 + PI * f64::from(step) / 16.0;
+            points.push(self.on(first.low, first.below, angle));
+        }
+        points.extend(
+            rings
+                .iter()
+                .map(|ring| self.on(ring.high, ring.above, FRAC_PI_2)),
+        );
+        points.extend(
+            rings
+                .iter()
+                .rev()
+                .map(|ring| self.on(ring.high, ring.above, -FRAC_PI_2)),
+        );
+        Path::polygon(&points)
+    }
+
+    fn body(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
+        drawing.fill(self.outline(rings), tube.look.body());
+    }
+
+    /// Purl columns of a rib lie in the shade.
+    fn ribs(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
+        let mut lines = Path::default();
+        for (course, ring) in tube.courses.iter().zip(rings) {
+            let Some(multiple) = course.rib.filter(|m| *m > 0) else {
+                continue;
+            };
+            let columns = (course.stitches / 2 / multiple).max(1);
+            for column in 0..=columns {
+                let angle = -FRAC_PI_2 + PI * (column as f64 + 0.5) / (columns as f64 + 0.5);
+                if angle < FRAC_PI_2 {
+                    lines.add_line(&[
+                        self.on(ring.low, ring.below, angle),
+                        self.on(ring.high, ring.above, angle),
+                    ]);
+                }
+            }
+        }
+        let paint = if tube.look.black {
+            Paint::Ink
+        } else {
+            Paint::Yarn(darker(tube.look.ground, 0.4))
+        };
+        drawing.line(
+            lines,
+            Stroke::new(paint, if tube.look.black { 0.2 } else { 0.5 }),
+        );
+    }
+
+    /// Every stitch of another colour than the ground, on the half that faces us.
+    fn pattern(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
+        let mut paths: BTreeMap<Rgb, Path> = BTreeMap::new();
+        for (course, ring) in tube.courses.iter().zip(rings) {
+            let half = course.stitches / 2;
+            // The middle of the repeat stands in the middle of the piece.
+            let shift = course.stitches + course.cells.len().div_ceil(2)
+                - half / 2 % course.cells.len().max(1);
+            for seen in 0..half {
+                let Some(colour) = course.colour(seen + shift) else {
+                    continue;
+                };
+                if colour == tube.look.ground {
+                    continue;
+                }
+                let step = PI / half as f64;
+                // Stitch 1 is the right-most.
+                let left = FRAC_PI_2 - step * (seen as f64 + 1.0);
+                let place = |x: f64, y: f64| {
+                    let height = ring.high - (ring.high - ring.low) * y;
+                    let radius = ring.above + (ring.below - ring.above) * y.clamp(0.0, 1.0);
+                    self.on(height, radius, left + step * x)
+                };
+                add_stitch(paths.entry(colour).or_default(), tube.look.leaves, &place);
+            }
+        }
+        for (colour, path) in paths {
+            drawing.fill(path, tube.look.stitch(colour));
+        }
+    }
+
+    /// The far edge of an open top, seen from a little above.
+    fn opening(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
+        let Some(last) = rings
+            .last()
+            .filter(|ring| ring.above > 0.25 * ring.below.max(1.0))
+        else {
+            return;
+        };
+        if tube
+            .courses
+            .last()
+            .is_some_and(|course| course.stitches <= 16)
+        {
+            return;
+        }
+        let mut points = Vec::new();
+        for step in 0..=16 {
+            let angle = -FRAC_PI_2 + PI * f64::from(step) / 16.0;
+            points.push(self.on(last.high, last.above, angle));
+        }
+        for step in 0..=16 {
+            let angle = FRAC_PI_2 - PI * f64::from(step) / 16.0;
+            let (x, y) = self.on(last.high, last.above, angle);
+            let level = self.bottom - last.high * self.scale;
+            points.push((x, 2.0 * level - y));
+        }
+        let inside = if tube.look.black {
+            Paint::White
+        } else {
+            Paint::Yarn(darker(tube.look.ground, 0.45))
+        };
+        let path = Path::polygon(&points);
+        drawing.fill(path.clone(), inside);
+        drawing.line(path, Stroke::new(Paint::Ink, 0.35));
+    }
+
+    /// A thumb at the left edge, leaning out.
+    fn thumb(
+        &self,
+        drawing: &mut Drawing,
+        tube: &Tube,
+        rings: &[Ring],
+        (girth, length, beneath): (f64, f64, usize),
+    ) {
+        let Some(ring) = rings.get(beneath.min(rings.len().saturating_sub(1))) else {
+            return;
+        };
+        let (half, lean) = (girth / (2.0 * PI) * self.scale, LEAN);
+        let (x, y) = self.on(ring.low, ring.below, -FRAC_PI_2);
+        let (dx, dy) = (-lean.sin(), -lean.cos());
+        let start = (x + half * 0.9, y - half * 0.4);
+        let reach = length * self.scale + half;
+        let corner = |along: f64, side: f64| {
+            (
+                start.0 + dx * along - dy * side,
+                start.1 + dy * along + dx * side,
+            )
+        };
+        let path = Path::polygon(&[
+            corner(0.0, -half),
+            corner(reach, -half * 0.92),
+            corner(reach, half * 0.92),
+            corner(0.0, half),
+        ]);
+        drawing.fill(path.clone(), tube.look.body());
+        drawing.line(path, Stroke::new(Paint::Ink, 0.35));
+    }
+}
