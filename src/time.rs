@@ -3,6 +3,7 @@
 use crate::chart::{Chart, Mark};
 use crate::lesson::{Band, Lesson};
 use crate::piece::{self, Kind, Piece};
+use crate::worked::Work;
 
 /// Stitches a minute of a fluent knitter, plain and stranded.
 const FLUENT: (f64, f64) = (20.0, 12.0);
@@ -67,11 +68,75 @@ pub fn stitches(lesson: &Lesson) -> Stitches {
     middle.map_or_else(Stitches::default, |piece| of_piece(lesson, piece))
 }
 
+/// How quick a hand is, within the range round an estimate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pace {
+    /// On a good day.
+    Fast,
+    /// On a bad one.
+    Slow,
+}
+
+/// How many rows of the colourwork a learner finishes in so many minutes, from the first on.
+#[must_use]
+pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
+    let factor = match pace {
+        Pace::Fast => RANGE.0,
+        Pace::Slow => RANGE.1,
+    };
+    let mut left = minutes;
+    let done = work.rows.iter().take_while(|row| {
+        let cells = work.cells(row);
+        let one = cells.iter().all(|cell| Some(cell) == cells.first());
+        let rate = if one { CLASS.0 } else { CLASS.1 };
+        left -= (cells.len() * row.repeats) as f64 / rate * factor;
+        left >= 0.0
+    });
+    done.count()
+}
+
+/// What is worked of a piece before its first band of colourwork; where it has none, the edge alone.
+#[must_use]
+pub fn before_colourwork(lesson: &Lesson, piece: &Piece) -> Stitches {
+    let is_band = |stage: &piece::Stage| matches!(stage.kind, Kind::Band(..));
+    let is_edge = |stage: &piece::Stage| matches!(stage.kind, Kind::CastOn | Kind::Rib(_));
+    let has_bands = piece.parts.iter().any(|p| p.stages.iter().any(is_band));
+    let beneath = |stage: &&piece::Stage| {
+        if has_bands {
+            !is_band(stage)
+        } else {
+            is_edge(stage)
+        }
+    };
+    let mut total = Stitches::default();
+    for part in &piece.parts {
+        let stages: Vec<piece::Stage> = part.stages.iter().take_while(beneath).cloned().collect();
+        let reached = stages.len() < part.stages.len();
+        let start = piece::Part {
+            times: if reached { 1 } else { part.times },
+            stages,
+            ..part.clone()
+        };
+        total.add_part(lesson, &start);
+        if reached {
+            break;
+        }
+    }
+    total
+}
+
 /// Every stitch of a piece by kind.
 #[must_use]
 pub fn of_piece(lesson: &Lesson, piece: &Piece) -> Stitches {
     let mut total = Stitches::default();
     for part in &piece.parts {
+        total.add_part(lesson, part);
+    }
+    total
+}
+
+impl Stitches {
+    fn add_part(&mut self, lesson: &Lesson, part: &piece::Part) {
         let times = part.times as f64;
         for stage in &part.stages {
             let mean = (stage.before + stage.after) as f64 / 2.0;
@@ -86,11 +151,10 @@ pub fn of_piece(lesson: &Lesson, piece: &Piece) -> Stitches {
                 Kind::Band(band, _) => stranded_share(lesson.bands.get(*band)),
                 _ => 0.0,
             };
-            total.stranded += all * share * times;
-            total.plain += all * (1.0 - share) * times;
+            self.stranded += all * share * times;
+            self.plain += all * (1.0 - share) * times;
         }
     }
-    total
 }
 
 /// The share of a band's rows that have two or more colours.

@@ -117,15 +117,7 @@ fn handout<'a>(
             .filter_map(|piece| yarn::amounts(lesson, piece))
             .collect(),
         pieces,
-        yarns: lesson
-            .yarns
-            .iter()
-            .map(|y| YarnLine {
-                name: y.name.clone(),
-                rgb: y.rgb,
-                role: y.role.clone(),
-            })
-            .collect(),
+        yarns: yarns(lesson),
         tool: if lesson.craft.carries_inside() {
             "hook"
         } else {
@@ -144,6 +136,15 @@ fn handout<'a>(
         yours,
         print: print.clone(),
     })
+}
+
+fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
+    let each = lesson.yarns.iter().map(|yarn| YarnLine {
+        name: yarn.name.clone(),
+        rgb: yarn.rgb,
+        role: yarn.role.clone(),
+    });
+    each.collect()
 }
 
 fn lead(lesson: &Lesson, sizes: usize, assessed: &Assessed<'_>) -> String {

@@ -6,7 +6,8 @@ use crate::assess::AssessedCourse;
 use crate::contrast::{Clash, clashes};
 use crate::handout::fabric::fabric_of;
 use crate::handout::news::capital;
-use crate::handout::{Print, Quiz};
+use crate::handout::teaching::{kit, meetings, teaching};
+use crate::handout::{Meeting, Print, Quiz, Teaching};
 use crate::lesson::Lesson;
 use crate::picture::{Fabric, LadderRung, Rung};
 use crate::piece;
@@ -93,6 +94,14 @@ pub struct CoursePlan {
     pub class_hours: Option<f64>,
     /// Strips of fabric for the cover, from the first lesson on.
     pub strata: Vec<Fabric>,
+    /// Meetings of the class, if the course says how it is held.
+    pub meetings: Vec<Meeting>,
+    /// Every lesson as it is taught.
+    pub teaching: Vec<Teaching>,
+    /// What a class needs besides yarn.
+    pub kit: Vec<String>,
+    /// Pages of each lesson's handout; empty before they are laid out.
+    pub pages: Vec<usize>,
     /// Questions for the class.
     pub quiz: Quiz,
     /// How it is printed.
@@ -190,6 +199,10 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             all / course.lessons.len().max(1) as f64
         }),
         strata: strata(assessed),
+        meetings: meetings(assessed),
+        teaching: teaching(assessed),
+        kit: kit(assessed),
+        pages: Vec::new(),
         quiz: Quiz::default(),
         print: Print::default(),
     }

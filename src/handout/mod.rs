@@ -11,12 +11,14 @@ mod fabric;
 mod jersey;
 mod longest;
 mod news;
+mod pitfalls;
 mod print;
 mod quiz;
 mod rounds;
 mod shape;
 mod sizes;
 mod steps;
+mod teaching;
 mod ticks;
 
 pub use build::handouts;
@@ -27,6 +29,7 @@ pub use print::Print;
 pub use quiz::{Question, Quiz, QuizChart, quiz};
 
 pub use shape::{Shape, YokeView};
+pub use teaching::{Meeting, Stretch, Teaching, Trouble};
 pub use ticks::Ticks;
 
 use crate::body::Source;

@@ -14,7 +14,7 @@ use crate::lesson::{Course, Paper};
 use crate::pack::pages::{LaidOut, Pages};
 use crate::render::blocks::Block;
 use crate::render::html::{self, PageInfo};
-use crate::render::pdf::{self, Document, Meta, Sheet};
+use crate::render::pdf::{self, Document, Meta, Plates, Press, Sheet};
 use crate::render::{CourseDirectives, TemplateError, markdown, svg};
 use crate::report::{GradeReport, OrderReport};
 use crate::units::plain_number;
@@ -66,9 +66,21 @@ pub fn build(
     let pages = Pages::lay_out(inputs, &handouts)?;
     // Long documents first, so that both cores are busy to the end.
     let documents: Vec<(String, String, Document)> = pages.documents(inputs)?;
+    let all: Vec<&Document> = documents.iter().map(|(.., document)| document).collect();
+    let mut press = Press::new(&all);
+    let tasks = Press::tasks(&all);
+    let plates: Vec<Plates> = tasks.par_iter().map(|task| press.write(task)).collect();
+    plates.into_iter().for_each(|plates| press.keep(plates));
     let pdfs = documents
         .par_iter()
-        .map(|(path, title, document)| (path.clone(), pdf::write(document, &meta(course, title))));
+        .with_max_len(1)
+        .flat_map_iter(|(path, title, document)| {
+            let bytes = press.bind(document, &meta(course, title));
+            let folded = inputs.booklet.then(|| pdf::booklet(&bytes)).flatten();
+            let stem = path.trim_end_matches(".pdf");
+            let folded = folded.map(|bytes| (format!("{stem}-booklet.pdf"), bytes));
+            std::iter::once((path.clone(), bytes)).chain(folded)
+        });
     let parts = pages.handouts.par_iter().map(|one| {
         let files = handout_files(one, course);
         progress(&one.handout.title);
@@ -77,9 +89,6 @@ pub fn build(
     let (pdfs, parts): (Files, Vec<Files>) = rayon::join(|| pdfs.collect(), || parts.collect());
     let mut files: Files = parts.into_iter().flatten().chain(pdfs).collect();
     files.insert("index.html".to_owned(), index(&pages, inputs)?.into_bytes());
-    if inputs.booklet {
-        files.extend(booklets(&files));
-    }
     let grades = json!({"grade": inputs.grades, "order": inputs.order});
     files.insert("grades.json".to_owned(), json_bytes(&grades));
     files.insert(
@@ -103,19 +112,6 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
         .into_iter()
         .map(|(path, _, document)| (path, document))
         .collect())
-}
-
-/// Every PDF as a booklet beside it.
-fn booklets(files: &Files) -> Files {
-    let pdfs: Vec<(&String, &Vec<u8>)> = files
-        .iter()
-        .filter(|(name, _)| name.ends_with(".pdf"))
-        .collect();
-    let each = pdfs.par_iter().filter_map(|(name, bytes)| {
-        let stem = name.trim_end_matches(".pdf");
-        Some((format!("{stem}-booklet.pdf"), pdf::booklet(bytes)?))
-    });
-    each.collect::<Vec<_>>().into_iter().collect()
 }
 
 fn json_bytes(value: &serde_json::Value) -> Vec<u8> {

@@ -46,6 +46,10 @@ impl<'a> Pages<'a> {
         let plan = CoursePlan {
             quiz: inputs.quiz.clone(),
             print: inputs.print.clone(),
+            pages: laid_out
+                .iter()
+                .map(|one| one.document.pages.len())
+                .collect(),
             ..course_plan(inputs.assessed)
         };
         Ok(Self {

@@ -30,9 +30,9 @@ pub struct YokeCircle {
     pub alt: String,
 }
 
-/// Draws a yoke, back at the top, front at the bottom. A picture, not to scale: rounds lie closer than they are knitted.
+/// Draws a yoke with words of `points`, back at the top, front at the bottom. A picture, not to scale: rounds lie closer than they are knitted.
 #[must_use]
-pub fn yoke_circle(yoke: &YokeCircle) -> Drawing {
+pub fn yoke_circle(yoke: &YokeCircle, points: f64) -> Drawing {
     let width = 2.0 * OUTER + 24.0;
     let (cx, cy) = (width / 2.0, TOP + OUTER);
     let mut drawing = Drawing::new(width, TOP + 2.0 * OUTER + 1.0, yoke.alt.clone());
@@ -71,7 +71,7 @@ pub fn yoke_circle(yoke: &YokeCircle) -> Drawing {
     for r in [inner, OUTER] {
         drawing.line(Path::circle(cx, cy, r), Stroke::new(Paint::Ink, 0.35));
     }
-    words(&mut drawing, yoke, (cx, cy), step);
+    words(&mut drawing, yoke, (cx, cy), (step, points));
     drawing
 }
 
@@ -105,7 +105,9 @@ fn pattern(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), step:
     }
 }
 
-fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), step: f64) {
+fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), (step, size): (f64, f64)) {
+    // How much larger than in ordinary print.
+    let grow = size / 9.0;
     let at = |angle: f64, r: f64| (cx + r * angle.sin(), cy - r * angle.cos());
     // Where rounds begin: a wedge outside the edge.
     let start = start(yoke);
@@ -113,21 +115,26 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), step: f
     let spread = 1.5 / base;
     let wedge = Path::polygon(&[tip, at(start - spread, base), at(start + spread, base)]);
     drawing.fill(wedge, Paint::Ink);
-    let (x, y) = at(start, base);
-    let (bold, size) = (Weight::SemiBold, 9.0);
-    drawing.label((x + 2.4, y), "rounds", size, bold, Anchor::Start);
-    drawing.label((x + 2.4, y + 3.8), "start here", size, bold, Anchor::Start);
+    let (_, y) = at(start, base);
+    let bold = Weight::SemiBold;
+    for (line, text) in ["rounds", "start here"].into_iter().enumerate() {
+        let y = y - (6.4 - 3.8 * line as f64) * grow;
+        drawing.label((drawing.width, y), text, size, bold, Anchor::End);
+    }
     for (letter, beneath) in &yoke.narrowings {
         let number = yoke
             .narrowings
             .iter()
             .position(|(l, _)| l == letter)
             .unwrap_or(0);
-        let angle = 0.72 * PI + 0.055 * number as f64;
+        let angle = 0.72 * PI + 0.055 * grow * number as f64;
         let (x, y) = at(angle, OUTER - step * (*beneath as f64 + 0.5));
-        drawing.fill(Path::circle(x, y, 2.5), Paint::White);
-        drawing.line(Path::circle(x, y, 2.5), Stroke::new(Paint::Buoy, 0.4));
-        let place = (x, y + 1.15);
+        drawing.fill(Path::circle(x, y, 2.5 * grow), Paint::White);
+        drawing.line(
+            Path::circle(x, y, 2.5 * grow),
+            Stroke::new(Paint::Buoy, 0.4),
+        );
+        let place = (x, y + 1.15 * grow);
         drawing.label_in(
             place,
             letter.to_string(),
@@ -137,14 +144,14 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), step: f
             Paint::Buoy,
         );
     }
-    for (dy, text) in [(-8.0, "back"), (10.5, "front")] {
+    for (dy, text) in [(-8.0 * grow, "back"), (10.5 * grow, "front")] {
         let place = (cx, cy + dy);
         drawing.label_in(place, text, size, bold, Anchor::Middle, Paint::Text2);
     }
     drawing.label(
         (cx, cy + 1.4),
         yoke.neck.clone(),
-        10.0,
+        size + 1.0,
         Weight::Bold,
         Anchor::Middle,
     );

@@ -140,7 +140,7 @@ fn radii(courses: &[Course]) -> Vec<f64> {
     let plain: Vec<f64> = courses.iter().map(|c| c.girth() / (2.0 * PI)).collect();
     let crown = courses
         .windows(2)
-        .rposition(|pair| pair[1].stitches >= pair[0].stitches + 1 || pair[0].cells.len() > 1)
+        .rposition(|pair| pair[1].stitches > pair[0].stitches || pair[0].cells.len() > 1)
         .map_or(0, |at| at + 1);
     let even = |i: usize| {
         if i < crown {

@@ -6,6 +6,7 @@ pub mod blocks;
 mod directives;
 pub mod html;
 pub mod markdown;
+mod number;
 pub mod pdf;
 pub mod svg;
 mod template;

@@ -4,19 +4,16 @@ use std::fmt::Write as _;
 
 use crate::colour::hex;
 use crate::picture::{Anchor, Drawing, Label, Paint, Path, Point, Seg, Shape, Stroke, Weight};
+use crate::render::number::push_number;
 
 /// One point in millimetres.
 const POINT: f64 = 25.4 / 72.0;
 
 /// A number with at most three decimals and no needless ones.
 fn n(value: f64) -> String {
-    let text = format!("{value:.3}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" {
-        "0".to_owned()
-    } else {
-        text.to_owned()
-    }
+    let mut text = String::with_capacity(10);
+    push_number(&mut text, value);
+    text
 }
 
 /// Escapes text and attribute values.
@@ -54,15 +51,25 @@ fn colour(paint: Paint) -> String {
 }
 
 fn path_data(path: &Path, (dx, dy): Point, (sx, sy): Point) -> String {
-    let mut data = String::new();
-    let at = |(x, y): Point| format!("{} {}", n(dx + x * sx), n(dy + y * sy));
+    let mut data = String::with_capacity(path.0.len() * 16);
+    let mut put = |sign: &str, points: &[Point]| {
+        data.push_str(sign);
+        for (i, (x, y)) in points.iter().enumerate() {
+            if i > 0 {
+                data.push(' ');
+            }
+            push_number(&mut data, dx + x * sx);
+            data.push(' ');
+            push_number(&mut data, dy + y * sy);
+        }
+    };
     for seg in &path.0 {
-        let _ = match *seg {
-            Seg::Move(p) => write!(data, "M{}", at(p)),
-            Seg::Line(p) => write!(data, "L{}", at(p)),
-            Seg::Curve(a, b, c) => write!(data, "C{} {} {}", at(a), at(b), at(c)),
-            Seg::Close => write!(data, "Z"),
-        };
+        match *seg {
+            Seg::Move(p) => put("M", &[p]),
+            Seg::Line(p) => put("L", &[p]),
+            Seg::Curve(a, b, c) => put("C", &[a, b, c]),
+            Seg::Close => put("Z", &[]),
+        }
     }
     data
 }

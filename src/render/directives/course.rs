@@ -5,17 +5,16 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::handout::CoursePlan;
+use crate::handout::{CoursePlan, Meeting, Teaching};
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
 use crate::render::blocks::{Align, Block, Cell, Directives, Inline, Table, parse};
-use crate::render::directives::{common, markdown, shown};
-use crate::render::template::{Templates, escape};
-use crate::units::plain_number;
+use crate::render::directives::{common, markdown};
+use crate::render::template::Templates;
 
 /// Directives of the course plan; links lead to handouts from `index.html`, not in print.
 #[derive(Debug)]
 pub struct CourseDirectives<'a> {
-    plan: &'a CoursePlan,
+    pub(super) plan: &'a CoursePlan,
     /// For each lesson in order, where a link leads; empty in print.
     links: Vec<String>,
     /// For each lesson its first page; empty where there are no pages.
@@ -49,6 +48,9 @@ impl<'a> CourseDirectives<'a> {
             learners: Option<u32>,
             class_hours: bool,
             skill_marks: bool,
+            meetings: &'a [Meeting],
+            teaching: Vec<Teaching>,
+            kit: &'a [String],
         }
         let fields = Fields {
             title: &self.plan.title,
@@ -59,6 +61,9 @@ impl<'a> CourseDirectives<'a> {
             learners: self.plan.learners,
             class_hours: self.plan.class_hours.is_some(),
             skill_marks: self.has_skill_marks(),
+            meetings: &self.plan.meetings,
+            teaching: self.teaching(templates, words),
+            kit: &self.plan.kit,
         };
         let text = templates.render(name, &fields, words)?;
         Ok(parse(&text, self))
@@ -190,102 +195,6 @@ impl<'a> CourseDirectives<'a> {
             vec![Align::Left; 3],
         ))
     }
-
-    fn shopping(&self) -> Block {
-        let unknown = || "–".to_owned();
-        let rows = self.plan.yarns.iter().map(|yarn| {
-            let mut chip = Drawing::new(6.5, 3.8, "");
-            if !self.plan.print.black {
-                chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(yarn.rgb));
-            }
-            chip.line(
-                Path::rect(0.0, 0.0, 6.5, 3.8),
-                Stroke::new(Paint::Ink, 0.35),
-            );
-            let lessons = stretches(&yarn.lessons);
-            let used = yarn
-                .used
-                .map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
-            let mut cells = vec![
-                Cell {
-                    chip: (!self.plan.print.black).then(|| Arc::new(shown(chip, &self.plan.print))),
-                    text: vec![Inline::Text(yarn.name.clone())],
-                },
-                Cell::words(lessons),
-                Cell::words(used.unwrap_or_else(unknown)),
-                Cell::words(yarn.balls.map_or_else(unknown, |balls| balls.to_string())),
-            ];
-            if let Some(learners) = self.plan.learners {
-                let all = yarn.balls.map(|balls| (balls * learners).to_string());
-                cells.push(Cell::words(all.unwrap_or_else(unknown)));
-            }
-            cells
-        });
-        let mut head = vec![
-            Cell::words("Colour"),
-            Cell::words("In lessons"),
-            Cell::words("Used"),
-            Cell::words("Balls of 50 g"),
-        ];
-        let mut align = vec![Align::Left, Align::Left, Align::Right, Align::Right];
-        if let Some(learners) = self.plan.learners {
-            head.push(Cell::words(format!("For {learners}")));
-            align.push(Align::Right);
-        }
-        Block::Table(Table::new(head, rows.collect(), align))
-    }
-
-    /// Hours of each lesson: a fluent knitter's, a class's, and how these part into class and home.
-    fn hours(&self) -> Block {
-        let range =
-            |from: f64, to: f64| format!("{}–{}", plain_number(from, 1), plain_number(to, 1));
-        let rows = self.plan.lessons.iter().map(|lesson| {
-            let mut cells = vec![
-                format!("{}. {}", lesson.number, lesson.title),
-                range(lesson.fluent.from, lesson.fluent.to),
-                range(lesson.class.from, lesson.class.to),
-            ];
-            if let Some(hours) = self.plan.class_hours {
-                let home = |all: f64| (all - hours).max(0.0);
-                cells.push(plain_number(hours.min(lesson.class.to), 1));
-                cells.push(range(home(lesson.class.from), home(lesson.class.to)));
-            }
-            cells.into_iter().map(Cell::words).collect()
-        });
-        let mut head = vec!["Lesson, hours", "Fluent", "Learner"];
-        if self.plan.class_hours.is_some() {
-            head.extend(["In class", "At home"]);
-        }
-        let mut align = vec![Align::Right; head.len()];
-        if let Some(lesson) = align.first_mut() {
-            *lesson = Align::Left;
-        }
-        Block::Table(Table::new(
-            head.into_iter().map(Cell::words).collect(),
-            rows.collect(),
-            align,
-        ))
-    }
-
-    /// Yarns that do not read apart, lesson by lesson.
-    fn clashes(&self) -> Vec<Block> {
-        let mut text = String::new();
-        for lesson in self.plan.lessons.iter().filter(|l| !l.clashes.is_empty()) {
-            for clash in &lesson.clashes {
-                text.push_str(&format!(
-                    "- **{}.** {}\n",
-                    escape(&lesson.title),
-                    escape(clash)
-                ));
-            }
-        }
-        if text.is_empty() {
-            text = "All yarns that meet in a row read apart, in full sight, in grey and for people who do not see red, \
-                    green or blue."
-                .to_owned();
-        }
-        parse(&text, self)
-    }
 }
 
 impl CourseDirectives<'_> {
@@ -335,7 +244,7 @@ impl CourseDirectives<'_> {
 const MOST_COLUMNS: usize = 14;
 
 /// Numbers with their stretches drawn together: `3, 5–8`.
-fn stretches(numbers: &[usize]) -> String {
+pub(super) fn stretches(numbers: &[usize]) -> String {
     let mut parts: Vec<(usize, usize)> = Vec::new();
     for &n in numbers {
         match parts.last_mut() {
@@ -390,6 +299,8 @@ impl Directives for CourseDirectives<'_> {
             "quiz" => self.questions(),
             "answers" => self.answers(),
             "hours" => vec![self.hours()],
+            "meeting" => vec![self.meeting(argument)?],
+            "sheets" => vec![self.sheets()],
             "clashes" => self.clashes(),
             _ => return None,
         })

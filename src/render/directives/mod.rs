@@ -5,6 +5,7 @@ mod fields;
 mod handout;
 mod pieces;
 mod tables;
+mod teacher;
 
 pub use course::CourseDirectives;
 pub use handout::HandoutDirectives;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::handout::Shape;
-use crate::picture::{LARGE, jersey_shape, tube, yoke_circle};
+use crate::picture::{jersey_shape, tube, yoke_circle};
 use crate::render::blocks::{Align, Block, Cell, Table};
 use crate::render::directives::{HandoutDirectives, inlines};
 use crate::render::template::escape;
@@ -32,14 +32,9 @@ impl HandoutDirectives<'_> {
         let Some(view) = &self.handout.yoke else {
             return Vec::new();
         };
-        let drawing = yoke_circle(&view.circle);
-        // Wider than the page large print would have to shrink it again.
-        let drawing = if self.handout.print.large {
-            let glass = (180.0 / drawing.width).min(LARGE);
-            drawing.magnified(glass)
-        } else {
-            drawing
-        };
+        // It is as wide as the page: in large print only its words grow.
+        let points = if self.handout.print.large { 14.5 } else { 9.0 };
+        let drawing = yoke_circle(&view.circle, points);
         let figure = Block::Figure {
             drawing: Arc::new(drawing),
             caption: inlines(&format!(

@@ -6,6 +6,8 @@ use std::collections::BTreeMap;
 
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
+use crate::render::pdf::press::deflate;
+
 /// The pages of each side of each sheet, left and right, counted from 1; numbers above `pages` are blank. Front and back
 /// follow each other; the back is printed so that the sheet is turned over its short edge.
 ///
@@ -45,7 +47,7 @@ pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
     let mut parents: Vec<Object> = Vec::new();
     for (side, (left, right)) in sheets(pages.len()).into_iter().enumerate() {
         let sheet = file.new_object_id();
-        let mut content: Vec<u8> = Vec::new();
+        let mut streams: Vec<Object> = Vec::new();
         let mut fonts = Dictionary::new();
         let mut links: Vec<Object> = Vec::new();
         let mut owned: Vec<Object> = Vec::new();
@@ -57,9 +59,10 @@ pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
                 continue;
             };
             let offset = i64::try_from(owned.len()).ok()?;
-            content.extend(format!("q {scale:.5} 0 0 {scale:.5} {x:.3} {lift:.3} cm\n").bytes());
-            content.extend(renumbered(&file.get_page_content(page), offset));
-            content.extend(b"\nQ\n");
+            let matrix = format!("q {scale:.5} 0 0 {scale:.5} {x:.3} {lift:.3} cm\n");
+            streams.push(add_stream(&mut file, matrix.into_bytes()));
+            streams.extend(shifted(&mut file, page, offset)?);
+            streams.push(add_stream(&mut file, b"\nQ\n".to_vec()));
             for (name, font) in fonts_of(&file, page)? {
                 fonts.set(name, font);
             }
@@ -67,16 +70,12 @@ pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
             places.insert(page, Place { sheet, offset });
             links.extend(annotations(&mut file, page, scale, (x, lift)));
         }
-        let mut stream = Stream::new(Dictionary::new(), content);
-        // A stream that cannot be made smaller stays as it is.
-        let _ = stream.compress();
-        let content = file.add_object(stream);
         let key = i64::try_from(side).ok()?;
         let mut sheet_dict = dictionary! {
             "Type" => "Page",
             "Parent" => tree,
             "MediaBox" => vec![0.into(), 0.into(), Object::Real(sheet_width), Object::Real(sheet_height)],
-            "Contents" => content,
+            "Contents" => streams,
             "Resources" => dictionary! { "Font" => fonts },
             "Tabs" => "S",
             "StructParents" => key,
@@ -143,12 +142,41 @@ impl Owners {
     }
 }
 
+fn add_stream(file: &mut Document, content: Vec<u8>) -> Object {
+    let mut stream = Stream::new(Dictionary::new(), content);
+    deflate(&mut stream);
+    file.add_object(stream).into()
+}
+
+/// The streams of a page with the numbers of their marked content moved on; those that hold none stay as they are.
+fn shifted(file: &mut Document, page: ObjectId, offset: i64) -> Option<Vec<Object>> {
+    let contents = file.get_page_contents(page);
+    let mut streams = Vec::with_capacity(contents.len());
+    for id in contents {
+        let stream = file.get_object(id).ok()?.as_stream().ok()?;
+        let content = if offset == 0 {
+            None
+        } else {
+            let plain = stream.decompressed_content();
+            let plain = plain.unwrap_or_else(|_| stream.content.clone());
+            find(&plain, KEY).map(|_| renumbered(&plain, offset))
+        };
+        streams.push(match content {
+            Some(content) => add_stream(file, content),
+            None => Object::Reference(id),
+        });
+    }
+    Some(streams)
+}
+
+/// What stands before the number of marked content.
+const KEY: &[u8] = b"/MCID ";
+
 /// The numbers of marked content in a stream of ours, moved on; its strings are hexadecimal, so the key stands nowhere else.
 fn renumbered(content: &[u8], offset: i64) -> Vec<u8> {
-    const KEY: &[u8] = b"/MCID ";
     let mut out = Vec::with_capacity(content.len());
     let mut rest = content;
-    while let Some(at) = rest.windows(KEY.len()).position(|window| window == KEY) {
+    while let Some(at) = find(rest, KEY) {
         let (before, after) = rest.split_at(at + KEY.len());
         let digits = after.iter().take_while(|b| b.is_ascii_digit()).count();
         let (number, after) = after.split_at(digits);
@@ -161,6 +189,18 @@ fn renumbered(content: &[u8], offset: i64) -> Vec<u8> {
     }
     out.extend(rest);
     out
+}
+
+/// Where a key that begins with a solidus stands first.
+fn find(content: &[u8], key: &[u8]) -> Option<usize> {
+    let mut from = 0;
+    while let Some(at) = content.get(from..)?.iter().position(|byte| *byte == b'/') {
+        if content.get(from + at..)?.starts_with(key) {
+            return Some(from + at);
+        }
+        from += at + 1;
+    }
+    None
 }
 
 /// The fonts of a page; all pages of a document call them by the same names.

@@ -2,7 +2,9 @@
 
 use std::sync::LazyLock;
 
-use rustybuzz::{Face as Shaper, Feature, UnicodeBuffer, ttf_parser::Tag};
+use rustybuzz::{
+    Direction, Face as Shaper, Feature, ShapePlan, UnicodeBuffer, script, ttf_parser::Tag,
+};
 
 use crate::picture::Weight;
 
@@ -129,14 +131,17 @@ pub(super) fn shape(text: &str, face: Face, tabular: bool) -> Vec<Glyph> {
     let mut buffer = UnicodeBuffer::new();
     buffer.push_str(&text);
     buffer.guess_segment_properties();
-    // Ligatures would map one glyph to two characters and back to one only.
-    let off = |tag: &[u8; 4]| Feature::new(Tag::from_bytes(tag), 0, ..);
-    let mut features = vec![off(b"liga"), off(b"clig"), off(b"dlig"), off(b"calt")];
-    if tabular {
-        features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
+    // Figures and signs alone belong to no script; they are set as in a Latin line.
+    if [script::UNKNOWN, script::COMMON].contains(&buffer.script()) {
+        buffer.set_script(script::LATIN);
+        buffer.set_direction(Direction::LeftToRight);
     }
     let em = f64::from(shaper.units_per_em());
-    let shaped = rustybuzz::shape(shaper, &features, buffer);
+    let plan = plan(face, tabular, &buffer);
+    let shaped = match plan {
+        Some(plan) => rustybuzz::shape_with_plan(shaper, plan, buffer),
+        None => rustybuzz::shape(shaper, &features(tabular), buffer),
+    };
     let clusters: Vec<usize> = shaped
         .glyph_infos()
         .iter()
@@ -164,6 +169,43 @@ pub(super) fn shape(text: &str, face: Face, tabular: bool) -> Vec<Glyph> {
             }
         })
         .collect()
+}
+
+/// What is switched off and on.
+fn features(tabular: bool) -> Vec<Feature> {
+    // Ligatures would map one glyph to two characters and back to one only.
+    let off = |tag: &[u8; 4]| Feature::new(Tag::from_bytes(tag), 0, ..);
+    let mut features = vec![off(b"liga"), off(b"clig"), off(b"dlig"), off(b"calt")];
+    if tabular {
+        features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
+    }
+    features
+}
+
+/// The plan for Latin text from left to right, made once for each face; other text gets one of its own.
+fn plan(face: Face, tabular: bool, buffer: &UnicodeBuffer) -> Option<&'static ShapePlan> {
+    static PLANS: LazyLock<Vec<Option<ShapePlan>>> = LazyLock::new(|| {
+        let each = Face::ALL
+            .iter()
+            .flat_map(|face| [(*face, false), (*face, true)]);
+        each.map(|(face, tabular)| {
+            let (direction, script) = (Direction::LeftToRight, Some(script::LATIN));
+            let features = features(tabular);
+            Some(ShapePlan::new(
+                shaper(face)?,
+                direction,
+                script,
+                None,
+                &features,
+            ))
+        })
+        .collect()
+    });
+    let is_latin = buffer.script() == script::LATIN
+        && buffer.direction() == Direction::LeftToRight
+        && buffer.language().is_none();
+    let plan = PLANS.get(face as usize * 2 + usize::from(tabular));
+    plan.and_then(Option::as_ref).filter(|_| is_latin)
 }
 
 /// A stand-in for a character that a face lacks.

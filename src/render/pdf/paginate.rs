@@ -1,5 +1,7 @@
 //! Slices to pages: what belongs together stays together, running head and foot round it.
 
+use std::sync::Arc;
+
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::Block;
 use crate::render::pdf::flow::{Flow, Slice};
@@ -82,7 +84,8 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
         });
     }
     if sheet.black {
-        let items = document.pages.iter_mut().flat_map(|page| &mut page.items);
+        let pages = document.pages.iter_mut();
+        let items = pages.flat_map(|page| Arc::make_mut(&mut page.items));
         items.for_each(|item| item.mark = in_black(&item.mark));
     }
     furnish(&mut document, sheet, &mut typesetter);
@@ -115,14 +118,8 @@ pub fn join(documents: &[&Document], sheet: Sheet) -> Document {
             }));
         whole.pages.extend(document.pages.iter().map(|page| {
             PageFrame {
-                items: page
-                    .items
-                    .iter()
-                    .map(|item| Item {
-                        mark: item.mark.clone(),
-                        node: item.node.map(moved),
-                    })
-                    .collect(),
+                items: Arc::clone(&page.items),
+                nodes_from: page.nodes_from + nodes,
                 furniture: Vec::new(),
                 bare: page.bare,
                 links: page
@@ -258,8 +255,9 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
     let Some(page) = page else { return };
     page.bare |= slice.bare;
     let (dx, dy) = (left, top + y);
+    let items = Arc::make_mut(&mut page.items);
     for item in &slice.items {
-        page.items.push(Item {
+        items.push(Item {
             mark: moved(&item.mark, dx, dy),
             node: item.node,
         });

@@ -16,7 +16,7 @@ pub(super) fn broken(document: &Document, meta: &Meta) -> Vec<String> {
     let drawn: BTreeSet<usize> = document
         .pages
         .iter()
-        .flat_map(|page| page.items.iter().filter_map(|item| item.node))
+        .flat_map(|page| page.items.iter().filter_map(|item| page.node(item)))
         .collect();
     let mut level = 0;
     for &at in &drawn {

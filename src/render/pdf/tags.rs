@@ -5,6 +5,7 @@ use sha2::{Digest, Sha256};
 
 use crate::render::pdf::frame::Role;
 use crate::render::pdf::paginate::Document;
+use crate::render::pdf::press::deflate;
 use crate::render::pdf::promises;
 use crate::render::pdf::structure::{Marked, structure};
 use crate::render::pdf::write::{Meta, pt};
@@ -71,7 +72,11 @@ pub(super) fn finish(
         StringFormat::Hexadecimal,
     );
     file.trailer.set("ID", vec![id.clone(), id]);
-    file.compress();
+    let streams = file
+        .objects
+        .values_mut()
+        .filter_map(|o| o.as_stream_mut().ok());
+    streams.for_each(deflate);
 }
 
 /// Bookmarks: sections, and in each its headings of the first two levels.

@@ -3,7 +3,7 @@
 //! printpdf writes pages, paths and fonts; structure, bookmarks and fixed identifiers are added to its document
 //! before it is saved. Same frames, same bytes: no clock, no random ids.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use printpdf::{
     Codepoint, Color, DictItem, FontId, Mm, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle,
@@ -12,11 +12,10 @@ use printpdf::{
 use subsetter::GlyphRemapper;
 
 use crate::picture::{Paint, Path, Seg, Stroke};
-use crate::render::pdf::face::{Face, bytes, file_advance};
-use crate::render::pdf::frame::{Mark, Role};
-use crate::render::pdf::paginate::Document;
-use crate::render::pdf::structure::{Marked, role_name};
-use crate::render::pdf::tags::finish;
+use crate::render::number::push_number;
+use crate::render::pdf::face::{Face, Glyph, bytes, file_advance};
+use crate::render::pdf::frame::{Item, Mark, Node, Role};
+use crate::render::pdf::structure::role_name;
 use crate::render::pdf::text::{POINT, Run};
 
 /// What stands in the document's properties.
@@ -28,32 +27,47 @@ pub struct Meta {
     pub author: String,
 }
 
-/// Writes a document.
-#[must_use]
-pub fn write(document: &Document, meta: &Meta) -> Vec<u8> {
-    let fonts = subset_fonts(document);
-    let mut pdf = PdfDocument::new(&meta.title);
-    for (face, font) in &fonts {
-        pdf.resources
-            .fonts
-            .map
-            .insert(font_id(*face), PdfFont::new(font.parsed.clone()));
-    }
-    let mut marked: Marked = Vec::new();
-    for page in &document.pages {
+/// The content of a page, and the node of each piece of marked content on it.
+#[derive(Clone, Debug)]
+pub(super) struct Content {
+    /// Operators, not yet compressed.
+    pub(super) bytes: Vec<u8>,
+    /// The nodes, as the page's items name them.
+    pub(super) nodes: Vec<usize>,
+}
+
+/// A page to be written: its items, and the nodes that they name, counted on from a place.
+#[derive(Clone, Copy)]
+pub(super) struct Leaf<'a> {
+    pub(super) items: &'a [Item],
+    pub(super) nodes: &'a [Node],
+    pub(super) from: usize,
+}
+
+/// What is written on pages: contents in the same order.
+pub(super) fn contents(
+    pages: &[Leaf<'_>],
+    fonts: &Fonts,
+    (width, height): (f64, f64),
+) -> Vec<Content> {
+    let mut pdf = document_with(fonts);
+    let mut nodes = Vec::with_capacity(pages.len());
+    for leaf in pages {
         let mut writer = PageWriter {
             ops: Vec::new(),
-            fonts: &fonts,
-            height: document.paper.1,
+            fonts: &fonts.0,
+            height,
             nodes: Vec::new(),
+            fill: None,
+            stroke: None,
         };
         let mut open: Option<Option<usize>> = None;
-        for item in &page.items {
+        for item in leaf.items {
             if open != Some(item.node) {
                 if open.is_some() {
                     writer.ops.push(Op::EndMarkedContent);
                 }
-                writer.begin(item.node, document);
+                writer.begin(item.node, leaf);
                 open = Some(item.node);
             }
             writer.mark(&item.mark);
@@ -61,31 +75,76 @@ pub fn write(document: &Document, meta: &Meta) -> Vec<u8> {
         if open.is_some() {
             writer.ops.push(Op::EndMarkedContent);
         }
-        if !page.furniture.is_empty() {
-            writer.begin(None, document);
-            page.furniture.iter().for_each(|mark| writer.mark(mark));
-            writer.ops.push(Op::EndMarkedContent);
-        }
-        marked.push(writer.nodes);
-        let (width, height) = document.paper;
-        pdf.pages.push(PdfPage::new(
-            Mm(width as f32),
-            Mm(height as f32),
-            writer.ops,
-        ));
+        nodes.push(writer.nodes);
+        let (width, height) = (Mm(width as f32), Mm(height as f32));
+        pdf.pages.push(PdfPage::new(width, height, writer.ops));
     }
+    let file = to_lopdf(pdf);
+    let each = file.get_pages().into_values().zip(nodes);
+    each.map(|(page, nodes)| Content {
+        bytes: file.get_page_content(page),
+        nodes,
+    })
+    .collect()
+}
+
+/// A file without pages that holds the fonts, and the object of each by its resource name.
+pub(super) fn font_file(fonts: &Fonts) -> (lopdf::Document, lopdf::Dictionary) {
+    let mut pdf = document_with(fonts);
+    // printpdf tells how glyphs read as text by what it sees on pages: a page with every glyph once, taken out again.
+    let mut ops = Vec::new();
+    for (face, font) in &fonts.0 {
+        let glyphs = font.glyphs.values();
+        let items = glyphs.map(|glyph| codepoint(*face, font, glyph)).collect();
+        ops.push(Op::StartTextSection);
+        ops.push(Op::SetFont {
+            font: PdfFontHandle::External(font_id(*face)),
+            size: Pt(9.0),
+        });
+        ops.push(Op::ShowText {
+            items: vec![TextItem::GlyphIds(items)],
+        });
+        ops.push(Op::EndTextSection);
+    }
+    pdf.pages.push(PdfPage::new(Mm(10.0), Mm(10.0), ops));
+    let mut file = to_lopdf(pdf);
+    let mut names = lopdf::Dictionary::new();
+    if let Some(page) = file.get_pages().into_values().next() {
+        for face in fonts.0.keys() {
+            let name = font_id(*face).0;
+            let found = file.get_page_fonts(page).unwrap_or_default();
+            let font = found.get(name.as_bytes()).map(|font| (*font).clone());
+            if let Some(font) = font {
+                names.set(name, lopdf::Object::Reference(file.add_object(font)));
+            }
+        }
+        file.objects.remove(&page);
+    }
+    (file, names)
+}
+
+/// The resource name of a face.
+pub(super) fn font_name_of(face: Face) -> String {
+    font_id(face).0
+}
+
+fn document_with(fonts: &Fonts) -> PdfDocument {
+    let mut pdf = PdfDocument::new("");
+    for (face, font) in &fonts.0 {
+        let font = PdfFont::new(font.parsed.clone());
+        pdf.resources.fonts.map.insert(font_id(*face), font);
+    }
+    pdf
+}
+
+fn to_lopdf(pdf: PdfDocument) -> lopdf::Document {
     let options = PdfSaveOptions {
-        optimize: true,
+        optimize: false,
         subset_fonts: false,
         secure: false,
         image_optimization: None,
     };
-    let mut file = pdf.to_lopdf_document(&options, &mut Vec::new());
-    finish(&mut file, document, meta, &marked);
-    let mut out = Vec::new();
-    // Writing into memory cannot fail.
-    let _ = file.save_to(&mut out);
-    out
+    pdf.to_lopdf_document(&options, &mut Vec::new())
 }
 
 fn font_id(face: Face) -> FontId {
@@ -96,48 +155,70 @@ fn font_id(face: Face) -> FontId {
 struct SubsetFont {
     parsed: ParsedFont,
     remap: GlyphRemapper,
+    /// Every glyph in use, by its number in the whole font.
+    glyphs: BTreeMap<u16, Glyph>,
 }
 
-fn subset_fonts(document: &Document) -> BTreeMap<Face, SubsetFont> {
-    let mut used: BTreeMap<Face, BTreeSet<u16>> = BTreeMap::new();
-    let marks = document.pages.iter().flat_map(|page| {
-        let own = page.items.iter().map(|item| &item.mark);
-        own.chain(&page.furniture)
-    });
-    for mark in marks {
-        if let Mark::Run(run) = mark {
-            used.entry(run.face)
-                .or_default()
-                .extend(run.glyphs.iter().map(|g| g.id));
+/// The faces of a whole pack, each cut down to the glyphs that any of its pages uses: so pages can be written once and
+/// stand in several files.
+pub(super) struct Fonts(BTreeMap<Face, SubsetFont>);
+
+impl Fonts {
+    /// The faces that these marks use.
+    pub(super) fn of<'m>(marks: impl Iterator<Item = &'m Mark>) -> Self {
+        let mut used: BTreeMap<Face, BTreeMap<u16, Glyph>> = BTreeMap::new();
+        for mark in marks {
+            if let Mark::Run(run) = mark {
+                let known = used.entry(run.face).or_default();
+                for glyph in run.glyphs.iter() {
+                    known.entry(glyph.id).or_insert_with(|| glyph.clone());
+                }
+            }
         }
+        let each = used.into_iter();
+        Self(
+            each.filter_map(|(face, glyphs)| Some((face, subset(face, glyphs)?)))
+                .collect(),
+        )
     }
-    let mut fonts = BTreeMap::new();
-    for (face, glyphs) in used {
-        let mut remap = GlyphRemapper::new();
-        let mut widths = BTreeMap::new();
-        for glyph in glyphs {
-            let new = remap.remap(glyph);
-            widths.insert(new, file_advance(face, glyph).0);
-        }
-        let file = bytes(face);
-        let Some(mut parsed) = ParsedFont::from_bytes(file, 0, &mut Vec::new()) else {
-            continue;
-        };
-        // The built-in faces can be cut; were one not, it would be embedded whole, under its own glyph numbers.
-        let Ok(cut) = subsetter::subset(file, 0, &remap) else {
-            continue;
-        };
-        parsed.original_bytes = cut;
-        parsed.glyph_widths = widths;
-        parsed.codepoint_to_glyph.clear();
-        parsed.font_name = Some(format!(
-            "YOKEW{}+{}",
-            char::from(b'A' + face as u8),
-            font_name(face)
-        ));
-        fonts.insert(face, SubsetFont { parsed, remap });
+}
+
+/// The built-in faces can be cut; one that could not would be left out.
+fn subset(face: Face, glyphs: BTreeMap<u16, Glyph>) -> Option<SubsetFont> {
+    let mut remap = GlyphRemapper::new();
+    let mut widths = BTreeMap::new();
+    for glyph in glyphs.keys() {
+        let new = remap.remap(*glyph);
+        widths.insert(new, file_advance(face, *glyph).0);
     }
-    fonts
+    let file = bytes(face);
+    let mut parsed = ParsedFont::from_bytes(file, 0, &mut Vec::new())?;
+    parsed.original_bytes = subsetter::subset(file, 0, &remap).ok()?;
+    parsed.glyph_widths = widths;
+    parsed.codepoint_to_glyph.clear();
+    parsed.font_name = Some(format!(
+        "YOKEW{}+{}",
+        char::from(b'A' + face as u8),
+        font_name(face)
+    ));
+    Some(SubsetFont {
+        parsed,
+        remap,
+        glyphs,
+    })
+}
+
+/// A glyph as printpdf takes it.
+fn codepoint(face: Face, font: &SubsetFont, glyph: &Glyph) -> Codepoint {
+    let (advance, em) = file_advance(face, glyph.id);
+    // The width that the file will name is cut to a whole number; the rest is made up for by hand.
+    let named = (f32::from(advance) * 1000.0 / f32::from(em)) as i64 as f64;
+    let offset = ((named - glyph.advance) * 100.0).round() / 100.0;
+    Codepoint::with_cid(
+        font.remap.get(glyph.id).unwrap_or(0),
+        offset as f32,
+        glyph.text.clone(),
+    )
 }
 
 fn font_name(face: Face) -> &'static str {
@@ -155,6 +236,9 @@ struct PageWriter<'a> {
     fonts: &'a BTreeMap<Face, SubsetFont>,
     height: f64,
     nodes: Vec<usize>,
+    /// The colour and the line in force.
+    fill: Option<Paint>,
+    stroke: Option<Stroke>,
 }
 
 /// Millimetres to points, kept to a thousandth.
@@ -163,7 +247,7 @@ pub(super) fn pt(mm: f64) -> f32 {
 }
 
 impl PageWriter<'_> {
-    fn begin(&mut self, node: Option<usize>, document: &Document) {
+    fn begin(&mut self, node: Option<usize>, leaf: &Leaf<'_>) {
         let Some(node) = node else {
             self.ops.push(Op::BeginMarkedContent {
                 tag: "Artifact".to_owned(),
@@ -172,11 +256,8 @@ impl PageWriter<'_> {
         };
         let id = i64::try_from(self.nodes.len()).unwrap_or(0);
         self.nodes.push(node);
-        let role = document
-            .tree
-            .nodes
-            .get(node)
-            .map_or(Role::Paragraph, |n| n.role);
+        let found = leaf.nodes.get(node + leaf.from);
+        let role = found.map_or(Role::Paragraph, |node| node.role);
         let map = BTreeMap::from([("MCID".to_owned(), DictItem::Int(id))]);
         self.ops.push(Op::BeginMarkedContentWithProperties {
             tag: role_name(role).to_owned(),
@@ -194,31 +275,36 @@ impl PageWriter<'_> {
 
     fn mark(&mut self, mark: &Mark) {
         match mark {
+            Mark::Fill(path, _) | Mark::Line(path, _) | Mark::Both(path, ..)
+                if path.0.is_empty() => {}
             Mark::Run(run) => self.run(run),
             Mark::Fill(path, paint) => {
                 self.fill_colour(*paint);
-                self.path(path);
-                self.raw("f", &[]);
+                self.path(path, "f");
             }
             Mark::Line(path, stroke) => {
                 self.stroke_style(stroke);
-                self.path(path);
-                self.raw("S", &[]);
+                self.path(path, "S");
             }
             Mark::Both(path, paint, stroke) => {
                 self.fill_colour(*paint);
                 self.stroke_style(stroke);
-                self.path(path);
-                self.raw("B", &[]);
+                self.path(path, "B");
             }
         }
     }
 
     fn fill_colour(&mut self, paint: Paint) {
+        if self.fill.replace(paint) == Some(paint) {
+            return;
+        }
         self.ops.push(Op::SetFillColor { col: colour(paint) });
     }
 
     fn stroke_style(&mut self, stroke: &Stroke) {
+        if self.stroke.replace(*stroke) == Some(*stroke) {
+            return;
+        }
         self.ops.push(Op::SetOutlineColor {
             col: colour(stroke.paint),
         });
@@ -240,43 +326,38 @@ impl PageWriter<'_> {
         });
     }
 
-    fn path(&mut self, path: &Path) {
-        let at = |(x, y): (f64, f64)| (pt(x), pt(self.height - y));
-        let mut ops: Vec<(&str, Vec<f32>)> = Vec::with_capacity(path.0.len());
+    /// A path with the operator that paints it. printpdf hands on what it does not know as it is; a whole path as one
+    /// such operator spares it some ten thousand small ones on a page of stitches.
+    fn path(&mut self, path: &Path, paint: &str) {
+        let mut text = String::with_capacity(path.0.len() * 20);
+        let mut put = |points: &[(f64, f64)], operator: &str| {
+            for (x, y) in points {
+                push_number(&mut text, x / POINT);
+                text.push(' ');
+                push_number(&mut text, (self.height - y) / POINT);
+                text.push(' ');
+            }
+            text.push_str(operator);
+        };
         for seg in &path.0 {
-            ops.push(match *seg {
-                Seg::Move(p) => ("m", vec![at(p).0, at(p).1]),
-                Seg::Line(p) => ("l", vec![at(p).0, at(p).1]),
-                Seg::Curve(a, b, c) => (
-                    "c",
-                    vec![at(a).0, at(a).1, at(b).0, at(b).1, at(c).0, at(c).1],
-                ),
-                Seg::Close => ("h", Vec::new()),
-            });
+            match *seg {
+                Seg::Move(p) => put(&[p], "m "),
+                Seg::Line(p) => put(&[p], "l "),
+                Seg::Curve(a, b, c) => put(&[a, b, c], "c "),
+                Seg::Close => put(&[], "h "),
+            }
         }
-        for (key, values) in ops {
-            self.raw(key, &values);
-        }
+        text.push_str(paint);
+        self.raw(&text, &[]);
     }
 
     fn run(&mut self, run: &Run) {
         let Some(font) = self.fonts.get(&run.face) else {
             return;
         };
-        let glyphs: Vec<Codepoint> = run
-            .glyphs
-            .iter()
-            .map(|glyph| {
-                let (advance, em) = file_advance(run.face, glyph.id);
-                // The width that the file will name is cut to a whole number; the rest is made up for by hand.
-                let named = (f32::from(advance) * 1000.0 / f32::from(em)) as i64 as f64;
-                let offset = ((named - glyph.advance) * 100.0).round() / 100.0;
-                Codepoint::with_cid(
-                    font.remap.get(glyph.id).unwrap_or(0),
-                    offset as f32,
-                    glyph.text.clone(),
-                )
-            })
+        let glyphs = run.glyphs.iter();
+        let glyphs: Vec<Codepoint> = glyphs
+            .map(|glyph| codepoint(run.face, font, glyph))
             .collect();
         self.fill_colour(run.paint);
         self.ops.push(Op::StartTextSection);

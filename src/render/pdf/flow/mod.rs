@@ -235,16 +235,22 @@ impl<'a> Flow<'a> {
     }
 
     fn columns(&mut self, columns: &[(u8, Vec<Block>)], node: usize, width: f64) -> Vec<Slice> {
-        // Large print has one column; only pictures still stand side by side.
-        let pictures = |blocks: &[Block]| blocks.iter().all(|b| matches!(b, Block::Figure { .. }));
-        if self.sizes.large && !columns.iter().all(|(_, blocks)| pictures(blocks)) {
+        // Large print has one column; only pictures that need not shrink still stand side by side.
+        // Twelve columns of 11.33 mm with gutters of 4 mm, scaled to the width at hand.
+        let unit = (width + 4.0) / 12.0;
+        let stands = |(share, blocks): &(u8, Vec<Block>)| {
+            let room = unit * f64::from(*share) - 4.0;
+            blocks.iter().all(|block| match block {
+                Block::Figure { drawing, .. } => drawing.width <= room,
+                _ => false,
+            })
+        };
+        if self.sizes.large && !columns.iter().all(stands) {
             return columns
                 .iter()
                 .flat_map(|(_, blocks)| self.blocks(blocks, node, width))
                 .collect();
         }
-        // Twelve columns of 11.33 mm with gutters of 4 mm, scaled to the width at hand.
-        let unit = (width + 4.0) / 12.0;
         let mut whole = Slice::default();
         let mut parts = Vec::new();
         let mut at = 0.0;

@@ -207,8 +207,11 @@ impl Flow<'_> {
         }
         let total: f64 = natural.iter().sum();
         if total <= room {
-            // The table is as wide as its column; what is left goes to the first column of words.
-            natural[0] += (room - total).min(if count > 2 { 40.0 } else { f64::MAX });
+            // The table is as wide as its column; what is left goes to the last column if it
+            // holds words, else to the first.
+            let wordy = align.last() == Some(&Align::Left) && count > 1;
+            let wide = if wordy { count - 1 } else { 0 };
+            natural[wide] += (room - total).min(if count > 2 && !wordy { 40.0 } else { f64::MAX });
             let rest = room - natural.iter().sum::<f64>();
             let share = rest / count as f64;
             return Some(natural.into_iter().map(|w| w + share).collect());

@@ -241,15 +241,29 @@ fn collect(inlines: &[Inline], style: Style, link: Option<&String>, spans: &mut 
     }
 }
 
-/// Ties a whole number to the word after it, and "repeat from *" together.
+/// Words that stay with the number after them.
+const COUNTED: [&str; 8] = [
+    "round", "Round", "rounds", "row", "rows", "stitch", "lesson", "page",
+];
+
+/// Ties a whole number to the word after it, a counted word to its number, and "repeat from *" together.
 fn tied(text: &str) -> String {
+    // Most words hold no figure and no star: they are left as they are.
+    if !text.contains(|c: char| c.is_ascii_digit() || c == '*') {
+        return text.to_owned();
+    }
     let mut text = text.replace("repeat from *", "repeat\u{a0}from\u{a0}*");
-    for word in [
-        "round", "Round", "rounds", "row", "rows", "stitch", "lesson", "page",
-    ] {
-        for digit in '1'..='9' {
-            text = text.replace(&format!("{word} {digit}"), &format!("{word}\u{a0}{digit}"));
-        }
+    let blanks: Vec<usize> = text
+        .match_indices(' ')
+        .filter(|(at, _)| {
+            let (before, after) = (&text[..*at], &text[at + 1..]);
+            after.starts_with(|c: char| ('1'..='9').contains(&c))
+                && COUNTED.iter().any(|word| before.ends_with(word))
+        })
+        .map(|(at, _)| at)
+        .collect();
+    for at in blanks.into_iter().rev() {
+        text.replace_range(at..=at, "\u{a0}");
     }
     let mut out = String::with_capacity(text.len());
     let mut token_is_number = false;
