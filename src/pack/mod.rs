@@ -11,11 +11,11 @@ use sha2::{Digest, Sha256};
 use crate::assess::AssessedCourse;
 use crate::handout::{CoursePlan, Print, Quiz, handouts};
 use crate::lesson::{Course, Paper};
-use crate::pack::pages::{LaidOut, Pages};
+use crate::pack::pages::{Draft, Setting, Whole};
 use crate::render::blocks::Block;
 use crate::render::html::{self, PageInfo};
-use crate::render::pdf::{self, Document, Meta, Plates, Press, Sheet};
-use crate::render::{CourseDirectives, TemplateError, markdown, svg};
+use crate::render::pdf::{self, Binder, Document, Meta, Printed, Sheet};
+use crate::render::{TemplateError, markdown, svg};
 use crate::report::{GradeReport, OrderReport};
 use crate::units::plain_number;
 
@@ -53,6 +53,14 @@ impl Inputs<'_> {
     }
 }
 
+/// A handout whose pages are written, with its other files.
+struct Ready {
+    folder: String,
+    title: String,
+    printed: Printed,
+    files: Files,
+}
+
 /// Builds the whole pack in memory. `progress` is told the name of each handout as it is done.
 ///
 /// # Errors
@@ -61,57 +69,99 @@ pub fn build(
     inputs: &Inputs<'_>,
     progress: &(dyn Fn(&str) + Sync),
 ) -> Result<Files, TemplateError> {
-    let course = inputs.assessed.course;
+    let setting = Setting::new(inputs)?;
+    let course = setting.course();
     let handouts = handouts(inputs.assessed, &inputs.print);
-    let pages = Pages::lay_out(inputs, &handouts)?;
-    // Long documents first, so that both cores are busy to the end.
-    let documents: Vec<(String, String, Document)> = pages.documents(inputs)?;
-    let all: Vec<&Document> = documents.iter().map(|(.., document)| document).collect();
-    let mut press = Press::new(&all);
-    let tasks = Press::tasks(&all);
-    let plates: Vec<Plates> = tasks.par_iter().map(|task| press.write(task)).collect();
-    plates.into_iter().for_each(|plates| press.keep(plates));
-    let pdfs = documents
+    // One handout after the other is taken all the way to its written pages, so that no two cores hold more than two of
+    // them as drawings.
+    let ready: Vec<Ready> = handouts
         .par_iter()
         .with_max_len(1)
-        .flat_map_iter(|(path, title, document)| {
-            let bytes = press.bind(document, &meta(course, title));
-            let folded = inputs.booklet.then(|| pdf::booklet(&bytes)).flatten();
-            let stem = path.trim_end_matches(".pdf");
-            let folded = folded.map(|bytes| (format!("{stem}-booklet.pdf"), bytes));
-            std::iter::once((path.clone(), bytes)).chain(folded)
-        });
-    let parts = pages.handouts.par_iter().map(|one| {
-        let files = handout_files(one, course);
-        progress(&one.handout.title);
-        files
-    });
-    let (pdfs, parts): (Files, Vec<Files>) = rayon::join(|| pdfs.collect(), || parts.collect());
-    let mut files: Files = parts.into_iter().flatten().chain(pdfs).collect();
-    files.insert("index.html".to_owned(), index(&pages, inputs)?.into_bytes());
+        .map(|handout| {
+            let draft = setting.draft(handout)?;
+            let files = handout_files(&draft, course, &inputs.print);
+            let document = pdf::lay_out(std::slice::from_ref(&draft.section), setting.sheet());
+            let (folder, title) = (draft.folder, draft.title);
+            drop(draft.section);
+            progress(&handout.title);
+            let printed = Printed::of(document);
+            Ok(Ready {
+                folder,
+                title,
+                printed,
+                files,
+            })
+        })
+        .collect::<Result<_, TemplateError>>()?;
+    drop(handouts);
+    let plan = setting.plan(ready.iter().map(|one| one.printed.pages()).collect());
+    let (wholes, index) = rayon::join(
+        || {
+            let each = Whole::ALL.par_iter().with_max_len(1);
+            let each = each.map(|which| Ok(Printed::of(setting.whole(*which, &plan)?)));
+            each.collect::<Result<Vec<Printed>, TemplateError>>()
+        },
+        || index(&setting, &plan, &ready),
+    );
+    let mut wholes = wholes?;
+    if let Some(first) = wholes.first_mut() {
+        let all = ready.iter().map(|one| &one.printed);
+        let all: Vec<&Printed> = std::iter::once(&*first).chain(all).collect();
+        *first = Printed::join(&all, setting.sheet());
+    }
+    let mut files = pdfs(&ready, &wholes, inputs);
+    files.insert("index.html".to_owned(), index?.into_bytes());
+    files.extend(ready.into_iter().flat_map(|one| one.files));
     let grades = json!({"grade": inputs.grades, "order": inputs.order});
     files.insert("grades.json".to_owned(), json_bytes(&grades));
-    files.insert(
-        "shopping.csv".to_owned(),
-        shopping(&pages.plan).into_bytes(),
-    );
+    files.insert("shopping.csv".to_owned(), shopping(&plan).into_bytes());
     let manifest = manifest(&course.id, &files);
     files.insert("pack.json".to_owned(), manifest);
     Ok(files)
 }
 
-/// Every PDF of a pack, laid out and not yet written, by its path.
+/// Binds every PDF, and its booklet if one is asked for; the longest first, so that all cores are busy to the end.
+fn pdfs(ready: &[Ready], wholes: &[Printed], inputs: &Inputs<'_>) -> Files {
+    let course = inputs.assessed.course;
+    let named = Whole::ALL.iter().zip(wholes);
+    let named =
+        named.map(|(which, printed)| (which.path().to_owned(), which.title(course), printed));
+    let handouts = ready.iter().map(|one| {
+        let path = format!("{}/handout.pdf", one.folder);
+        (path, one.title.clone(), &one.printed)
+    });
+    let all: Vec<(String, String, &Printed)> = named.chain(handouts).collect();
+    let binder = Binder::new(&all.iter().map(|(.., printed)| *printed).collect::<Vec<_>>());
+    let bind = |(path, title, printed): &(String, String, &Printed)| {
+        let mut bound = binder.bind(printed, &meta(course, title));
+        let bytes = bound.bytes();
+        let folded = inputs.booklet.then(|| bound.folded()).flatten();
+        let stem = path.trim_end_matches(".pdf");
+        let folded = folded.map(|bytes| (format!("{stem}-booklet.pdf"), bytes));
+        std::iter::once((path.clone(), bytes)).chain(folded)
+    };
+    all.par_iter().with_max_len(1).flat_map_iter(bind).collect()
+}
+
+/// Every document of a pack, laid out and not written, by the path of its file; the course without its handouts.
 ///
 /// # Errors
 /// When a template cannot be rendered.
 pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, TemplateError> {
-    let handouts = handouts(inputs.assessed, &inputs.print);
-    let pages = Pages::lay_out(inputs, &handouts)?;
-    let documents = pages.documents(inputs)?;
-    Ok(documents
-        .into_iter()
-        .map(|(path, _, document)| (path, document))
-        .collect())
+    let setting = Setting::new(inputs)?;
+    let mut all = BTreeMap::new();
+    let mut pages = Vec::new();
+    for handout in handouts(inputs.assessed, &inputs.print) {
+        let draft = setting.draft(&handout)?;
+        let document = pdf::lay_out(&[draft.section], setting.sheet());
+        pages.push(document.pages.len());
+        all.insert(format!("{}/handout.pdf", draft.folder), document);
+    }
+    let plan = setting.plan(pages);
+    for which in Whole::ALL {
+        all.insert(which.path().to_owned(), setting.whole(which, &plan)?);
+    }
+    Ok(all)
 }
 
 fn json_bytes(value: &serde_json::Value) -> Vec<u8> {
@@ -157,20 +207,16 @@ fn page_info(
     }
 }
 
-fn handout_files(one: &LaidOut<'_>, course: &Course) -> Files {
+fn handout_files(draft: &Draft, course: &Course, print: &Print) -> Files {
     let mut files = Files::new();
     let back = Some(("../../index.html".to_owned(), "The whole course".to_owned()));
-    let (folder, blocks) = (&one.folder, &one.blocks);
-    let page = html::page(
-        blocks,
-        &page_info(course, &one.title, back, &one.handout.print),
-    );
+    let (folder, blocks) = (&draft.folder, &draft.section.blocks);
+    let page = html::page(blocks, &page_info(course, &draft.title, back, print));
     files.insert(format!("{folder}/handout.html"), page.into_bytes());
-    files.insert(
-        format!("{folder}/handout.md"),
-        markdown::markdown(blocks).into_bytes(),
-    );
+    let text = markdown::markdown(blocks);
+    files.insert(format!("{folder}/handout.md"), text.into_bytes());
     charts(blocks, folder, &mut files);
+    files.values_mut().for_each(Vec::shrink_to_fit);
     files
 }
 
@@ -201,16 +247,17 @@ fn charts(blocks: &[Block], folder: &str, files: &mut Files) {
     }
 }
 
-fn index(pages: &Pages<'_>, inputs: &Inputs<'_>) -> Result<String, TemplateError> {
-    let course = inputs.assessed.course;
-    let links = pages
-        .handouts
+fn index(
+    setting: &Setting<'_>,
+    plan: &CoursePlan,
+    ready: &[Ready],
+) -> Result<String, TemplateError> {
+    let course = setting.course();
+    let links = ready
         .iter()
-        .map(|f| format!("{}/handout.html", f.folder))
-        .collect();
-    let directives = CourseDirectives::new(&pages.plan, links, Vec::new());
-    let blocks = directives.blocks(&pages.templates, "index.md", &pages.wording.words)?;
-    let info = page_info(course, &course.title, None, &inputs.print);
+        .map(|one| format!("{}/handout.html", one.folder));
+    let blocks = setting.blocks("index.md", plan, links.collect(), Vec::new())?;
+    let info = page_info(course, &course.title, None, &setting.inputs.print);
     Ok(html::page(&blocks, &info))
 }
 

@@ -1,120 +1,163 @@
-//! All that is printed, laid out on pages and not yet written.
-
-use rayon::prelude::*;
+//! All that is printed, laid out on pages.
 
 use crate::handout::{CoursePlan, Handout, course_plan};
 use crate::lesson::Course;
 use crate::pack::Inputs;
 use crate::render::blocks::Block;
-use crate::render::pdf::{self, Document, Furniture, Section, Sheet};
+use crate::render::pdf::{Document, Furniture, Section, Sheet, lay_out};
 use crate::render::{CourseDirectives, HandoutDirectives, TemplateError, Templates};
 use crate::words::Wording;
 
-/// A handout laid out.
-pub(super) struct LaidOut<'a> {
-    pub(super) handout: &'a Handout<'a>,
+/// What all documents of a pack are made with.
+pub(super) struct Setting<'a> {
+    pub(super) inputs: &'a Inputs<'a>,
+    templates: Templates,
+    wording: Wording,
+}
+
+/// A handout before it is laid out.
+pub(super) struct Draft {
     pub(super) folder: String,
     pub(super) title: String,
-    pub(super) blocks: Vec<Block>,
-    document: Document,
+    pub(super) section: Section,
 }
 
-/// What all documents of a pack are made from.
-pub(super) struct Pages<'a> {
-    pub(super) templates: Templates,
-    pub(super) wording: Wording,
-    pub(super) plan: CoursePlan,
-    pub(super) handouts: Vec<LaidOut<'a>>,
+/// The documents of the course as a whole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Whole {
+    /// Cover, ladder, contents, skills, shopping: what stands before the handouts.
+    Plan,
+    /// The teacher's guide.
+    Teacher,
+    /// The quiz.
+    Quiz,
 }
 
-impl<'a> Pages<'a> {
-    /// Lays the handouts out and resolves the plan of the course.
-    pub(super) fn lay_out(
-        inputs: &Inputs<'_>,
-        handouts: &'a [Handout<'a>],
-    ) -> Result<Self, TemplateError> {
+impl Whole {
+    pub(super) const ALL: [Self; 3] = [Self::Plan, Self::Teacher, Self::Quiz];
+
+    pub(super) fn path(self) -> &'static str {
+        match self {
+            Self::Plan => "course.pdf",
+            Self::Teacher => "teacher.pdf",
+            Self::Quiz => "quiz.pdf",
+        }
+    }
+
+    fn template(self) -> &'static str {
+        match self {
+            Self::Plan => "course.md",
+            Self::Teacher => "teacher.md",
+            Self::Quiz => "quiz.md",
+        }
+    }
+
+    fn label(self) -> &'static str {
+        match self {
+            Self::Plan => "Course plan",
+            Self::Teacher => "For the teacher",
+            Self::Quiz => "Which is harder?",
+        }
+    }
+
+    /// The title of the file.
+    pub(super) fn title(self, course: &Course) -> String {
+        match self {
+            Self::Plan => course.title.clone(),
+            _ => format!("{}: {}", course.title, self.label()),
+        }
+    }
+}
+
+impl<'a> Setting<'a> {
+    pub(super) fn new(inputs: &'a Inputs<'a>) -> Result<Self, TemplateError> {
         let course = inputs.assessed.course;
-        let templates = Templates::new(&course.templates)?;
         let mut wording = Wording::of(course.terms);
         if inputs.print.left_handed {
             wording = wording.for_left_hand();
         }
-        let laid_out: Vec<LaidOut<'_>> = handouts
-            .par_iter()
-            .map(|handout| lay_out(handout, course, &templates, &wording, inputs.sheet()))
-            .collect::<Result<_, TemplateError>>()?;
-        let plan = CoursePlan {
-            quiz: inputs.quiz.clone(),
-            print: inputs.print.clone(),
-            pages: laid_out
-                .iter()
-                .map(|one| one.document.pages.len())
-                .collect(),
-            ..course_plan(inputs.assessed)
-        };
         Ok(Self {
-            templates,
+            templates: Templates::new(&course.templates)?,
             wording,
-            plan,
-            handouts: laid_out,
+            inputs,
         })
     }
 
-    /// Every document with its path and title, the longest first.
-    pub(super) fn documents(
-        self: &Pages<'a>,
-        inputs: &Inputs<'_>,
-    ) -> Result<Vec<(String, String, Document)>, TemplateError> {
-        let course = inputs.assessed.course;
-        let mut all = vec![(
-            "course.pdf".to_owned(),
-            course.title.clone(),
-            self.course(course, inputs.sheet())?,
-        )];
-        for (name, template, title) in [
-            ("teacher.pdf", "teacher.md", "For the teacher"),
-            ("quiz.pdf", "quiz.md", "Which is harder?"),
-        ] {
-            let directives = CourseDirectives::new(&self.plan, Vec::new(), Vec::new());
-            let blocks = directives.blocks(&self.templates, template, &self.wording.words)?;
-            let section = section(course, title, title, None, blocks);
-            let document = pdf::lay_out(&[section], inputs.sheet());
-            all.push((
-                name.to_owned(),
-                format!("{}: {title}", course.title),
-                document,
-            ));
-        }
-        all.extend(self.handouts.iter().map(|one| {
-            let path = format!("{}/handout.pdf", one.folder);
-            (path, one.title.clone(), one.document.clone())
-        }));
-        Ok(all)
+    pub(super) fn course(&self) -> &'a Course {
+        self.inputs.assessed.course
     }
 
-    /// The plan, then every handout. The plan is laid out twice: once to learn where lessons begin, once to say it.
-    fn course(&self, course: &Course, sheet: Sheet) -> Result<Document, TemplateError> {
-        let links: Vec<String> = (1..=self.handouts.len())
-            .map(|n| format!("#lesson-{n}"))
-            .collect();
-        let plan = |starts: Vec<usize>| -> Result<Document, TemplateError> {
-            let directives = CourseDirectives::new(&self.plan, links.clone(), starts);
-            let blocks = directives.blocks(&self.templates, "course.md", &self.wording.words)?;
-            let section = section(course, "Course plan", "Course plan", None, blocks);
-            Ok(pdf::lay_out(&[section], sheet))
-        };
-        let draft = plan(vec![1000; self.handouts.len()])?;
-        let mut next = draft.pages.len() + 1;
-        let mut starts = Vec::new();
-        for one in &self.handouts {
-            starts.push(next);
-            next += one.document.pages.len();
+    pub(super) fn sheet(&self) -> Sheet {
+        self.inputs.sheet()
+    }
+
+    /// A handout's blocks under its running head.
+    pub(super) fn draft(&self, handout: &Handout<'_>) -> Result<Draft, TemplateError> {
+        let course = self.course();
+        let words = &self.wording.words;
+        let blocks =
+            HandoutDirectives::new(handout, &self.templates, words, course.units).blocks()?;
+        let label = format!("Lesson {}", handout.number);
+        // As many figures as the last lesson has, at least two, so that names sort.
+        let digits = handout.of.to_string().len().max(2);
+        Ok(Draft {
+            folder: format!("lessons/{:0digits$}-{}", handout.number, handout.id),
+            title: format!(
+                "{}, lesson {} of {}",
+                handout.title, handout.number, handout.of
+            ),
+            section: section(course, &label, &handout.title, Some(&handout.next), blocks),
+        })
+    }
+
+    /// The plan of the course, once it is known how long the handouts are.
+    pub(super) fn plan(&self, pages: Vec<usize>) -> CoursePlan {
+        CoursePlan {
+            quiz: self.inputs.quiz.clone(),
+            print: self.inputs.print.clone(),
+            pages,
+            ..course_plan(self.inputs.assessed)
         }
-        let plan = plan(starts)?;
-        let all: Vec<&Document> = std::iter::once(&plan)
-            .chain(self.handouts.iter().map(|one| &one.document))
-            .collect();
-        Ok(pdf::join(&all, sheet))
+    }
+
+    /// A document of the course as a whole. The plan is laid out twice: once to learn where lessons begin, once to say
+    /// it.
+    pub(super) fn whole(&self, which: Whole, plan: &CoursePlan) -> Result<Document, TemplateError> {
+        if which != Whole::Plan {
+            return self.whole_with(which, plan, Vec::new());
+        }
+        let draft = self.whole_with(which, plan, vec![1000; plan.pages.len()])?;
+        let mut next = draft.pages.len() + 1;
+        let starts = plan.pages.iter().map(|pages| {
+            let start = next;
+            next += pages;
+            start
+        });
+        self.whole_with(which, plan, starts.collect())
+    }
+
+    fn whole_with(
+        &self,
+        which: Whole,
+        plan: &CoursePlan,
+        starts: Vec<usize>,
+    ) -> Result<Document, TemplateError> {
+        let links = (1..=starts.len()).map(|n| format!("#lesson-{n}")).collect();
+        let blocks = self.blocks(which.template(), plan, links, starts)?;
+        let section = section(self.course(), which.label(), which.label(), None, blocks);
+        Ok(lay_out(&[section], self.sheet()))
+    }
+
+    /// The blocks of a template of the course; `links` lead to the lessons, `starts` are their first pages.
+    pub(super) fn blocks(
+        &self,
+        template: &str,
+        plan: &CoursePlan,
+        links: Vec<String>,
+        starts: Vec<usize>,
+    ) -> Result<Vec<Block>, TemplateError> {
+        let directives = CourseDirectives::new(plan, links, starts);
+        directives.blocks(&self.templates, template, &self.wording.words)
     }
 }
 
@@ -135,29 +178,4 @@ fn section(
         },
         title: title.to_owned(),
     }
-}
-
-fn lay_out<'a>(
-    handout: &'a Handout<'a>,
-    course: &Course,
-    templates: &Templates,
-    wording: &Wording,
-    sheet: Sheet,
-) -> Result<LaidOut<'a>, TemplateError> {
-    let blocks =
-        HandoutDirectives::new(handout, templates, &wording.words, course.units).blocks()?;
-    let label = format!("Lesson {}", handout.number);
-    // As many figures as the last lesson has, at least two, so that names sort.
-    let digits = handout.of.to_string().len().max(2);
-    let section = section(course, &label, &handout.title, Some(&handout.next), blocks);
-    Ok(LaidOut {
-        handout,
-        folder: format!("lessons/{:0digits$}-{}", handout.number, handout.id),
-        title: format!(
-            "{}, lesson {} of {}",
-            handout.title, handout.number, handout.of
-        ),
-        document: pdf::lay_out(std::slice::from_ref(&section), sheet),
-        blocks: section.blocks,
-    })
 }

@@ -82,7 +82,7 @@ fn check(id: &str, document: &Document, (left, top): (f64, f64), least: f64) {
         let last = document.pages[page]
             .items
             .iter()
-            .filter_map(|item| document.pages[page].node(item))
+            .filter_map(|item| item.node)
             .next_back();
         let role = last
             .and_then(|node| document.tree.nodes.get(node))

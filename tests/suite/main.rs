@@ -20,6 +20,7 @@ mod order;
 mod outside_readers;
 mod packs;
 mod pieces;
+mod prints;
 mod remedies;
 mod schedule;
 mod stream;

@@ -126,11 +126,12 @@ fn faults(files: &[(String, String)], layers: &[String]) -> Vec<String> {
             ("granit_parser", "src/read/yaml.rs"),
             ("tera::", "src/render/template.rs"),
             ("pulldown_cmark", "src/render/blocks/parse.rs"),
-            ("printpdf::", "src/render/pdf/write.rs"),
+            ("printpdf::", "src/render/pdf/write/"),
             ("rustybuzz", "src/render/pdf/face.rs"),
             ("unicode_linebreak", "src/render/pdf/text.rs"),
             ("annotate_snippets", "src/fault/emit.rs"),
             ("rayon::", "src/pipeline/ src/pack/"),
+            ("flate2::", "src/render/pdf/press.rs"),
             ("clap::", "src/cli/"),
         ] {
             let allowed = home.split(' ').any(|home| path.starts_with(home));

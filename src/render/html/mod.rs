@@ -3,6 +3,7 @@
 //! Nothing needs a script; a page with rows in words carries one that keeps the reader's place in them.
 
 mod blocks;
+mod woff;
 
 use std::sync::LazyLock;
 
@@ -100,9 +101,11 @@ fn tracker_hash() -> &'static str {
 fn fonts() -> &'static str {
     static FONTS: LazyLock<String> = LazyLock::new(|| {
         let face = |family: &str, weight: u32, bytes: &[u8]| {
-            let data = base64::engine::general_purpose::STANDARD.encode(bytes);
+            // The built-in files are fonts; one that were none would leave the page in a system face.
+            let data = woff::woff(bytes).unwrap_or_default();
+            let data = base64::engine::general_purpose::STANDARD.encode(data);
             format!(
-                "@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/ttf;base64,{data})}}\n"
+                "@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/woff;base64,{data})}}\n"
             )
         };
         let files = crate::render::pdf::font_files();

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
-use crate::render::pdf::press::deflate;
+use crate::render::pdf::press::{Bound, deflate};
 
 /// The pages of each side of each sheet, left and right, counted from 1; numbers above `pages` are blank. Front and back
 /// follow each other; the back is printed so that the sheet is turned over its short edge.
@@ -29,10 +29,15 @@ struct Place {
     offset: i64,
 }
 
-/// A PDF of ours as a booklet. `None` if it cannot be read back, which would be a fault of ours.
-#[must_use]
-pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
-    let mut file = Document::load_mem(pdf).ok()?;
+impl Bound {
+    /// The bytes of the file as a booklet. `None` if something is missing that every file of ours has.
+    #[must_use]
+    pub fn folded(self) -> Option<Vec<u8>> {
+        booklet(self.0)
+    }
+}
+
+fn booklet(mut file: Document) -> Option<Vec<u8>> {
     let pages: Vec<ObjectId> = file.get_pages().into_values().collect();
     let (width, height) = size(&file, *pages.first()?)?;
     // The sheet is the page turned on its side; two pages beside each other fill its width.
@@ -41,6 +46,13 @@ pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
     let lift = (sheet_height - height * scale) / 2.0;
     let margin = (sheet_width / 2.0 - width * scale) / 2.0;
     let owners = Owners::of(&file)?;
+    let old_tree = file
+        .catalog()
+        .ok()?
+        .get(b"Pages")
+        .ok()?
+        .as_reference()
+        .ok()?;
     let tree = file.new_object_id();
     let mut kids = Vec::new();
     let mut places: BTreeMap<ObjectId, Place> = BTreeMap::new();
@@ -98,9 +110,12 @@ pub fn booklet(pdf: &[u8]) -> Option<Vec<u8>> {
     file.objects.insert(owners.tree, nums.into());
     file.objects.insert(tree, Object::Dictionary(root));
     file.catalog_mut().ok()?.set("Pages", tree);
-    file.prune_objects();
+    for gone in pages.iter().chain([&old_tree]).chain(&owners.lists) {
+        file.objects.remove(gone);
+    }
     let mut bytes = Vec::new();
     file.save_to(&mut bytes).ok()?;
+    bytes.shrink_to_fit();
     Some(bytes)
 }
 
@@ -109,6 +124,8 @@ struct Owners {
     tree: ObjectId,
     /// Key and value by turns; pages first, in their order.
     nums: Vec<Object>,
+    /// The list of each page.
+    lists: Vec<ObjectId>,
     /// What each page's content belongs to.
     pages: Vec<Vec<Object>>,
 }
@@ -120,16 +137,22 @@ impl Owners {
         let tree = root.get(b"ParentTree").ok()?.as_reference().ok()?;
         let nums = file.get_dictionary(tree).ok()?.get(b"Nums").ok()?;
         let nums = nums.as_array().ok()?.clone();
-        let each = nums.chunks(2).map(|pair| {
-            let list = pair.get(1).and_then(|list| list.as_reference().ok());
-            let list = list.and_then(|id| file.get_object(id).ok()?.as_array().ok().cloned());
-            list.unwrap_or_default()
-        });
-        Some(Self {
+        let values = nums.iter().skip(1).step_by(2);
+        let mut owners = Self {
             tree,
-            pages: each.collect(),
-            nums,
-        })
+            nums: Vec::new(),
+            lists: Vec::new(),
+            pages: Vec::new(),
+        };
+        for id in values.filter_map(|value| value.as_reference().ok()) {
+            // A link's entry names its element, a page's a list of elements.
+            if let Ok(list) = file.get_object(id).and_then(Object::as_array) {
+                owners.lists.push(id);
+                owners.pages.push(list.clone());
+            }
+        }
+        owners.nums = nums;
+        Some(owners)
     }
 
     fn of_page(&self, page: usize) -> Vec<Object> {
@@ -162,7 +185,10 @@ fn shifted(file: &mut Document, page: ObjectId, offset: i64) -> Option<Vec<Objec
             find(&plain, KEY).map(|_| renumbered(&plain, offset))
         };
         streams.push(match content {
-            Some(content) => add_stream(file, content),
+            Some(content) => {
+                file.objects.remove(&id);
+                add_stream(file, content)
+            }
             None => Object::Reference(id),
         });
     }
@@ -218,8 +244,12 @@ fn relay(object: &mut Object, places: &BTreeMap<ObjectId, Place>) {
     match object {
         Object::Array(items) => items.iter_mut().for_each(|item| relay(item, places)),
         Object::Dictionary(dict) => {
-            let kind = dict.get(b"Type").and_then(Object::as_name).unwrap_or(b"");
+            let kind = dict.get(b"Type").and_then(Object::as_name);
+            let kind = kind.unwrap_or_default().to_vec();
             let is_content = kind == b"MCR";
+            if dict.has(b"S") && dict.has(b"P") {
+                relay_element(dict, places);
+            }
             if is_content || kind == b"OBJR" {
                 let page = dict.get(b"Pg").and_then(Object::as_reference);
                 if let Some(place) = page.ok().and_then(|page| places.get(&page)) {
@@ -242,6 +272,22 @@ fn relay(object: &mut Object, places: &BTreeMap<ObjectId, Place>) {
             dict.iter_mut().for_each(|(_, value)| relay(value, places));
         }
         _ => {}
+    }
+}
+
+/// Points an element to the sheet that shows its page, and its content to the new numbers.
+fn relay_element(dict: &mut Dictionary, places: &BTreeMap<ObjectId, Place>) {
+    let page = dict.get(b"Pg").and_then(Object::as_reference);
+    let Some(place) = page.ok().and_then(|page| places.get(&page)) else {
+        return;
+    };
+    dict.set("Pg", place.sheet);
+    if let Ok(kids) = dict.get_mut(b"K").and_then(Object::as_array_mut) {
+        for kid in kids {
+            if let Object::Integer(number) = kid {
+                *number += place.offset;
+            }
+        }
     }
 }
 

@@ -93,6 +93,11 @@ fn shaper(face: Face) -> Option<&'static Shaper<'static>> {
     SHAPERS.get(face as usize).and_then(Option::as_ref)
 }
 
+/// Glyphs of a face.
+pub(super) fn glyph_count(face: Face) -> u16 {
+    shaper(face).map_or(0, |shaper| shaper.number_of_glyphs())
+}
+
 /// Advance of a glyph as the font file has it, in font units, and the units of an em.
 pub(super) fn file_advance(face: Face, glyph: u16) -> (u16, u16) {
     let Some(shaper) = shaper(face) else {

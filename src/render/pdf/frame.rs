@@ -1,8 +1,6 @@
 //! Page frames: everything that stands on a page, in millimetres from its top left corner, with the block it belongs
 //! to. The one place where structure and place meet, so tagging is done once, by the writer.
 
-use std::sync::Arc;
-
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::pdf::text::Run;
 
@@ -123,21 +121,11 @@ pub struct LinkArea {
     pub href: String,
 }
 
-impl PageFrame {
-    /// The node of an item in the document that this page belongs to.
-    #[must_use]
-    pub fn node(&self, item: &Item) -> Option<usize> {
-        item.node.map(|node| node + self.nodes_from)
-    }
-}
-
 /// A page.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PageFrame {
-    /// What stands on it, in drawing order; shared by all documents that have this page.
-    pub items: Arc<Vec<Item>>,
-    /// What is added to the nodes of items: a document may stand behind others in a longer one.
-    pub nodes_from: usize,
+    /// What stands on it, in drawing order.
+    pub items: Vec<Item>,
     /// Running head and foot.
     pub furniture: Vec<Mark>,
     /// Whether it has neither: a cover.

@@ -13,11 +13,13 @@ mod tags;
 mod text;
 mod write;
 
-pub use booklet::{booklet, sheets};
+pub use booklet::sheets;
 pub use face::{FontFiles, font_files};
 pub use frame::{Item, Mark, Node, PageFrame, Role, Tree};
-pub use paginate::{Document, Placed, Section, join, lay_out};
-pub use press::{Plates, Press, Task};
+pub use paginate::{Document, Placed, Section, lay_out};
+pub use press::{Binder, Bound, Printed};
+
+pub(in crate::render) use press::zlib;
 pub use sheet::{Furniture, Sheet};
 pub use text::Run;
 pub use write::Meta;

@@ -1,11 +1,9 @@
 //! Slices to pages: what belongs together stays together, running head and foot round it.
 
-use std::sync::Arc;
-
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::Block;
 use crate::render::pdf::flow::{Flow, Slice};
-use crate::render::pdf::frame::{Item, LinkArea, Mark, Node, PageFrame, Role, Tree};
+use crate::render::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree};
 use crate::render::pdf::sheet::{Furniture, Sheet, furniture};
 use crate::render::pdf::text::{Run, Typesetter};
 
@@ -85,79 +83,42 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
     }
     if sheet.black {
         let pages = document.pages.iter_mut();
-        let items = pages.flat_map(|page| Arc::make_mut(&mut page.items));
+        let items = pages.flat_map(|page| &mut page.items);
         items.for_each(|item| item.mark = in_black(&item.mark));
     }
     furnish(&mut document, sheet, &mut typesetter);
     document
 }
 
-/// Documents one after the other as one, their pages numbered through.
-#[must_use]
-pub fn join(documents: &[&Document], sheet: Sheet) -> Document {
-    let mut whole = Document {
-        paper: sheet.geometry().0,
-        pages: Vec::new(),
-        tree: Tree::default(),
-        sections: Vec::new(),
-    };
-    for document in documents {
-        let (pages, nodes) = (whole.pages.len(), whole.tree.nodes.len() - 1);
-        let moved = |node: usize| if node == 0 { 0 } else { node + nodes };
-        let tree = document.tree.nodes.iter().skip(1).map(|node| Node {
-            parent: moved(node.parent),
-            ..node.clone()
-        });
-        whole.tree.nodes.extend(tree);
-        whole
-            .sections
-            .extend(document.sections.iter().map(|placed| Placed {
-                node: moved(placed.node),
-                first: placed.first + pages,
-                ..placed.clone()
-            }));
-        whole.pages.extend(document.pages.iter().map(|page| {
-            PageFrame {
-                items: Arc::clone(&page.items),
-                nodes_from: page.nodes_from + nodes,
-                furniture: Vec::new(),
-                bare: page.bare,
-                links: page
-                    .links
-                    .iter()
-                    .map(|link| LinkArea {
-                        node: moved(link.node),
-                        ..link.clone()
-                    })
-                    .collect(),
-                headings: page.headings.iter().map(|(n, y)| (moved(*n), *y)).collect(),
-            }
-        }));
-    }
-    furnish(&mut whole, sheet, &mut Typesetter::default());
-    whole
-}
-
 /// Gives every page its running head and foot.
 fn furnish(document: &mut Document, sheet: Sheet, typesetter: &mut Typesetter) {
+    let bare: Vec<bool> = document.pages.iter().map(|page| page.bare).collect();
+    let all = furniture_of(&document.sections, &bare, sheet, typesetter);
+    for (page, marks) in document.pages.iter_mut().zip(all) {
+        page.furniture = marks;
+    }
+}
+
+/// The running head and foot of every page of these sections; a bare page has none.
+pub(super) fn furniture_of(
+    sections: &[Placed],
+    bare: &[bool],
+    sheet: Sheet,
+    typesetter: &mut Typesetter,
+) -> Vec<Vec<Mark>> {
     let origin = sheet.geometry().1;
-    let ends: Vec<usize> = document
-        .sections
-        .iter()
-        .skip(1)
-        .map(|next| next.first)
-        .chain([document.pages.len()])
-        .collect();
-    for (placed, end) in document.sections.iter().zip(ends) {
+    let mut all = vec![Vec::new(); bare.len()];
+    for (i, placed) in sections.iter().enumerate() {
+        let end = sections.get(i + 1).map_or(bare.len(), |next| next.first);
         let count = end - placed.first;
-        for (i, page) in (placed.first..end).enumerate() {
-            let Some(frame) = document.pages.get_mut(page).filter(|frame| !frame.bare) else {
-                continue;
-            };
-            let numbers = (i + 1, count, page + 1);
-            frame.furniture = furniture(&placed.furniture, numbers, origin, sheet, typesetter);
+        for page in (placed.first..end).filter(|page| bare.get(*page) == Some(&false)) {
+            let numbers = (page - placed.first + 1, count, page + 1);
+            if let Some(marks) = all.get_mut(page) {
+                *marks = furniture(&placed.furniture, numbers, origin, sheet, typesetter);
+            }
         }
     }
+    all
 }
 
 /// A mark for a printer of black only; a wash becomes a frame.
@@ -255,7 +216,7 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
     let Some(page) = page else { return };
     page.bare |= slice.bare;
     let (dx, dy) = (left, top + y);
-    let items = Arc::make_mut(&mut page.items);
+    let items = &mut page.items;
     for item in &slice.items {
         items.push(Item {
             mark: moved(&item.mark, dx, dy),

@@ -4,19 +4,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::render::pdf::frame::Role;
 use crate::render::pdf::paginate::Document;
-use crate::render::pdf::write::Meta;
 
 /// Promises that this document would break, in words; empty when all are kept.
-pub(super) fn broken(document: &Document, meta: &Meta) -> Vec<String> {
+pub(super) fn broken(document: &Document) -> Vec<String> {
     let mut faults = Vec::new();
     let nodes = &document.tree.nodes;
-    if meta.title.trim().is_empty() {
-        faults.push("no title".to_owned());
-    }
     let drawn: BTreeSet<usize> = document
         .pages
         .iter()
-        .flat_map(|page| page.items.iter().filter_map(|item| page.node(item)))
+        .flat_map(|page| page.items.iter().filter_map(|item| item.node))
         .collect();
     let mut level = 0;
     for &at in &drawn {

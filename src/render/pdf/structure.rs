@@ -3,7 +3,7 @@
 use lopdf::{Dictionary, Object, ObjectId, dictionary};
 
 use crate::render::pdf::frame::{LinkArea, Node, Role};
-use crate::render::pdf::paginate::Document;
+use crate::render::pdf::press::Printed;
 use crate::render::pdf::tags::text;
 use crate::render::pdf::write::pt;
 
@@ -40,27 +40,22 @@ type Order = (usize, usize);
 /// link in a paragraph) in the order in which they are drawn. Links are annotations that belong to their nodes.
 pub(super) fn structure(
     file: &mut lopdf::Document,
-    document: &Document,
+    document: &Printed,
     marked: &Marked,
     pages: &[ObjectId],
 ) -> ObjectId {
     let root = file.new_object_id();
     let nodes = &document.tree.nodes;
     let ids: Vec<ObjectId> = nodes.iter().map(|_| file.new_object_id()).collect();
-    let mut own: Vec<Vec<(Order, Object)>> = vec![Vec::new(); nodes.len()];
+    let mut own: Vec<Vec<(Order, Kid)>> = vec![Vec::new(); nodes.len()];
     let mut parents: Vec<Object> = Vec::new();
     for (page, content) in marked.iter().enumerate() {
         let Some(page_id) = pages.get(page) else {
             continue;
         };
         for (mcid, node) in content.iter().enumerate() {
-            let reference = dictionary! {
-                "Type" => "MCR",
-                "Pg" => Object::Reference(*page_id),
-                "MCID" => number(mcid),
-            };
             if let Some(own) = own.get_mut(*node) {
-                own.push(((page, mcid), reference.into()));
+                own.push(((page, mcid), Kid::Content));
             }
         }
         let owners: Vec<Object> = content
@@ -92,10 +87,10 @@ pub(super) fn structure(
             first[i] = first[node.parent];
         }
     }
-    let mut children: Vec<Vec<(Order, Object)>> = vec![Vec::new(); nodes.len()];
+    let mut children: Vec<Vec<(Order, Kid)>> = vec![Vec::new(); nodes.len()];
     for (i, node) in nodes.iter().enumerate().skip(1) {
         if let Some(order) = first[i] {
-            children[node.parent].push((order, Object::Reference(ids[i])));
+            children[node.parent].push((order, Kid::Object(ids[i].into())));
         }
     }
     for (i, node) in nodes.iter().enumerate() {
@@ -109,9 +104,8 @@ pub(super) fn structure(
         if mixed {
             kids.sort_by_key(|(order, _)| *order);
         }
-        let kids = kids.into_iter().map(|(_, kid)| kid).collect();
-        file.objects
-            .insert(ids[i], element(node, parent, kids).into());
+        let dict = element(node, parent, &kids, pages);
+        file.objects.insert(ids[i], dict.into());
     }
     let next = parents.len() / 2;
     let parent_tree = file.add_object(dictionary! { "Nums" => parents });
@@ -129,13 +123,43 @@ fn number(value: usize) -> i64 {
     i64::try_from(value).unwrap_or(0)
 }
 
-fn element(node: &Node, parent: ObjectId, kids: Vec<Object>) -> Dictionary {
+/// Something below an element.
+#[derive(Clone, Debug)]
+enum Kid {
+    /// Marked content where its order says.
+    Content,
+    /// Another element, or a link.
+    Object(Object),
+}
+
+fn element(node: &Node, parent: ObjectId, kids: &[(Order, Kid)], pages: &[ObjectId]) -> Dictionary {
+    // Its type may be left out, and is: a long course has a hundred thousand of these.
     let mut dict = dictionary! {
-        "Type" => "StructElem",
         "S" => Object::Name(role_name(node.role).as_bytes().to_vec()),
         "P" => Object::Reference(parent),
-        "K" => kids,
     };
+    // The page of the first content is the element's own; there its content needs no more than its number.
+    let first = kids.iter().find(|(_, kid)| matches!(kid, Kid::Content));
+    let home = first.map(|((page, _), _)| *page);
+    if let Some(page) = home.and_then(|page| pages.get(page)) {
+        dict.set("Pg", *page);
+    }
+    let kids: Vec<Object> = kids
+        .iter()
+        .filter_map(|((page, mcid), kid)| match kid {
+            Kid::Object(object) => Some(object.clone()),
+            Kid::Content if Some(*page) == home => Some(number(*mcid).into()),
+            Kid::Content => {
+                let reference = dictionary! {
+                    "Type" => "MCR",
+                    "Pg" => Object::Reference(*pages.get(*page)?),
+                    "MCID" => number(*mcid),
+                };
+                Some(reference.into())
+            }
+        })
+        .collect();
+    dict.set("K", kids);
     if let Some(alt) = &node.alt {
         dict.set("Alt", text(alt));
     }
@@ -162,10 +186,10 @@ fn element(node: &Node, parent: ObjectId, kids: Vec<Object>) -> Dictionary {
 /// Link annotations, each a child of its node after the words of the link.
 fn links(
     file: &mut lopdf::Document,
-    document: &Document,
+    document: &Printed,
     pages: &[ObjectId],
     ids: &[ObjectId],
-    own: &mut [Vec<(Order, Object)>],
+    own: &mut [Vec<(Order, Kid)>],
     parents: &mut Vec<Object>,
 ) {
     for (page, frame) in document.pages.iter().enumerate() {
@@ -187,7 +211,7 @@ fn links(
                 "Obj" => Object::Reference(annotation),
             };
             if let (Some(own), Some(id)) = (own.get_mut(link.node), ids.get(link.node)) {
-                own.push(((page, usize::MAX), reference.into()));
+                own.push(((page, usize::MAX), Kid::Object(reference.into())));
                 parents.push(number(key).into());
                 parents.push(Object::Reference(*id));
             }
@@ -203,7 +227,7 @@ fn links(
 }
 
 /// A link to an address, or within the document to a section (`#lesson-3`); `None` where that is not in it.
-fn annotation(link: &LinkArea, document: &Document, pages: &[ObjectId]) -> Option<Dictionary> {
+fn annotation(link: &LinkArea, document: &Printed, pages: &[ObjectId]) -> Option<Dictionary> {
     let (x0, y0, x1, y1) = link.area;
     let bottom = document.paper.1 - y1;
     let rect: Vec<Object> = [x0, bottom, x1, document.paper.1 - y0]

@@ -4,9 +4,7 @@ use lopdf::{Dictionary, Object, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
 
 use crate::render::pdf::frame::Role;
-use crate::render::pdf::paginate::Document;
-use crate::render::pdf::press::deflate;
-use crate::render::pdf::promises;
+use crate::render::pdf::press::Printed;
 use crate::render::pdf::structure::{Marked, structure};
 use crate::render::pdf::write::{Meta, pt};
 
@@ -18,18 +16,13 @@ pub(super) fn text(words: &str) -> Object {
 }
 
 /// Structure, bookmarks, links, properties, fixed ids.
-pub(super) fn finish(
-    file: &mut lopdf::Document,
-    document: &Document,
-    meta: &Meta,
-    marked: &Marked,
-) {
-    file.version = "1.7".to_owned();
+pub(super) fn finish(file: &mut lopdf::Document, document: &Printed, meta: &Meta, marked: &Marked) {
     let pages: Vec<lopdf::ObjectId> = file.get_pages().into_values().collect();
     let structure = structure(file, document, marked, &pages);
     let outlines = outlines(file, document, &pages);
     // The claim of ISO 14289-1 is made only where our own checks of the frames find nothing.
-    let claim = if promises::broken(document, meta).is_empty() {
+    let keeps = document.broken.is_empty() && !meta.title.trim().is_empty();
+    let claim = if keeps {
         "<pdfuaid:part>1</pdfuaid:part>"
     } else {
         ""
@@ -45,7 +38,6 @@ pub(super) fn finish(
     let metadata =
         file.add_object(lopdf::Stream::new(metadata, xmp.into_bytes()).with_compression(false));
     if let Ok(catalog) = file.catalog_mut() {
-        catalog.remove(b"OutputIntents");
         catalog.set("Lang", Object::string_literal("en"));
         catalog.set("MarkInfo", dictionary! { "Marked" => true });
         catalog.set(
@@ -63,26 +55,18 @@ pub(super) fn finish(
         "Producer" => text("Yokeward"),
     };
     let info = file.add_object(info);
-    if let Ok(old) = file.trailer.get(b"Info").and_then(Object::as_reference) {
-        file.objects.remove(&old);
-    }
     file.trailer.set("Info", Object::Reference(info));
     let id = Object::String(
         Sha256::digest(meta.title.as_bytes()).to_vec(),
         StringFormat::Hexadecimal,
     );
     file.trailer.set("ID", vec![id.clone(), id]);
-    let streams = file
-        .objects
-        .values_mut()
-        .filter_map(|o| o.as_stream_mut().ok());
-    streams.for_each(deflate);
 }
 
 /// Bookmarks: sections, and in each its headings of the first two levels.
 fn outlines(
     file: &mut lopdf::Document,
-    document: &Document,
+    document: &Printed,
     pages: &[lopdf::ObjectId],
 ) -> lopdf::ObjectId {
     let root = file.new_object_id();

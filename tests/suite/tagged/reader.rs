@@ -100,6 +100,16 @@ impl Walk {
                     self.annotations.insert(annotation, id);
                     has_annotation = true;
                 }
+                Object::Integer(mcid) => {
+                    let page = element.get(b"Pg").and_then(Object::as_reference);
+                    let Ok(page) = page else {
+                        fault(self, "content without a page");
+                        continue;
+                    };
+                    if self.owners.insert((page, mcid), id).is_some() {
+                        fault(self, "content promised twice");
+                    }
+                }
                 Object::Dictionary(content) => {
                     let place = content.get(b"Stm").or_else(|_| content.get(b"Pg"));
                     let place = place.and_then(Object::as_reference).unwrap();

@@ -1,22 +1,27 @@
-//! Page frames to PDF bytes. The only file that names printpdf.
+//! Page frames to PDF bytes. Only this folder names printpdf.
 //!
 //! printpdf writes pages, paths and fonts; structure, bookmarks and fixed identifiers are added to its document
 //! before it is saved. Same frames, same bytes: no clock, no random ids.
 
+mod fonts;
+
 use std::collections::BTreeMap;
 
 use printpdf::{
-    Codepoint, Color, DictItem, FontId, Mm, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle,
-    PdfPage, PdfSaveOptions, Pt, Rgb, TextItem, TextMatrix,
+    Codepoint, Color, DictItem, FontId, Mm, Op, PdfDocument, PdfFont, PdfFontHandle, PdfPage,
+    PdfSaveOptions, Pt, Rgb, TextItem, TextMatrix,
 };
-use subsetter::GlyphRemapper;
 
 use crate::picture::{Paint, Path, Seg, Stroke};
 use crate::render::number::push_number;
-use crate::render::pdf::face::{Face, Glyph, bytes, file_advance};
+use crate::render::pdf::face::{Face, Glyph, file_advance};
 use crate::render::pdf::frame::{Item, Mark, Node, Role};
 use crate::render::pdf::structure::role_name;
 use crate::render::pdf::text::{POINT, Run};
+
+pub(super) use fonts::{FontObjects, Glyphs, fonts};
+
+use fonts::faces;
 
 /// What stands in the document's properties.
 #[derive(Clone, Debug, Default)]
@@ -36,26 +41,24 @@ pub(super) struct Content {
     pub(super) nodes: Vec<usize>,
 }
 
-/// A page to be written: its items, and the nodes that they name, counted on from a place.
+/// A page to be written: its items, and the nodes that they name.
 #[derive(Clone, Copy)]
 pub(super) struct Leaf<'a> {
     pub(super) items: &'a [Item],
     pub(super) nodes: &'a [Node],
-    pub(super) from: usize,
 }
 
 /// What is written on pages: contents in the same order.
-pub(super) fn contents(
-    pages: &[Leaf<'_>],
-    fonts: &Fonts,
-    (width, height): (f64, f64),
-) -> Vec<Content> {
-    let mut pdf = document_with(fonts);
+pub(super) fn contents(pages: &[Leaf<'_>], (width, height): (f64, f64)) -> Vec<Content> {
+    let mut pdf = PdfDocument::new("");
+    for (face, font) in faces() {
+        let font = PdfFont::new(font.clone());
+        pdf.resources.fonts.map.insert(font_id(*face), font);
+    }
     let mut nodes = Vec::with_capacity(pages.len());
     for leaf in pages {
         let mut writer = PageWriter {
             ops: Vec::new(),
-            fonts: &fonts.0,
             height,
             nodes: Vec::new(),
             fill: None,
@@ -88,53 +91,9 @@ pub(super) fn contents(
     .collect()
 }
 
-/// A file without pages that holds the fonts, and the object of each by its resource name.
-pub(super) fn font_file(fonts: &Fonts) -> (lopdf::Document, lopdf::Dictionary) {
-    let mut pdf = document_with(fonts);
-    // printpdf tells how glyphs read as text by what it sees on pages: a page with every glyph once, taken out again.
-    let mut ops = Vec::new();
-    for (face, font) in &fonts.0 {
-        let glyphs = font.glyphs.values();
-        let items = glyphs.map(|glyph| codepoint(*face, font, glyph)).collect();
-        ops.push(Op::StartTextSection);
-        ops.push(Op::SetFont {
-            font: PdfFontHandle::External(font_id(*face)),
-            size: Pt(9.0),
-        });
-        ops.push(Op::ShowText {
-            items: vec![TextItem::GlyphIds(items)],
-        });
-        ops.push(Op::EndTextSection);
-    }
-    pdf.pages.push(PdfPage::new(Mm(10.0), Mm(10.0), ops));
-    let mut file = to_lopdf(pdf);
-    let mut names = lopdf::Dictionary::new();
-    if let Some(page) = file.get_pages().into_values().next() {
-        for face in fonts.0.keys() {
-            let name = font_id(*face).0;
-            let found = file.get_page_fonts(page).unwrap_or_default();
-            let font = found.get(name.as_bytes()).map(|font| (*font).clone());
-            if let Some(font) = font {
-                names.set(name, lopdf::Object::Reference(file.add_object(font)));
-            }
-        }
-        file.objects.remove(&page);
-    }
-    (file, names)
-}
-
 /// The resource name of a face.
 pub(super) fn font_name_of(face: Face) -> String {
     font_id(face).0
-}
-
-fn document_with(fonts: &Fonts) -> PdfDocument {
-    let mut pdf = PdfDocument::new("");
-    for (face, font) in &fonts.0 {
-        let font = PdfFont::new(font.parsed.clone());
-        pdf.resources.fonts.map.insert(font_id(*face), font);
-    }
-    pdf
 }
 
 fn to_lopdf(pdf: PdfDocument) -> lopdf::Document {
@@ -151,89 +110,17 @@ fn font_id(face: Face) -> FontId {
     FontId(format!("F{}", face as usize))
 }
 
-/// A face cut down to the glyphs in use.
-struct SubsetFont {
-    parsed: ParsedFont,
-    remap: GlyphRemapper,
-    /// Every glyph in use, by its number in the whole font.
-    glyphs: BTreeMap<u16, Glyph>,
-}
-
-/// The faces of a whole pack, each cut down to the glyphs that any of its pages uses: so pages can be written once and
-/// stand in several files.
-pub(super) struct Fonts(BTreeMap<Face, SubsetFont>);
-
-impl Fonts {
-    /// The faces that these marks use.
-    pub(super) fn of<'m>(marks: impl Iterator<Item = &'m Mark>) -> Self {
-        let mut used: BTreeMap<Face, BTreeMap<u16, Glyph>> = BTreeMap::new();
-        for mark in marks {
-            if let Mark::Run(run) = mark {
-                let known = used.entry(run.face).or_default();
-                for glyph in run.glyphs.iter() {
-                    known.entry(glyph.id).or_insert_with(|| glyph.clone());
-                }
-            }
-        }
-        let each = used.into_iter();
-        Self(
-            each.filter_map(|(face, glyphs)| Some((face, subset(face, glyphs)?)))
-                .collect(),
-        )
-    }
-}
-
-/// The built-in faces can be cut; one that could not would be left out.
-fn subset(face: Face, glyphs: BTreeMap<u16, Glyph>) -> Option<SubsetFont> {
-    let mut remap = GlyphRemapper::new();
-    let mut widths = BTreeMap::new();
-    for glyph in glyphs.keys() {
-        let new = remap.remap(*glyph);
-        widths.insert(new, file_advance(face, *glyph).0);
-    }
-    let file = bytes(face);
-    let mut parsed = ParsedFont::from_bytes(file, 0, &mut Vec::new())?;
-    parsed.original_bytes = subsetter::subset(file, 0, &remap).ok()?;
-    parsed.glyph_widths = widths;
-    parsed.codepoint_to_glyph.clear();
-    parsed.font_name = Some(format!(
-        "YOKEW{}+{}",
-        char::from(b'A' + face as u8),
-        font_name(face)
-    ));
-    Some(SubsetFont {
-        parsed,
-        remap,
-        glyphs,
-    })
-}
-
 /// A glyph as printpdf takes it.
-fn codepoint(face: Face, font: &SubsetFont, glyph: &Glyph) -> Codepoint {
+fn codepoint(face: Face, glyph: &Glyph) -> Codepoint {
     let (advance, em) = file_advance(face, glyph.id);
     // The width that the file will name is cut to a whole number; the rest is made up for by hand.
     let named = (f32::from(advance) * 1000.0 / f32::from(em)) as i64 as f64;
     let offset = ((named - glyph.advance) * 100.0).round() / 100.0;
-    Codepoint::with_cid(
-        font.remap.get(glyph.id).unwrap_or(0),
-        offset as f32,
-        glyph.text.clone(),
-    )
+    Codepoint::with_cid(glyph.id, offset as f32, glyph.text.clone())
 }
 
-fn font_name(face: Face) -> &'static str {
-    match face {
-        Face::Regular => "AtkinsonHyperlegibleNext-Regular",
-        Face::SemiBold => "AtkinsonHyperlegibleNext-SemiBold",
-        Face::Bold => "AtkinsonHyperlegibleNext-Bold",
-        Face::Title => "Besley-Bold",
-        Face::Numeral => "Besley-ExtraBold",
-    }
-}
-
-struct PageWriter<'a> {
+struct PageWriter {
     ops: Vec<Op>,
-    fonts: &'a BTreeMap<Face, SubsetFont>,
     height: f64,
     nodes: Vec<usize>,
     /// The colour and the line in force.
@@ -246,7 +133,7 @@ pub(super) fn pt(mm: f64) -> f32 {
     ((mm / POINT * 1000.0).round() / 1000.0) as f32
 }
 
-impl PageWriter<'_> {
+impl PageWriter {
     fn begin(&mut self, node: Option<usize>, leaf: &Leaf<'_>) {
         let Some(node) = node else {
             self.ops.push(Op::BeginMarkedContent {
@@ -256,7 +143,7 @@ impl PageWriter<'_> {
         };
         let id = i64::try_from(self.nodes.len()).unwrap_or(0);
         self.nodes.push(node);
-        let found = leaf.nodes.get(node + leaf.from);
+        let found = leaf.nodes.get(node);
         let role = found.map_or(Role::Paragraph, |node| node.role);
         let map = BTreeMap::from([("MCID".to_owned(), DictItem::Int(id))]);
         self.ops.push(Op::BeginMarkedContentWithProperties {
@@ -352,13 +239,8 @@ impl PageWriter<'_> {
     }
 
     fn run(&mut self, run: &Run) {
-        let Some(font) = self.fonts.get(&run.face) else {
-            return;
-        };
         let glyphs = run.glyphs.iter();
-        let glyphs: Vec<Codepoint> = glyphs
-            .map(|glyph| codepoint(run.face, font, glyph))
-            .collect();
+        let glyphs: Vec<Codepoint> = glyphs.map(|glyph| codepoint(run.face, glyph)).collect();
         self.fill_colour(run.paint);
         self.ops.push(Op::StartTextSection);
         self.ops.push(Op::SetFont {

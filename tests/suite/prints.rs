@@ -1,0 +1,259 @@
+//! Prints for other hands and eyes: left-handed, one size, large; and what never reaches a page.
+
+use std::collections::BTreeSet;
+
+use yokeward::handout::{Handout, Print, handouts};
+use yokeward::picture::{Paint, Path, Seg, Shape, parts_of};
+use yokeward::pipeline::{PackOptions, assess_course, pack, pages};
+
+use crate::demo_course::demo;
+
+fn left_handed() -> Print {
+    Print {
+        left_handed: true,
+        ..Print::default()
+    }
+}
+
+/// The runs of a row's words: (stitches, yarn), the repeat said once, catches left out.
+fn runs(words: &str) -> Vec<(usize, String)> {
+    let words = words.split(". Catch").next().unwrap();
+    let words = words.split(". Or leave").next().unwrap();
+    words
+        .trim_start_matches('*')
+        .split(';')
+        .next()
+        .unwrap()
+        .split(", ")
+        .filter_map(|run| {
+            let (number, yarn) = run.split_once(' ')?;
+            Some((number.parse().ok()?, yarn.to_owned()))
+        })
+        .collect()
+}
+
+/// The numbers after "Catch … behind stitch(es)".
+fn catches(words: &str) -> BTreeSet<usize> {
+    words
+        .split(". Catch")
+        .skip(1)
+        .flat_map(|part| part.split(". Or").next().unwrap().split([' ', ',']))
+        .filter_map(|word| word.parse().ok())
+        .collect()
+}
+
+#[test]
+fn words_and_catches_for_the_left_hand_are_those_for_the_right_read_backwards() {
+    let loaded = demo();
+    let assessed = assess_course(&loaded.course);
+    let right = handouts(&assessed, &Print::default());
+    let left = handouts(&assessed, &left_handed());
+    let (mut rows, mut caught) = (0, 0);
+    for (r, l) in right.iter().zip(&left) {
+        for (r, l) in r.charts.iter().zip(&l.charts) {
+            let Some(picture) = &r.picture else { continue };
+            let chart = &picture.chart;
+            let whole = chart.width;
+            let plain = chart.marks.is_none();
+            for ((label, a), (other, b)) in r.rows.iter().zip(&l.rows) {
+                assert_eq!(label, other);
+                let (a_runs, mut b_runs) = (runs(a), runs(b));
+                b_runs.reverse();
+                // A repeat inside the repeat may be said from another stitch on; only whole rows compare run by run.
+                let full: usize = a_runs.iter().map(|(n, _)| n).sum();
+                if full == whole && plain {
+                    assert_eq!(a_runs, b_runs, "{}: {label}", r.title);
+                    rows += 1;
+                }
+                if plain {
+                    let mirrored: BTreeSet<usize> =
+                        catches(a).iter().map(|n| whole + 1 - n).collect();
+                    assert_eq!(mirrored, catches(b), "{}: {label}: {a} | {b}", r.title);
+                    caught += catches(a).len();
+                }
+            }
+            assert!(l.reading.contains("bottom left") && r.reading.contains("bottom right"));
+        }
+    }
+    assert!(rows > 40 && caught > 20, "{rows} rows, {caught} catches");
+}
+
+/// The places that are filled in each yarn, in tenths of a millimetre from the left edge of the grid.
+fn filled(handout: &Handout<'_>, chart: usize) -> BTreeSet<(i64, i64, [u8; 3])> {
+    let picture = handout.charts[chart].picture.as_ref().unwrap();
+    let part = parts_of(picture).remove(0);
+    let drawing = picture.draw(&part);
+    let mut found = BTreeSet::new();
+    let mut least = i64::MAX;
+    for shape in &drawing.shapes {
+        let Shape::Fill(Path(segs), Paint::Yarn(rgb)) = shape else {
+            continue;
+        };
+        for corners in segs
+            .split(|seg| *seg == Seg::Close)
+            .filter(|c| c.len() == 4)
+        {
+            let xs = corners.iter().filter_map(|seg| match seg {
+                Seg::Move((x, y)) | Seg::Line((x, y)) => {
+                    Some(((x * 10.0).round() as i64, (y * 10.0).round() as i64))
+                }
+                _ => None,
+            });
+            let corner = xs.min().unwrap();
+            least = least.min(corner.0);
+            found.insert((corner.0, corner.1, *rgb));
+        }
+    }
+    found
+        .into_iter()
+        .map(|(x, y, rgb)| (x - least, y, rgb))
+        .collect()
+}
+
+#[test]
+fn the_picture_for_the_left_hand_is_the_same_picture() {
+    let loaded = demo();
+    let assessed = assess_course(&loaded.course);
+    let right = handouts(&assessed, &Print::default());
+    let left = handouts(&assessed, &left_handed());
+    let mut same = 0;
+    for (r, l) in right.iter().zip(&left) {
+        for (i, sheet) in r
+            .charts
+            .iter()
+            .enumerate()
+            .filter(|(_, sheet)| sheet.picture.is_some())
+        {
+            assert_eq!(filled(r, i), filled(l, i), "{}", sheet.title);
+            same += 1;
+        }
+    }
+    assert!(same > 10);
+}
+
+#[test]
+fn a_learners_size_is_bold_among_others_or_stands_alone() {
+    let print = |alone: bool| PackOptions {
+        print: Print {
+            size: Some("adult-medium".to_owned()),
+            alone,
+            ..Print::default()
+        },
+        ..PackOptions::default()
+    };
+    let text = |options: PackOptions| {
+        let files = pack(&demo(), &[], options, &|_| {}).unwrap();
+        String::from_utf8(files["lessons/06-pebble-hat/handout.md"].clone()).unwrap()
+    };
+    let (all, bold, alone) = (
+        text(PackOptions::default()),
+        text(print(false)),
+        text(print(true)),
+    );
+    // Of the five sizes of this hat, adult medium has 108 stitches.
+    assert!(all.contains("96 (102, 102, 108, 114)"), "{all}");
+    assert!(bold.contains("96 (102, 102, **108**, 114)"));
+    assert!(bold.contains("**Adult medium**"));
+    assert!(
+        alone.contains("108 stitches") && !alone.contains("114"),
+        "{alone}"
+    );
+    assert!(!alone.contains("Adult large"));
+}
+
+#[test]
+fn charts_that_are_not_ours_to_copy_reach_no_file() {
+    let loaded = demo();
+    let hidden: Vec<_> = loaded
+        .course
+        .charts
+        .values()
+        .filter(|c| !c.rights.may_print())
+        .collect();
+    assert!(!hidden.is_empty());
+    let options = PackOptions {
+        booklet: true,
+        ..PackOptions::default()
+    };
+    let files = pack(&loaded, &[], options, &|_| {}).unwrap();
+    let texts: Vec<(&String, String)> = files
+        .iter()
+        .map(|(name, bytes)| {
+            let text = if name.ends_with(".pdf") {
+                let pdf = lopdf::Document::load_mem(bytes).unwrap();
+                let pages: Vec<u32> = pdf.get_pages().into_keys().collect();
+                pdf.extract_text(&pages).unwrap()
+            } else {
+                String::from_utf8(bytes.clone()).unwrap()
+            };
+            (name, text.split_whitespace().collect::<Vec<_>>().join(" "))
+        })
+        .collect();
+    let assessed = assess_course(&loaded.course);
+    for chart in hidden {
+        // Its letters, its rows in the words of every lesson that uses it, its picture as a file.
+        let letters: Vec<String> = (0..chart.height).map(|row| chart.drawn_line(row)).collect();
+        let mut words: Vec<String> = Vec::new();
+        for lesson in &loaded.course.lessons {
+            for what in lesson
+                .charts()
+                .into_iter()
+                .filter(|what| what.chart.id == chart.id)
+            {
+                let yarn = |ink: u8| lesson.yarns[what.yarns[usize::from(ink)]].name.clone();
+                let row = |row| yokeward::words::row_words(chart, row, lesson.worked, &yarn);
+                words.extend(
+                    (0..chart.height)
+                        .map(row)
+                        .filter(|words| words.contains(", ")),
+                );
+            }
+        }
+        assert!(!words.is_empty());
+        for (name, text) in &texts {
+            assert!(!name.contains(&format!("chart-{}", chart.id)), "{name}");
+            for secret in letters.iter().filter(|l| l.len() > 5).chain(&words) {
+                assert!(!text.contains(secret.as_str()), "{name}: {secret}");
+            }
+        }
+        // No drawing either, in any handout.
+        for handout in handouts(&assessed, &Print::default()) {
+            let sheets = handout.charts.iter().filter(|sheet| sheet.id == chart.id);
+            assert!(
+                sheets
+                    .clone()
+                    .all(|sheet| sheet.picture.is_none() && sheet.rows.is_empty())
+            );
+            if sheets.count() > 0 {
+                assert!(handout.fabric.is_none());
+            }
+        }
+    }
+}
+
+/// Words of every page but those that fill none: a page in the middle of a document is at least a third full.
+#[test]
+fn pages_are_at_least_a_third_full_but_the_last() {
+    let mut thin = Vec::new();
+    let mut seen = 0;
+    for (path, document) in pages(&demo(), &[], PackOptions::default()).unwrap() {
+        let last = document.pages.len() - 1;
+        for (i, page) in document.pages.iter().enumerate().take(last) {
+            let lowest = page
+                .items
+                .iter()
+                .filter_map(|item| match &item.mark {
+                    yokeward::render::pdf::Mark::Run(run) => Some(run.y),
+                    _ => None,
+                })
+                .fold(0.0, f64::max);
+            seen += 1;
+            // The content box begins 18 mm below the edge of A4 and is 255 mm high.
+            if (lowest - 18.0) / 255.0 < 1.0 / 3.0 {
+                thin.push(format!("{path} page {}: {:.0} mm", i + 1, lowest - 18.0));
+            }
+        }
+    }
+    assert!(seen > 90);
+    assert!(thin.is_empty(), "{thin:#?}");
+}
