@@ -44,7 +44,7 @@ impl HandoutDirectives<'_> {
             )),
             name: None,
         };
-        let head = ["", "Round of the yoke", "Before", "After", "How"]
+        let head = ["Letter", "Round of the yoke", "Before", "After", "How"]
             .map(Cell::words)
             .to_vec();
         let rows = view
