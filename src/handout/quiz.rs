@@ -3,6 +3,7 @@
 use crate::assess::Assessed;
 use crate::chart::Chart;
 use crate::fit::kendall_tau_b;
+use crate::handout::Print;
 use crate::lesson::Part;
 use crate::picture::{Drawing, InkLook, glance};
 use crate::units::plain_number;
@@ -50,9 +51,9 @@ pub struct Quiz {
     pub agreement: Option<String>,
 }
 
-/// The questions, drawn in colour or by symbols alone: the pairs in which look and grade disagree most, each chart in at most two.
+/// The questions, drawn as they are printed: the pairs in which look and grade disagree most, each chart in at most two.
 #[must_use]
-pub fn quiz(charts: &[QuizChart<'_>], fills: bool) -> Quiz {
+pub fn quiz(charts: &[QuizChart<'_>], print: &Print) -> Quiz {
     let grade = |i: usize| charts.get(i).map_or(0.0, |c| c.assessed.grade.grade);
     let busy = |i: usize| charts.get(i).map_or(0.0, |c| c.assessed.measures.busyness);
     let mut pairs: Vec<(f64, usize, usize)> = Vec::new();
@@ -84,7 +85,7 @@ pub fn quiz(charts: &[QuizChart<'_>], fills: bool) -> Quiz {
             number,
             drawings: [a, b].map(|c| {
                 let alt = format!("the chart {}, without numbers", c.chart.title);
-                glance(c.chart, &c.looks, fills, alt)
+                glance(c.chart, &c.looks, (!print.black, print.large), alt)
             }),
             titles: [a, b].map(|c| c.chart.title.clone()),
             answer: answer(h, e, if harder_first { ["A", "B"] } else { ["B", "A"] }),

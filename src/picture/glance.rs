@@ -9,25 +9,45 @@ use crate::picture::chart::{ChartPicture, InkLook};
 use crate::picture::frame::{Frame, LEFT};
 
 /// Room for it, and the least cell, in millimetres.
-const WIDTH: f64 = 80.0;
-const HEIGHT: f64 = 54.0;
-const LEAST_CELL: f64 = 3.2;
+struct Room {
+    width: f64,
+    height: f64,
+    cell: f64,
+}
+
+/// Two stand side by side; in large print one under the other.
+const HALF: Room = Room {
+    width: 80.0,
+    height: 54.0,
+    cell: 3.2,
+};
+const WHOLE: Room = Room {
+    width: 176.0,
+    height: 76.0,
+    cell: 8.0,
+};
 
 /// Draws the repeat of a chart as often as fits, or as much of a large one as does.
 #[must_use]
-pub fn glance(chart: &Chart, looks: &[InkLook], fills: bool, alt: impl Into<String>) -> Drawing {
+pub fn glance(
+    chart: &Chart,
+    looks: &[InkLook],
+    (fills, large): (bool, bool),
+    alt: impl Into<String>,
+) -> Drawing {
+    let room = if large { WHOLE } else { HALF };
     let columns = chart.repeat_stitches.clone();
     let rows = chart.repeat_rows.clone();
-    let most = (WIDTH / LEAST_CELL).floor() as usize;
+    let most = (room.width / room.cell).floor() as usize;
     // Whole repeats where one fits, at least 12 stitches and 8 rows so that the pattern shows.
     let across = if columns.len() >= most {
         most
     } else {
         (most / columns.len()).max(1) * columns.len()
     };
-    let cell = WIDTH / across as f64;
+    let cell = room.width / across as f64;
     let aspect = 20.0 / 26.0;
-    let most_rows = ((HEIGHT / (cell * aspect)).floor() as usize).max(1);
+    let most_rows = ((room.height / (cell * aspect)).floor() as usize).max(1);
     let up = if rows.len() >= most_rows {
         most_rows
     } else {

@@ -22,7 +22,7 @@ const PAGE: Room = Room {
 /// A page of large print, before it is magnified: cells of 8.1 to 14.9 mm, numbers of 14 pt.
 const LARGE_PAGE: Room = Room {
     cells: (4.9, 9.0),
-    grid: (69.0, 80.0),
+    grid: (69.0, 78.0),
 };
 
 /// How much larger a picture is in large print: 8.5 pt become 14.

@@ -318,14 +318,14 @@ fn inputs<'a>(
         order: order(assessed, &gap_remedies(assessed, &[])),
         paper: options.paper.unwrap_or(assessed.course.paper),
         booklet: options.booklet,
-        quiz: quiz_of(assessed.course, library, !options.print.black),
+        quiz: quiz_of(assessed.course, library, &options.print),
         print: options.print,
         assessed,
     }
 }
 
 /// The quiz over the charts of a course and a library that may be printed, each in the yarns of a lesson that uses it.
-fn quiz_of(course: &Course, library: &[Loaded], fills: bool) -> Quiz {
+fn quiz_of(course: &Course, library: &[Loaded], print: &Print) -> Quiz {
     let others = library.iter().map(|one| &one.course);
     let courses: Vec<&Course> = std::iter::once(course).chain(others).collect();
     let mut shown: Vec<(&Chart, &Course)> = Vec::new();
@@ -349,7 +349,7 @@ fn quiz_of(course: &Course, library: &[Loaded], fills: bool) -> Quiz {
             looks: looks_anywhere(chart, course),
         })
         .collect();
-    quiz(&charts, fills)
+    quiz(&charts, print)
 }
 
 /// The grades of a course's lessons, by id.

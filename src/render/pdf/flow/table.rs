@@ -147,9 +147,13 @@ impl Flow<'_> {
         let items = rows.iter().map(|row| {
             let (name, rest) = row.split_first()?;
             let mut text = vec![Inline::Strong(name.text.clone())];
-            for (i, cell) in rest.iter().enumerate().filter(|(_, c)| !c.text.is_empty()) {
+            for (i, cell) in rest.iter().enumerate() {
+                let value = plain(&cell.text);
+                if value.is_empty() {
+                    continue;
+                }
                 let title = head.get(i + 1).map(|h| plain(&h.text)).unwrap_or_default();
-                let stop = if i == 0 { ": " } else { "; " };
+                let stop = if text.len() == 1 { ": " } else { "; " };
                 text.push(Inline::Text(format!("{stop}{title} ")));
                 text.push(Inline::Strong(cell.text.clone()));
             }
