@@ -155,3 +155,14 @@ fn a_bad_file_is_reported_and_the_rest_measured() {
     assert_eq!(value["lessons"].as_array().unwrap().len(), 2);
     assert_eq!(value["charts"].as_array().unwrap().len(), 1);
 }
+
+#[test]
+fn a_size_that_no_lesson_has_is_named_and_so_are_those_there_are() {
+    let (code, out, err) = here(&["pack", "lessons", "--size", "giant", "--to", "out"]);
+    assert_eq!((code, out.as_str()), (2, ""));
+    assert!(err.contains("no lesson has the size `giant`"), "{err}");
+    assert!(err.contains("adult-medium"), "{err}");
+    let (code, _, err) = here(&["pack", "lessons", "--alone"]);
+    assert_eq!(code, 2);
+    assert!(err.contains("--size"), "{err}");
+}

@@ -257,3 +257,37 @@ fn pages_are_at_least_a_third_full_but_the_last() {
     assert!(seen > 90);
     assert!(thin.is_empty(), "{thin:#?}");
 }
+
+/// Contrast of words against what they stand on, by WCAG 2.2's formula (1.4.3: 4.5 to 1), in colour and in black.
+#[test]
+fn words_stand_out_from_what_they_stand_on() {
+    use yokeward::colour::contrast;
+    let pairs = [
+        (Paint::Ink, Paint::White),
+        (Paint::Text2, Paint::White),
+        (Paint::Estuary, Paint::White),
+        (Paint::Buoy, Paint::White),
+        (Paint::White, Paint::Estuary),
+        (Paint::White, Paint::Buoy),
+        (Paint::Ink, Paint::Wash),
+        (Paint::Text2, Paint::Wash),
+        (Paint::Estuary, Paint::Wash),
+    ];
+    for (words, ground) in pairs {
+        for (a, b) in [(words, ground), (words.in_black(), ground.in_black())] {
+            let ratio = contrast(a.rgb(), b.rgb());
+            assert!(ratio >= 4.5, "{a:?} on {b:?}: {ratio:.2}");
+        }
+    }
+    // And on the pages themselves: no word in a paint that is for lines only.
+    for (path, document) in pages(&demo(), &[], PackOptions::default()).unwrap() {
+        for page in &document.pages {
+            for item in &page.items {
+                if let yokeward::render::pdf::Mark::Run(run) = &item.mark {
+                    let lines_only = [Paint::Rule, Paint::Hair, Paint::Mid, Paint::CellLine];
+                    assert!(!lines_only.contains(&run.paint), "{path}: {}", run.text());
+                }
+            }
+        }
+    }
+}
