@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use yokeward::handout::{Handout, Print, handouts};
+use yokeward::lesson::Paper;
 use yokeward::picture::{Paint, Path, Seg, Shape, parts_of};
 use yokeward::pipeline::{PackOptions, assess_course, pack, pages};
 
@@ -231,30 +232,48 @@ fn charts_that_are_not_ours_to_copy_reach_no_file() {
     }
 }
 
-/// Words of every page but those that fill none: a page in the middle of a document is at least a third full.
+/// A page in the middle of a document is at least a third full, on either paper, in either size of print.
 #[test]
 fn pages_are_at_least_a_third_full_but_the_last() {
     let mut thin = Vec::new();
     let mut seen = 0;
-    for (path, document) in pages(&demo(), &[], PackOptions::default()).unwrap() {
-        let last = document.pages.len() - 1;
-        for (i, page) in document.pages.iter().enumerate().take(last) {
-            let lowest = page
-                .items
-                .iter()
-                .filter_map(|item| match &item.mark {
-                    yokeward::render::pdf::Mark::Run(run) => Some(run.y),
-                    _ => None,
-                })
-                .fold(0.0, f64::max);
-            seen += 1;
-            // The content box begins 18 mm below the edge of A4 and is 255 mm high.
-            if (lowest - 18.0) / 255.0 < 1.0 / 3.0 {
-                thin.push(format!("{path} page {}: {:.0} mm", i + 1, lowest - 18.0));
+    for variant in 0..8_u8 {
+        let has = |bit: u8| variant >> bit & 1 == 1;
+        let print = Print {
+            large: has(0),
+            black: has(1),
+            ..Print::default()
+        };
+        let (paper, top) = if has(2) {
+            (Paper::Letter, 12.2)
+        } else {
+            (Paper::A4, 18.0)
+        };
+        let options = PackOptions {
+            paper: Some(paper),
+            print: print.clone(),
+            ..PackOptions::default()
+        };
+        for (path, document) in pages(&demo(), &[], options).unwrap() {
+            let last = document.pages.len() - 1;
+            for (i, page) in document.pages.iter().enumerate().take(last) {
+                let lowest = page
+                    .items
+                    .iter()
+                    .filter_map(|item| match &item.mark {
+                        yokeward::render::pdf::Mark::Run(run) => Some(run.y - top),
+                        _ => None,
+                    })
+                    .fold(0.0, f64::max);
+                seen += 1;
+                // The content box is 255 mm high.
+                if lowest / 255.0 < 1.0 / 3.0 {
+                    thin.push(format!("{path} page {} {print:?}: {lowest:.0} mm", i + 1));
+                }
             }
         }
     }
-    assert!(seen > 90);
+    assert!(seen > 1000, "{seen}");
     assert!(thin.is_empty(), "{thin:#?}");
 }
 

@@ -1,5 +1,7 @@
 //! Slices to pages: what belongs together stays together, running head and foot round it.
 
+use std::collections::BTreeSet;
+
 use crate::picture::{Paint, Path, Stroke};
 use crate::render::blocks::Block;
 use crate::render::pdf::flow::{Flow, Slice};
@@ -139,13 +141,64 @@ fn in_black(mark: &Mark) -> Mark {
     }
 }
 
-/// Places slices on pages.
-fn fill_pages(
+/// What a page came to hold: the groups that begin on it, and where its text ends.
+#[derive(Clone, Debug, Default)]
+struct Filled {
+    groups: Vec<usize>,
+    end: f64,
+}
+
+/// Places slices on pages. Where little would be left for a page before one that must begin anew, the page before it
+/// ends earlier, so that both are at least a third full.
+fn fill_pages(slices: &[Slice], origin: (f64, f64), bounds: (f64, f64)) -> Vec<PageFrame> {
+    let mut early = BTreeSet::new();
+    loop {
+        let (pages, filled) = fill(slices, &early, origin, bounds);
+        match earlier_break(slices, &filled, bounds) {
+            // Each turn ends one page earlier at one more place, so there is an end to it.
+            Some(at) if early.insert(at) => {}
+            _ => return pages,
+        }
+    }
+}
+
+/// The group at which the page before a thin one should end.
+fn earlier_break(slices: &[Slice], filled: &[Filled], (top, bottom): (f64, f64)) -> Option<usize> {
+    let third = (bottom - top) / 3.0;
+    filled.windows(3).find_map(|pages| {
+        let [before, thin, _] = pages else {
+            return None;
+        };
+        let used = thin.end - top;
+        let next = *thin.groups.first()?;
+        if used >= third || used <= 0.0 {
+            return None;
+        }
+        // What stands beside a column cannot be taken along.
+        let stands_alone = |from: usize| {
+            let moved = slices.get(from..next).unwrap_or_default();
+            moved
+                .iter()
+                .all(|slice| slice.side.is_none() && !slice.clear)
+        };
+        before.groups.iter().skip(1).rev().copied().find(|&from| {
+            let moved = slices.get(from..next).unwrap_or_default();
+            let moved: f64 = moved.iter().map(|slice| slice.gap + slice.height).sum();
+            let fits = used + moved >= third && used + moved <= bottom - top;
+            fits && before.end - moved - top >= third && stands_alone(from)
+        })
+    })
+}
+
+/// Places slices on pages; a page ends before each group of `early`.
+fn fill(
     slices: &[Slice],
+    early: &BTreeSet<usize>,
     origin: (f64, f64),
     (page_top, page_bottom): (f64, f64),
-) -> Vec<PageFrame> {
+) -> (Vec<PageFrame>, Vec<Filled>) {
     let mut pages = vec![PageFrame::default()];
+    let mut filled = vec![Filled::default()];
     let mut y = page_top;
     let mut fresh = true;
     let mut index = 0;
@@ -164,8 +217,9 @@ fn fill_pages(
             .and_then(|s| s.new_page)
             .is_some_and(|unless| unless == 0.0 || page_bottom - y < unless);
         let fits = y + height <= page_bottom + 1e-6;
-        if (breaks || !fits) && !fresh {
+        if (breaks || !fits || early.contains(&index)) && !fresh {
             pages.push(PageFrame::default());
+            filled.push(Filled::default());
             y = page_top;
             fresh = true;
             if let Some(head) = group.first().and_then(|s| s.repeat_head.clone()) {
@@ -173,6 +227,9 @@ fn fill_pages(
                 y += head.height;
                 fresh = false;
             }
+        }
+        if let Some(page) = filled.last_mut() {
+            page.groups.push(index);
         }
         for slice in group {
             if slice.clear && side_end.0 == pages.len() && side_end.1 > y {
@@ -182,6 +239,7 @@ fn fill_pages(
             // A group taller than a page breaks where it must.
             if y + gap + slice.height > page_bottom + 1e-6 && !fresh && y > page_top + 1e-6 {
                 pages.push(PageFrame::default());
+                filled.push(Filled::default());
                 y = page_top;
                 place(slice, y, origin, pages.last_mut());
                 y += slice.height;
@@ -195,9 +253,12 @@ fn fill_pages(
             }
             fresh = fresh && slice.height == 0.0;
         }
+        if let Some(page) = filled.last_mut() {
+            page.end = y;
+        }
         index = end + 1;
     }
-    pages
+    (pages, filled)
 }
 
 /// The height that a group takes, what stands beside its slices included.
