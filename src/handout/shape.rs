@@ -310,20 +310,22 @@ impl Work<'_> {
                 Kind::Rounds(rounds) => {
                     courses.extend(rounds.iter().map(|r| one(r.after, None, yarn)))
                 }
-                Kind::Band(band, _) => {
+                Kind::Band(band, repeats) => {
                     let rows = self.band_rows(*band, yarn);
                     let last = stage.rounds.max(1);
                     courses.extend((0..stage.rounds).map(|i| {
+                        let row = rows.get(i % rows.len().max(1));
+                        let cells = row.cloned().unwrap_or_else(|| vec![yarn]);
+                        // A shaped band narrows as its rows do; one whose rows are not shown, evenly.
+                        let counted = repeats * cells.len();
+                        let lost = stage.before.saturating_sub(stage.after);
+                        let even = stage.before - lost * (i + 1) / last;
+                        let known = (stage.after..=stage.before).contains(&counted);
                         Course {
-                            // A band that is shaped narrows evenly, as near as a picture needs.
-                            stitches: stage.before
-                                - (stage.before.saturating_sub(stage.after)) * (i + 1) / last,
+                            stitches: if known { counted } else { even },
                             pitch: 100.0 / colour.stitches,
                             rise: 100.0 / colour.rows,
-                            cells: rows
-                                .get(i % rows.len().max(1))
-                                .cloned()
-                                .unwrap_or_else(|| vec![yarn]),
+                            cells,
                             rib: None,
                         }
                     }));
