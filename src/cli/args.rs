@@ -379,7 +379,7 @@ pub(super) struct PackArgs {
     /// That size alone, in the lessons that have it.
     #[arg(long, requires = "size")]
     pub(super) alone: bool,
-    /// Make a booklet of every PDF, too: two pages beside each other, to be printed on both sides and folded.
+    /// Make a booklet of every PDF, too: two pages beside each other, smaller, to be printed on both sides and folded.
     #[arg(long)]
     pub(super) booklet: bool,
 }

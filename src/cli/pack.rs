@@ -46,6 +46,8 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             left_handed: args.left_handed,
             size: args.size.clone(),
             alone: args.alone,
+            // The pipeline knows of booklets.
+            folded: false,
         },
     };
     if let Some(size) = &args.size

@@ -99,7 +99,17 @@ pub(super) fn plain_text(
     } else {
         String::new()
     };
-    Some(format!("{work} {}{of} in {yarn}.", author.lines(rounds)))
+    let purled = if author.lesson.worked == crate::chart::Worked::Flat
+        && author.lesson.craft == Craft::Knit
+    {
+        " Knit the right side, purl the wrong side."
+    } else {
+        ""
+    };
+    Some(format!(
+        "{work} {}{of} in {yarn}.{purled}",
+        author.lines(rounds)
+    ))
 }
 
 /// A band of a chart, or of several things side by side.

@@ -90,7 +90,7 @@ fn handout<'a>(
         measures: measures(lesson, assessed, placed, place == 0),
         climb,
         fabric: fabric(lesson, assessed).filter(|_| !print.black),
-        fabric_note: "**The band, life size.** Lay your own washed swatch on it.".to_owned(),
+        fabric_note: fabric_note(print).to_owned(),
         charts: sheets(lesson, assessed, print),
         longest: longest(lesson, assessed),
         measure_first: measure_first(lesson),
@@ -136,6 +136,14 @@ fn handout<'a>(
         yours,
         print: print.clone(),
     })
+}
+
+fn fabric_note(print: &Print) -> &'static str {
+    if print.folded {
+        "**The band, life size** on a full page; a booklet shows it smaller."
+    } else {
+        "**The band, life size.** Lay your own washed swatch on it."
+    }
 }
 
 fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
@@ -198,7 +206,7 @@ fn measures(
     placed: &Placed,
     first: bool,
 ) -> Vec<MeasureLine> {
-    let names = RowNames::of_lesson(lesson);
+    let names = RowNames::of_lesson(lesson).with_places(lesson, &assessed.work);
     let each = Part::ALL
         .into_iter()
         .zip(&assessed.grade.causes)
@@ -276,6 +284,15 @@ fn tools(lesson: &Lesson, units: Units) -> String {
         text.push_str(&format!("; {} for the rib", mm(rib)));
     }
     text.push('.');
+    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+    if (plain.stitches, plain.rows) != (colour.stitches, colour.rows) {
+        text.push_str(&format!(
+            " Plain: {} stitches and {} {} to 10 cm.",
+            plain_number(plain.stitches, 1),
+            plain_number(plain.rows, 1),
+            RowNames::of_lesson(lesson).lines
+        ));
+    }
     if let Some(metres) = lesson.metres_per_100g {
         text.push_str(&format!(
             " Yarn of about {} m to 100 g",

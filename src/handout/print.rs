@@ -17,6 +17,8 @@ pub struct Print {
     pub size: Option<String>,
     /// That size alone.
     pub alone: bool,
+    /// Whether the pages are folded into booklets, too, in which nothing is at life size.
+    pub folded: bool,
 }
 
 impl Print {

@@ -7,6 +7,7 @@ use crate::handout::Print;
 use crate::lesson::{Band, Craft, Lesson, Units};
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
 use crate::piece::{Kind, Part, Piece, Stage};
+use crate::units::Length;
 use crate::words::{length_text, spread_words};
 
 /// A piece to be drawn.
@@ -55,13 +56,7 @@ pub(super) fn shape(
         "its bands in their places"
     };
     let alt = format!("{} as a finished piece, {label}, {bands}", lesson.title);
-    let measure = |name: &str| {
-        piece
-            .finished
-            .iter()
-            .find(|f| f.name == name)
-            .map(|f| f.length)
-    };
+    let measure = |name: &str| measure_of(piece, name);
     if lesson.makes == Makes::Yoke {
         let jersey = jersey(lesson, piece, print, units, alt);
         return jersey.map(Shape::Jersey);
@@ -102,6 +97,15 @@ pub(super) fn shape(
     }))
 }
 
+/// A finished measure by its name.
+fn measure_of(piece: &Piece, name: &str) -> Option<Length> {
+    piece
+        .finished
+        .iter()
+        .find(|f| f.name == name)
+        .map(|f| f.length)
+}
+
 /// A jersey's outline from its finished measures.
 fn jersey(
     lesson: &Lesson,
@@ -110,13 +114,7 @@ fn jersey(
     units: Units,
     alt: String,
 ) -> Option<JerseyShape> {
-    let measure = |name: &str| {
-        piece
-            .finished
-            .iter()
-            .find(|f| f.name == name)
-            .map(|f| f.length)
-    };
+    let measure = |name: &str| measure_of(piece, name);
     let gauge = lesson.plain_gauge();
     let cuff = piece.parts.get(1)?.stages.first()?.after as f64 * 100.0 / gauge.stitches;
     let (chest, upper) = (measure("chest")?, measure("upper sleeve")?);
@@ -147,7 +145,7 @@ fn jersey(
     }
     let text = |length| length_text(length, units);
     Some(JerseyShape {
-        girths: [chest, upper, crate::units::Length::mm(cuff), neck].map(|l| l.to_mm()),
+        girths: [chest, upper, Length::mm(cuff), neck].map(|l| l.to_mm()),
         lengths: [body, sleeve, depth].map(|l| l.to_mm()),
         ribs: (piece.parts.first().map_or(0.0, rib), rib(yoke)),
         bands,
@@ -191,7 +189,7 @@ pub(super) fn yoke_view(
     for stage in &part.stages {
         if let Kind::Change(spread) = &stage.kind
             && stage.after < stage.before
-            && let Some(letter) = char::from_u32(u32::from('A') + rows.len() as u32)
+            && let Some(letter) = char::from_u32(u32::from('A') + narrowings.len() as u32)
         {
             narrowings.push((letter, beneath));
             rows.push([
@@ -202,9 +200,19 @@ pub(super) fn yoke_view(
                 spread_words(spread, lesson.craft),
             ]);
         }
+        if matches!(stage.kind, Kind::Band(..)) && stage.after < stage.before {
+            rows.push([
+                "–".to_owned(),
+                format!("{}–{}", beneath + 1, beneath + stage.rounds),
+                stage.before.to_string(),
+                stage.after.to_string(),
+                "in the chart, as its shaping says".to_owned(),
+            ]);
+        }
         beneath += stage.rounds;
     }
     let neck = courses.last()?.stitches;
+    let narrowed = narrowings.len();
     let size = piece.size.as_ref().map_or("", |size| size.label.as_str());
     Some(YokeView {
         circle: YokeCircle {
@@ -218,7 +226,7 @@ pub(super) fn yoke_view(
                  rounds that the table under it explains",
                 lesson.title,
                 courses.first()?.stitches,
-                rows.len()
+                narrowed
             ),
             courses,
         },

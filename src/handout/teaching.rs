@@ -165,7 +165,7 @@ pub(super) fn teaching(course: &AssessedCourse<'_>) -> Vec<Teaching> {
             .get(place + 1)
             .and_then(|p| course.course.lessons.get(p.index));
         let reach = minutes.map(|minutes| Reach::of(assessed, minutes));
-        let names = RowNames::of_lesson(lesson);
+        let names = RowNames::of_lesson(lesson).with_places(lesson, &assessed.work);
         Some(Teaching {
             number: place + 1,
             title: lesson.title.clone(),

@@ -57,12 +57,28 @@ fn group(lesson: &Lesson, stage: &Stage, assessed: &Assessed<'_>) -> Option<Tick
                 ),
                 _ => ("Side by side".to_owned(), false),
             };
-            let rows = assessed.work.rows.iter().zip(&assessed.plan);
-            let rows = rows.filter(|(row, _)| row.origin.band == band + 1);
-            let boxes = rows.enumerate().map(|(i, (row, plan))| {
-                // A chart's own numbers; several things side by side are counted through.
-                let number = if printed { row.origin.chart_row } else { i + 1 };
-                (number, printed && !plan.is_empty())
+            // All its rows, also those of one colour at its end, which count as rest and are not measured.
+            let again = match lesson.bands.get(*band)? {
+                Band::Chart { what, .. } => what.chart.repeat_rows.clone(),
+                _ => 0..stage.rounds,
+            };
+            let height = match lesson.bands.get(*band)? {
+                Band::Chart { what, .. } => what.chart.height,
+                _ => stage.rounds,
+            };
+            let caught = |number: usize| {
+                let rows = assessed.work.rows.iter().zip(&assessed.plan);
+                let mut rows = rows.filter(|(row, _)| row.origin.band == band + 1);
+                rows.any(|(row, plan)| row.origin.chart_row == number && !plan.is_empty())
+            };
+            let boxes = (0..stage.rounds).map(|i| {
+                // A chart's own numbers, its repeat counted again; several things side by side are counted through.
+                let number = if i < height {
+                    i + 1
+                } else {
+                    again.start + (i - again.end) % again.len().max(1) + 1
+                };
+                (number, printed && caught(number))
             });
             Some(Ticks {
                 title,

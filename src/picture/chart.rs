@@ -213,7 +213,10 @@ impl ChartPicture<'_> {
         let knows_repeat = self.worked == Worked::Round || self.chart.declares_stitches;
         if knows_repeat && start < end {
             let room = frame.cell_width * (end - start) as f64;
-            let text = if room < 46.0 {
+            let whole = (start, end) == (repeat.start, repeat.end);
+            let text = if !whole {
+                "a part of the repeat".to_owned()
+            } else if room < 46.0 {
                 "repeat".to_owned()
             } else {
                 format!(

@@ -319,7 +319,10 @@ fn inputs<'a>(
         paper: options.paper.unwrap_or(assessed.course.paper),
         booklet: options.booklet,
         quiz: quiz_of(assessed.course, library, &options.print),
-        print: options.print,
+        print: Print {
+            folded: options.booklet,
+            ..options.print
+        },
         assessed,
     }
 }

@@ -71,10 +71,7 @@ fn verdict(part: Part, value: f64, cause: &Cause) -> String {
 #[must_use]
 pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
     let (line, lines) = (names.line, names.lines);
-    let at = cause
-        .row
-        .map(|row| format!(" in {line} {row}"))
-        .unwrap_or_default();
+    let at = cause.row.map(|row| names.in_row(row)).unwrap_or_default();
     match &cause.fact {
         Fact::LongestFloat {
             stitches,

@@ -2,6 +2,7 @@
 
 use crate::chart::{Chart, Mark, Worked};
 use crate::lesson::{Craft, Lesson};
+use crate::worked::{Row, Work};
 
 /// What a line of work is called, and what its colours are called.
 #[derive(Clone, Debug)]
@@ -14,6 +15,9 @@ pub struct RowNames {
     pub colours: Vec<String>,
     /// The craft.
     pub craft: Craft,
+    /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
+    /// several charts, and the number.
+    places: Vec<(Option<String>, usize)>,
 }
 
 impl RowNames {
@@ -44,6 +48,34 @@ impl RowNames {
             lines,
             colours,
             craft,
+            places: Vec::new(),
+        }
+    }
+
+    /// With the places of a lesson's rows in its charts, for readers who have only those before them.
+    #[must_use]
+    pub fn with_places(mut self, lesson: &Lesson, work: &Work<'_>) -> Self {
+        let several = work.charts.len() > 1;
+        let place = |row: &Row| {
+            let id = row.origin.chart.and_then(|at| work.charts.get(at));
+            let mut used = lesson.charts().into_iter().map(|what| &what.chart);
+            let chart = id.and_then(|id| used.find(|chart| chart.id == *id));
+            let title = chart.filter(|_| several).map(|chart| chart.title.clone());
+            (title, row.origin.chart_row)
+        };
+        self.places = work.rows.iter().map(place).collect();
+        self
+    }
+
+    /// ` in round 6`, or where places are known ` in round 6 of “Dunlin”`; nothing for a row that no chart holds.
+    #[must_use]
+    pub fn in_row(&self, row: usize) -> String {
+        let line = self.line;
+        match row.checked_sub(1).and_then(|at| self.places.get(at)) {
+            None => format!(" in {line} {row}"),
+            Some((_, 0)) => String::new(),
+            Some((None, number)) => format!(" in {line} {number}"),
+            Some((Some(title), number)) => format!(" in {line} {number} of “{title}”"),
         }
     }
 

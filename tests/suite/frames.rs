@@ -116,6 +116,7 @@ fn every_page_keeps_its_margins_in_every_variant() {
             left_handed: has(3),
             alone: has(4) && has(3),
             size: size_id,
+            folded: has(2),
         };
         let options = PackOptions {
             paper: Some(paper),

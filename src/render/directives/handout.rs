@@ -47,10 +47,23 @@ impl<'a> HandoutDirectives<'a> {
             parts
                 .iter()
                 .enumerate()
-                .map(|(i, part)| {
+                .flat_map(|(i, part)| {
                     let caption = if many {
+                        let again = if part.rows.start > 0 {
+                            format!(
+                                " {} {} is drawn again, to join on; do not work it twice.",
+                                if self.handout.line == "round" {
+                                    "Round"
+                                } else {
+                                    "Row"
+                                },
+                                part.rows.start + 1
+                            )
+                        } else {
+                            String::new()
+                        };
                         format!(
-                            "Part {} of {}: {line}s {} to {}, stitches {} to {}.",
+                            "Part {} of {}: {line}s {} to {}, stitches {} to {}.{again}",
                             i + 1,
                             parts.len(),
                             part.rows.start + 1,
@@ -67,7 +80,7 @@ impl<'a> HandoutDirectives<'a> {
                     } else {
                         format!("chart-{}", sheet.id)
                     };
-                    Block::Figure {
+                    let figure = Block::Figure {
                         drawing: Arc::new(picture.draw(part)),
                         caption: if caption.is_empty() {
                             Vec::new()
@@ -75,7 +88,11 @@ impl<'a> HandoutDirectives<'a> {
                             vec![Inline::Text(caption)]
                         },
                         name: Some(name),
-                    }
+                    };
+                    // Each part has its key; that of the last one stands where the template puts it.
+                    let key = (i + 1 < parts.len()).then(|| self.legend(number));
+                    let key = key.flatten().unwrap_or_default();
+                    std::iter::once(figure).chain(key).collect::<Vec<Block>>()
                 })
                 .collect(),
         )
@@ -156,7 +173,11 @@ impl<'a> HandoutDirectives<'a> {
         }
         columns.push(vec![figure(
             picture::check_ruler(),
-            "Printed right? This line is 50 mm long. If not, print again at 100 %.",
+            if self.handout.print.folded {
+                "Printed right? On a full page this line is 50 mm long, in a booklet about 35."
+            } else {
+                "Printed right? This line is 50 mm long. If not, print again at 100 %."
+            },
         )]);
         // A third of the page is 56 mm wide; a longer float takes a line of its own.
         let mut blocks = Vec::new();

@@ -23,7 +23,8 @@ impl HandoutDirectives<'_> {
         let h = self.handout;
         let unit = unit_name(self.units);
         let body = h.fits.first().map_or("body", |(name, _)| name);
-        let has_repeats = h.pieces.iter().any(|piece| piece.repeats > 1);
+        // A yoke's bands repeat over different counts; its body over none.
+        let has_repeats = h.yoke.is_none() && h.pieces.iter().any(|piece| piece.repeats > 1);
         let mut head = vec![
             "Size".to_owned(),
             format!("To fit {body} {unit}"),

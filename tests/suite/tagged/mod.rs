@@ -44,6 +44,7 @@ fn plain_and_all_at_once() -> [PackOptions; 2] {
         left_handed: true,
         size: Some("adult-medium".to_owned()),
         alone: false,
+        folded: false,
     };
     [
         PackOptions {
