@@ -64,7 +64,7 @@ impl Stitches {
 #[must_use]
 pub fn stitches(lesson: &Lesson) -> Stitches {
     let pieces = piece::pieces(lesson).unwrap_or_default();
-    let middle = pieces.get(pieces.len().div_ceil(2).saturating_sub(1));
+    let middle = piece::middle(&pieces);
     middle.map_or_else(Stitches::default, |piece| of_piece(lesson, piece))
 }
 

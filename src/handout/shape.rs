@@ -2,11 +2,12 @@
 
 use crate::assess::Assessed;
 use crate::body::Makes;
+use crate::chart::Mark;
 use crate::colour::Rgb;
 use crate::handout::Print;
-use crate::lesson::{Band, Craft, Lesson, Units};
+use crate::lesson::{Band, ChartUse, Craft, Lesson, Units};
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
-use crate::piece::{Kind, Part, Piece, Stage};
+use crate::piece::{self, Kind, Part, Piece, Stage};
 use crate::units::Length;
 use crate::words::{length_text, spread_words};
 
@@ -32,8 +33,10 @@ pub struct YokeView {
 
 /// The piece that is shown: the learner's own size, else the middle one.
 pub(super) fn shown(pieces: &[Piece], yours: Option<usize>) -> Option<&Piece> {
-    let middle = pieces.len().div_ceil(2).checked_sub(1)?;
-    pieces.get(yours.unwrap_or(middle))
+    match yours {
+        Some(yours) => pieces.get(yours),
+        None => piece::middle(pieces),
+    }
 }
 
 /// The picture of a piece; none of flat things, of which the fabric shows all there is.
@@ -156,11 +159,7 @@ fn jersey(
             text(depth),
             format!("neck {}", text(neck)),
         ],
-        look: Look {
-            ground: [255; 3],
-            leaves: lesson.craft == Craft::Knit,
-            black: print.black,
-        },
+        black: print.black,
         alt,
     })
 }
@@ -175,12 +174,8 @@ pub(super) fn yoke_view(
     let part = piece.parts.iter().find(|part| part.name == "Yoke")?;
     let work = Work { lesson, assessed };
     let courses = work.courses_until_rib(part);
-    let (body, sleeve, underarm) = part.stages.iter().find_map(|stage| match stage.kind {
-        Kind::Join {
-            body,
-            sleeve,
-            underarm,
-        } => Some((body, sleeve, underarm)),
+    let (body, underarm) = part.stages.iter().find_map(|stage| match stage.kind {
+        Kind::Join { body, underarm, .. } => Some((body, underarm)),
         _ => None,
     })?;
     let mut rows = Vec::new();
@@ -219,7 +214,6 @@ pub(super) fn yoke_view(
             look: work.look(&courses, print),
             narrowings,
             back: body.saturating_sub(2 * underarm) / 2,
-            sleeve: sleeve.saturating_sub(underarm),
             neck: format!("neck: {neck} stitches"),
             alt: format!(
                 "The yoke of {} seen from above, {size}: {} stitches at the outer edge, {neck} at the neck, narrowed in {} \
@@ -322,8 +316,7 @@ impl Work<'_> {
                     let rows = self.band_rows(*band, yarn);
                     let last = stage.rounds.max(1);
                     courses.extend((0..stage.rounds).map(|i| {
-                        let row = rows.get(i % rows.len().max(1));
-                        let cells = row.cloned().unwrap_or_else(|| vec![yarn]);
+                        let cells = rows.get(i).cloned().unwrap_or_else(|| vec![yarn]);
                         // A shaped band narrows as its rows do; one whose rows are not shown, evenly.
                         let counted = repeats * cells.len();
                         let lost = stage.before.saturating_sub(stage.after);
@@ -347,25 +340,34 @@ impl Work<'_> {
     /// The rows of a band as colours; a chart that may not be printed shows as plain work.
     fn band_rows(&self, band: usize, yarn: Rgb) -> Vec<Vec<Rgb>> {
         let lesson = self.lesson;
-        let hidden = match lesson.bands.get(band) {
-            Some(Band::Chart { what, .. }) => !what.chart.rights.may_print(),
-            _ => lesson
-                .charts()
-                .iter()
-                .any(|what| !what.chart.rights.may_print()),
-        };
+        // From the chart itself: rows of one colour at either end of the colourwork are not among those measured.
+        if let Some(Band::Chart { what, times }) = lesson.bands.get(band) {
+            let chart = &what.chart;
+            if !chart.rights.may_print() {
+                return Vec::new();
+            }
+            let colour = |ink: &u8| {
+                let own = what.yarns.get(usize::from(*ink));
+                own.map_or(yarn, |own| self.yarn(*own))
+            };
+            let cells = |row: usize| {
+                let cells = chart.row(row).iter().enumerate();
+                let live = cells.filter(|(at, _)| chart.mark(row, *at) != Mark::NoStitch);
+                live.map(|(_, ink)| colour(ink)).collect()
+            };
+            return chart.rows_worked(*times).map(cells).collect();
+        }
+        let hidden = |what: &&ChartUse| !what.chart.rights.may_print();
+        if lesson.charts().iter().any(hidden) {
+            return Vec::new();
+        }
         let work = &self.assessed.work;
         let rows = work.rows.iter().filter(|row| row.origin.band == band + 1);
-        rows.map(|row| {
-            if hidden {
-                vec![yarn]
-            } else {
-                work.cells(row)
-                    .iter()
-                    .map(|cell| self.yarn(usize::from(*cell)))
-                    .collect()
-            }
-        })
-        .collect()
+        let colours = |row| {
+            work.cells(row)
+                .iter()
+                .map(|cell| self.yarn(usize::from(*cell)))
+        };
+        rows.map(|row| colours(row).collect()).collect()
     }
 }

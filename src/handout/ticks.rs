@@ -50,39 +50,21 @@ fn group(lesson: &Lesson, stage: &Stage, assessed: &Assessed<'_>) -> Option<Tick
         Kind::Rib(_) => Some(plain("Rib")),
         Kind::Plain(_, None) => Some(plain("Plain")),
         Kind::Band(band, _) => {
-            let (title, printed) = match lesson.bands.get(*band)? {
-                Band::Chart { what, .. } => (
-                    format!("Chart “{}”", what.chart.title),
-                    what.chart.rights.may_print(),
-                ),
-                _ => ("Side by side".to_owned(), false),
+            // All its rows, also those of one colour at either end, which count as rest and are not measured.
+            let Band::Chart { what, times } = lesson.bands.get(*band)? else {
+                // Several things side by side are counted through.
+                return Some(plain("Side by side"));
             };
-            // All its rows, also those of one colour at its end, which count as rest and are not measured.
-            let again = match lesson.bands.get(*band)? {
-                Band::Chart { what, .. } => what.chart.repeat_rows.clone(),
-                _ => 0..stage.rounds,
-            };
-            let height = match lesson.bands.get(*band)? {
-                Band::Chart { what, .. } => what.chart.height,
-                _ => stage.rounds,
-            };
-            let caught = |number: usize| {
+            let caught = |row: usize| {
                 let rows = assessed.work.rows.iter().zip(&assessed.plan);
                 let mut rows = rows.filter(|(row, _)| row.origin.band == band + 1);
-                rows.any(|(row, plan)| row.origin.chart_row == number && !plan.is_empty())
+                rows.any(|(worked, plan)| worked.origin.chart_row == row + 1 && !plan.is_empty())
             };
-            let boxes = (0..stage.rounds).map(|i| {
-                // A chart's own numbers, its repeat counted again; several things side by side are counted through.
-                let number = if i < height {
-                    i + 1
-                } else {
-                    again.start + (i - again.end) % again.len().max(1) + 1
-                };
-                (number, printed && caught(number))
-            });
+            let printed = what.chart.rights.may_print();
+            let rows = what.chart.rows_worked(*times);
             Some(Ticks {
-                title,
-                boxes: boxes.collect(),
+                title: format!("Chart “{}”", what.chart.title),
+                boxes: rows.map(|row| (row + 1, printed && caught(row))).collect(),
             })
         }
         _ => None,

@@ -20,10 +20,8 @@ pub struct YokeCircle {
     pub look: Look,
     /// Letters of the narrowings, and how many rounds lie outside each.
     pub narrowings: Vec<(char, usize)>,
-    /// Stitches of the back and of one sleeve at the join.
+    /// Stitches of the back at the join.
     pub back: usize,
-    /// See above.
-    pub sleeve: usize,
     /// Words in the neck.
     pub neck: String,
     /// What it shows.

@@ -1,6 +1,5 @@
 //! A jersey laid flat: body, sleeves and yoke in outline, bands in their places, measures beside.
 
-use crate::picture::courses::Look;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 
 /// A jersey to draw; lengths in millimetres of the real thing.
@@ -16,8 +15,8 @@ pub struct JerseyShape {
     pub bands: Vec<(f64, f64)>,
     /// What is written beside: chest, body, sleeve, yoke, neck.
     pub words: [String; 5],
-    /// Yarns and craft.
-    pub look: Look,
+    /// For a printer of black only.
+    pub black: bool,
     /// What it shows.
     pub alt: String,
 }
@@ -48,7 +47,7 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
         let high = (low.0 + cuff * UP.0, low.1 + cuff * UP.1);
         let corners = [(half, body), low, high, reach].map(|(x, y)| at(x * mirror, y));
         let path = Path::polygon(&corners);
-        drawing.fill(path.clone(), jersey.look.body());
+        drawing.fill(path.clone(), Paint::White);
         drawing.line(path, line);
         let share = (jersey.ribs.0 / sleeve.max(1.0)).min(0.4);
         let near =
@@ -59,7 +58,7 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
     }
     let trunk = [(-half, 0.0), (half, 0.0), (half, body), (-half, body)];
     let trunk = Path::polygon(&trunk.map(|(x, y)| at(x, y)));
-    drawing.fill(trunk.clone(), jersey.look.body());
+    drawing.fill(trunk.clone(), Paint::White);
     drawing.line(trunk, line);
     // A round of the yoke at a share of its depth: from sleeve to sleeve, lower in the middle.
     let round = |share: f64| -> Vec<(f64, f64)> {
@@ -80,10 +79,10 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
         Path::polygon(&corners)
     };
     let whole = strip(0.0, 1.0);
-    drawing.fill(whole.clone(), jersey.look.body());
+    drawing.fill(whole.clone(), Paint::White);
     for (from, to) in &jersey.bands {
         let path = strip(*from, *to);
-        let fill = if jersey.look.black {
+        let fill = if jersey.black {
             Paint::White
         } else {
             Paint::Mid
@@ -99,7 +98,7 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
         (-throat, tall),
     ];
     let collar = Path::polygon(&collar.map(|(x, y)| at(x, y)));
-    drawing.fill(collar.clone(), jersey.look.body());
+    drawing.fill(collar.clone(), Paint::White);
     drawing.line(collar, line);
     let hem = jersey.ribs.0;
     drawing.line(Path::line(&[at(-half, hem), at(half, hem)]), thin);

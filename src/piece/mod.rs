@@ -157,6 +157,12 @@ pub fn pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
     }
 }
 
+/// The piece in the middle size, the lower of two.
+#[must_use]
+pub fn middle(pieces: &[Piece]) -> Option<&Piece> {
+    pieces.get(pieces.len().div_ceil(2).checked_sub(1)?)
+}
+
 /// The piece in one size.
 ///
 /// # Errors

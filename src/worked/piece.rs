@@ -131,12 +131,7 @@ impl Piece<'_> {
             1
         };
         let name = self.name_chart(&chart.id);
-        let repeat = chart.repeat_rows.clone();
-        let again = std::iter::repeat_n(repeat.clone(), times).flatten();
-        for row in (0..repeat.start)
-            .chain(again)
-            .chain(repeat.end..chart.height)
-        {
+        for row in chart.rows_worked(times) {
             for column in worked_columns(chart, copies(chart)) {
                 self.chart_stitch(what, row, column, column + 1);
             }
