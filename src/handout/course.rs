@@ -194,10 +194,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
         largest: largest_place.map(|place| largest_words(assessed, place)),
         yarns,
         learners: sessions.map(|s| s.learners),
-        class_hours: sessions.map(|s| {
-            let all = f64::from(s.count) * s.hours * (1.0 - s.teaching_share);
-            all / course.lessons.len().max(1) as f64
-        }),
+        class_hours: sessions.map(|s| s.class_hours(course.lessons.len())),
         strata: strata(assessed),
         meetings: meetings(assessed),
         teaching: teaching(assessed),
@@ -242,7 +239,7 @@ fn clash_words(clash: &Clash, lesson: &Lesson) -> String {
 /// The yarns of a lesson's middle size.
 fn add_yarns(lesson: &Lesson, place: usize, yarns: &mut Vec<PlanYarn>) {
     let pieces = piece::pieces(lesson).unwrap_or_default();
-    let middle = pieces.get(pieces.len().div_ceil(2).saturating_sub(1));
+    let middle = piece::middle(&pieces);
     let amounts = middle.and_then(|piece| amounts(lesson, piece));
     for (i, yarn) in lesson.yarns.iter().enumerate() {
         let amount = amounts.as_ref().and_then(|(_, all)| all.get(i));

@@ -11,7 +11,8 @@ pub struct Print {
     pub black: bool,
     /// Text of 18 pt, chart cells of 8 mm and more.
     pub large: bool,
-    /// Charts are read from the bottom left; numbers, words, leans and catches are mirrored, pictures are not.
+    /// Charts are read from the bottom left; numbers, words and catches are mirrored, pictures are not. A lean is what
+    /// the fabric shows: which decrease makes it, the cards say for either hand.
     pub left_handed: bool,
     /// The id of one learner's size, made bold wherever it stands among others.
     pub size: Option<String>,

@@ -74,13 +74,11 @@ pub(super) fn meetings(course: &AssessedCourse<'_>) -> Vec<Meeting> {
         .map(|meeting| {
             // Lessons are shared out evenly; with more meetings than lessons a lesson goes on in the next one.
             let from = meeting * placed.len() / number;
-            let to = ((meeting + 1) * placed.len())
-                .div_ceil(number)
-                .max(from + 1);
+            let to = ((meeting + 1) * placed.len() / number).max(from + 1);
             let lessons: Vec<(usize, &Lesson, usize)> = placed
                 .iter()
                 .enumerate()
-                .take(to.min((meeting + 1) * placed.len() / number).max(from + 1))
+                .take(to)
                 .skip(from)
                 .filter_map(|(i, p)| {
                     let lesson = course.course.lessons.get(p.index)?;
@@ -154,10 +152,8 @@ fn stretches(
 /// Every lesson as it is taught, in order.
 pub(super) fn teaching(course: &AssessedCourse<'_>) -> Vec<Teaching> {
     let placed = &course.order.placed;
-    let minutes = course.course.sessions.map(|s| {
-        let all = f64::from(s.count) * s.hours * 60.0 * (1.0 - s.teaching_share);
-        all / placed.len().max(1) as f64
-    });
+    let sessions = course.course.sessions;
+    let minutes = sessions.map(|s| s.class_hours(placed.len()) * 60.0);
     let each = placed.iter().enumerate().filter_map(|(place, p)| {
         let lesson = course.course.lessons.get(p.index)?;
         let assessed = course.lessons.get(p.index)?;
@@ -273,7 +269,7 @@ fn behind(
 /// What is done at home before: the swatch, and what lies beneath the colourwork.
 fn before(lesson: &Lesson, first: bool) -> String {
     let pieces = piece::pieces(lesson).unwrap_or_default();
-    let middle = pieces.get(pieces.len().div_ceil(2).saturating_sub(1));
+    let middle = piece::middle(&pieces);
     let hours = middle.map(|piece| time::before_colourwork(lesson, piece).in_class());
     let swatch = if lesson.craft.carries_inside() {
         "A swatch in the pattern"

@@ -107,6 +107,15 @@ pub struct Sessions {
     pub learners: u32,
 }
 
+impl Sessions {
+    /// Hours of work in class that each of so many lessons may have: all meetings less the time for explaining.
+    #[must_use]
+    pub fn class_hours(&self, lessons: usize) -> f64 {
+        let all = f64::from(self.count) * self.hours * (1.0 - self.teaching_share);
+        all / lessons.max(1) as f64
+    }
+}
+
 /// Units on pages.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[allow(missing_docs, reason = "each variant is the word of the files")]
