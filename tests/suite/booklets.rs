@@ -128,3 +128,55 @@ fn black_pages_tell_every_colour_by_a_symbol_of_its_own() {
     }
     assert!(charts > 8);
 }
+
+/// Width and height of every link of a document, in points.
+fn link_sizes(bytes: &[u8]) -> Vec<(f32, f32, f32, f32)> {
+    let document = Document::load_mem(bytes).unwrap();
+    let mut found = Vec::new();
+    for page in document.get_pages().into_values() {
+        let annotations = document.get_page_annotations(page).unwrap();
+        for dict in annotations {
+            let rect = dict.get(b"Rect").unwrap().as_array().unwrap();
+            let at = |i: usize| rect[i].as_float().unwrap();
+            found.push((at(0), at(1), at(2) - at(0), at(3) - at(1)));
+        }
+    }
+    found
+}
+
+#[test]
+fn links_of_a_booklet_lie_where_its_smaller_words_do() {
+    let loaded = crate::demo_course::demo();
+    let options = PackOptions {
+        booklet: true,
+        ..PackOptions::default()
+    };
+    let files = pack(&loaded, &[], options, &|_| {}).unwrap();
+    let (plain, folded) = (
+        link_sizes(&files["course.pdf"]),
+        link_sizes(&files["course-booklet.pdf"]),
+    );
+    assert_eq!(plain.len(), folded.len());
+    assert!(plain.len() >= 12, "{}", plain.len());
+    // A4 on half a sheet of A4: ISO 216 makes every side smaller by the square root of two.
+    let sizes = |links: &[(f32, f32, f32, f32)], scale: f32| {
+        let mut all: Vec<(i64, i64)> = links
+            .iter()
+            .map(|(_, _, w, h)| ((w * scale).round() as i64, (h * scale).round() as i64))
+            .collect();
+        all.sort_unstable();
+        all
+    };
+    for ((w, h), (fw, fh)) in sizes(&plain, 0.707_1).iter().zip(sizes(&folded, 1.0)) {
+        assert!(
+            (w - fw).abs() <= 1 && (h - fh).abs() <= 1,
+            "{w}×{h} {fw}×{fh}"
+        );
+    }
+    for (x, y, w, h) in folded {
+        // Inside the sheet, and not across its fold.
+        let (from, to) = (x, x + w);
+        assert!(from > 0.0 && to < 841.9 && y > 0.0 && y + h < 595.3);
+        assert!(to <= 421.0 || from >= 420.9, "{from} {to}");
+    }
+}
