@@ -167,7 +167,10 @@ fn links_of_a_booklet_lie_where_its_smaller_words_do() {
         all.sort_unstable();
         all
     };
-    for ((w, h), (fw, fh)) in sizes(&plain, 0.707_1).iter().zip(sizes(&folded, 1.0)) {
+    for ((w, h), (fw, fh)) in sizes(&plain, std::f32::consts::FRAC_1_SQRT_2)
+        .iter()
+        .zip(sizes(&folded, 1.0))
+    {
         assert!(
             (w - fw).abs() <= 1 && (h - fh).abs() <= 1,
             "{w}×{h} {fw}×{fh}"
