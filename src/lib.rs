@@ -1,64 +1,40 @@
 //! Yokeward makes graded colourwork courses.
 //!
-//! The pipeline, and the order of the modules (a module names only those above it; a test checks that):
+//! The house, from the ground up. A room names only those above it in this list, and no two files of a room name each
+//! other; a test checks both.
 //!
-//! 1. [`read`] turns YAML and Markdown into a [`lesson::Course`] of [`chart::Chart`]s and lessons, with every
-//!    [`fault`] of the run.
-//! 2. [`worked`] lays out the rows as they are worked; [`measure`] measures them and nothing else.
-//! 3. [`grade`] weighs the measures; [`course`] orders the lessons so that the largest step is as small as can be.
-//! 4. [`handout`] resolves all that a page says; [`picture`] draws in millimetres.
-//! 5. [`render`] turns templates to blocks, and blocks to HTML, PDF and Markdown; [`pack`] collects the bytes.
-//! 6. [`store`] replaces the whole set on disk at once; [`pipeline`] joins the steps; [`cli`] talks to people.
+//! 1. [`ground`]: units, colours, statistics, faults. Needs nothing.
+//! 2. [`course`]: charts, bodies, lessons, logs, with no name left to look up. Knows no text and no disk.
+//! 3. [`read`]: YAML and Markdown become a [`course::Course`], with every fault of the run. Only [`app`] and [`cli`]
+//!    name it.
+//! 4. [`rows`]: the rows as they are worked; what is measured, caught, tamed and graded in them. Knows no size but the
+//!    middle one, and no words.
+//! 5. [`piece`]: a lesson in every size, stage by stage; yarn, time, yarns that clash.
+//! 6. [`study`]: all that is known of a lesson, worked out once and passed on.
+//! 7. [`path`]: steps, the order, what closes a gap, what comes next.
+//! 8. [`words`]: facts become sentences.
+//! 9. [`report`]: facts become JSON.
+//! 10. [`picture`]: drawings in millimetres. Knows no paper and no format.
+//! 11. [`handout`]: all that a page says. Knows no paper.
+//! 12. [`page`]: templates become blocks, blocks become HTML, Markdown and PDF; all of it a pack of bytes.
+//! 13. [`app`]: joins the steps, the one place with threads; writes a set to the disk at once.
+//! 14. [`cli`]: talks to people.
 
 // Each module stands alone between blank lines, so that the formatter keeps this order, which is the layer order.
 
-pub mod units;
-
-pub mod colour;
-
-pub mod fit;
-
-pub mod fault;
-
-pub mod chart;
-
-pub mod body;
-
-pub mod schedule;
-
-pub mod lesson;
-
-pub mod log;
-
-pub mod read;
-
-pub mod worked;
-
-pub mod measure;
-
-pub mod catches;
-
-pub mod tame;
-
-pub mod grade;
+pub mod ground;
 
 pub mod course;
 
-pub mod assess;
+pub mod read;
+
+pub mod rows;
 
 pub mod piece;
 
-pub mod contrast;
+pub mod study;
 
-pub mod yarn;
-
-pub mod time;
-
-pub mod library;
-
-pub mod learner;
-
-pub mod remedies;
+pub mod path;
 
 pub mod words;
 
@@ -68,12 +44,8 @@ pub mod picture;
 
 pub mod handout;
 
-pub mod render;
+pub mod page;
 
-pub mod pack;
-
-pub mod store;
-
-pub mod pipeline;
+pub mod app;
 
 pub mod cli;

@@ -230,7 +230,7 @@ pub(super) struct RecordArgs {
     #[arg(long, value_name = "FILE")]
     pub(super) log: PathBuf,
     /// How it went.
-    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(crate::log::Went::NAMES))]
+    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(crate::course::log::Went::NAMES))]
     pub(super) went: String,
     /// The day it was finished.
     #[arg(long, value_name = "YYYY-MM-DD", value_parser = day)]
@@ -308,14 +308,14 @@ pub(super) struct FitArgs {
     pub(super) stitches: Option<u16>,
     /// What the finished piece measures all round, such as \"51 cm\".
     #[arg(long, value_name = "LENGTH", value_parser = length, requires = "stitches")]
-    pub(super) girth: Option<crate::units::Length>,
+    pub(super) girth: Option<crate::ground::units::Length>,
     /// Answer in JSON, with whole schedules.
     #[arg(long)]
     pub(super) json: bool,
 }
 
-fn length(text: &str) -> Result<crate::units::Length, String> {
-    crate::units::Length::parse(text)
+fn length(text: &str) -> Result<crate::ground::units::Length, String> {
+    crate::ground::units::Length::parse(text)
         .filter(|length| length.to_mm() > 0.0 && length.to_mm() < 100_000.0)
         .ok_or_else(|| "must be a length with its unit, such as \"51 cm\" or \"20 in\"".to_owned())
 }

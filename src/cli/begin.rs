@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use crate::app::store;
 use crate::cli::Outcome;
 use crate::cli::args::BeginArgs;
 use crate::cli::screen::Screen;
-use crate::store;
 
 /// The files of a first course.
 const FIRST_COURSE: &[(&str, &str)] = &[

@@ -4,7 +4,7 @@ use crate::cli::Outcome;
 use crate::cli::args::ExplainArgs;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::fault::{Code, Severity, explanation, nearest};
+use crate::ground::fault::{Code, Severity, explanation, nearest};
 
 pub(super) fn run(args: &ExplainArgs, screen: &mut Screen) -> Outcome {
     let Some(name) = &args.code else {

@@ -4,11 +4,11 @@ use crate::cli::Outcome;
 use crate::cli::args::FitArgs;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::lesson::{Lesson, Units};
+use crate::course::{Lesson, Units};
+use crate::ground::units::{Length, plain_number};
+use crate::piece::schedule::needle::needle_for;
 use crate::piece::{Piece, body_range, pieces, whom, why};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
-use crate::schedule::needle::needle_for;
-use crate::units::{Length, plain_number};
 use crate::words::{join_and, length_text, needle_text, range_number, unit_name};
 
 pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {

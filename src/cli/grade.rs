@@ -1,12 +1,12 @@
 //! `grade`: the lessons of a course, part by part, with causes.
 
+use crate::app;
 use crate::cli::Outcome;
 use crate::cli::args::CourseArgs;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::lesson::Part;
-use crate::pipeline;
-use crate::units::round_half_up;
+use crate::course::Part;
+use crate::ground::units::round_half_up;
 use crate::words::{RowNames, cause_text, lower_text};
 
 /// One decimal, always shown, so that figures stand under each other.
@@ -25,9 +25,9 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         if one.has_errors() {
             outcome = Outcome::Faults;
         }
-        let assessed = pipeline::assess_course(&one.course);
+        let assessed = app::assess_course(&one.course);
         if args.json {
-            screen.json(&pipeline::grade(&assessed), false);
+            screen.json(&app::grade(&assessed), false);
             continue;
         }
         let heads = [

@@ -2,14 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
+use crate::app;
 use crate::cli::Outcome;
 use crate::cli::screen::Screen;
-use crate::fault::{Code, Fault, did_you_mean};
-use crate::learner::{History, history};
-use crate::lesson::Weights;
-use crate::library::Thing;
-use crate::log::Log;
-use crate::pipeline;
+use crate::course::Weights;
+use crate::course::log::Log;
+use crate::ground::fault::{Code, Fault, did_you_mean};
+use crate::path::learner::{History, history};
+use crate::path::library::Thing;
 use crate::read::{LogText, OneFile, read_log};
 
 /// Things to choose from and what the learner has behind her.
@@ -70,7 +70,7 @@ pub(super) fn load_things(
     }
     let weights = loaded.first().map(|one| one.course.weights);
     screen.progress("measuring …");
-    let things = pipeline::things(&loaded);
+    let things = app::things(&loaded);
     screen.progress("");
     Ok((things, weights.unwrap_or_default(), outcome))
 }
@@ -93,8 +93,8 @@ fn unknown_entries(library: &Library) -> Vec<Fault> {
 }
 
 /// A thing that no course named here holds.
-pub(super) fn unknown_entry(id: &str, place: crate::fault::Span, ids: &[&str]) -> Fault {
-    let help = match crate::fault::nearest(id, ids.iter().copied()) {
+pub(super) fn unknown_entry(id: &str, place: crate::ground::fault::Span, ids: &[&str]) -> Fault {
+    let help = match crate::ground::fault::nearest(id, ids.iter().copied()) {
         Some(_) => did_you_mean(id, ids),
         None => "name the folder that holds it, too".to_owned(),
     };

@@ -1,13 +1,13 @@
 //! `measure`: charts and lessons as numbers; a single chart also as coloured cells.
 
-use crate::assess;
-use crate::chart::Chart;
+use crate::app::{self, BareOptions};
 use crate::cli::Outcome;
 use crate::cli::args::MeasureArgs;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::pipeline::{self, BareOptions};
+use crate::course::chart::Chart;
 use crate::read::{Wanted, load_texts};
+use crate::study;
 
 pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
     let options = BareOptions {
@@ -39,7 +39,7 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
         }
     }
     if args.json {
-        screen.json(&pipeline::measure(&loaded, options), false);
+        screen.json(&app::measure(&loaded, options), false);
         return outcome;
     }
     let heads = [
@@ -57,10 +57,10 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
     let mut table = Table::new(&heads);
     for one in &loaded {
         for lesson in one.wanted_lessons() {
-            add(&mut table, &lesson.id, &assess::lesson(lesson, &one.course));
+            add(&mut table, &lesson.id, &study::lesson(lesson, &one.course));
         }
         for chart in one.wanted_charts() {
-            let assessed = pipeline::assess_bare(chart, options, &one.course);
+            let assessed = app::assess_bare(chart, options, &one.course);
             add(&mut table, &chart.id, &assessed);
             if matches!(one.wanted, Wanted::Chart(_)) {
                 screen.say(&picture(chart, screen.colour()));
@@ -79,7 +79,7 @@ fn stream(args: &MeasureArgs, options: BareOptions, screen: &mut Screen) -> Outc
     }
     let course = load_texts("", Vec::new(), false).course;
     let (mut input, mut output) = (std::io::stdin(), std::io::stdout());
-    let streamed = pipeline::measure_stream(&mut input, &mut output, args.rows, options, &course);
+    let streamed = app::measure_stream(&mut input, &mut output, args.rows, options, &course);
     match streamed {
         Ok(done) if done.faults > 0 => {
             screen.report(&format!(
@@ -98,7 +98,7 @@ fn stream(args: &MeasureArgs, options: BareOptions, screen: &mut Screen) -> Outc
     }
 }
 
-fn add(table: &mut Table, id: &str, a: &assess::Assessed<'_>) {
+fn add(table: &mut Table, id: &str, a: &study::Assessed<'_>) {
     let (m, tenth) = (&a.measures, crate::cli::grade::tenth);
     table.row(vec![
         id.to_owned(),

@@ -5,7 +5,7 @@ use crate::cli::args::NextArgs;
 use crate::cli::grade::tenth;
 use crate::cli::learner::{Library, load_library};
 use crate::cli::screen::Screen;
-use crate::learner::{Filter, aim, next};
+use crate::path::learner::{Filter, aim, next};
 use crate::report::NextReport;
 use crate::words::{aim_text, reasons, thing_name};
 
@@ -25,7 +25,7 @@ pub(super) fn run(args: &NextArgs, screen: &mut Screen) -> Outcome {
         makes: args
             .makes
             .as_deref()
-            .and_then(crate::body::Makes::from_name),
+            .and_then(crate::course::body::Makes::from_name),
         yarn_weight: args.weight,
         hours: args.hours,
     };

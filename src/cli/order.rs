@@ -1,11 +1,11 @@
 //! `order`: the lessons in order, the step to each, the gaps.
 
+use crate::app;
 use crate::cli::Outcome;
 use crate::cli::args::OrderArgs;
 use crate::cli::grade::tenth;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::pipeline;
 use crate::words::{gap_cause, join_titles, remedy_commands, remedy_text, technique_titles};
 
 pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
@@ -24,16 +24,16 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             outcome = Outcome::Faults;
         }
     }
-    let library = pipeline::things(&library);
+    let library = app::things(&library);
     for one in &loaded {
         screen.faults(&one.faults, &one.sources);
         if one.has_errors() {
             outcome = Outcome::Faults;
         }
-        let assessed = pipeline::assess_course(&one.course);
-        let remedies = pipeline::gap_remedies(&assessed, &library);
+        let assessed = app::assess_course(&one.course);
+        let remedies = app::gap_remedies(&assessed, &library);
         if args.json {
-            screen.json(&pipeline::order(&assessed, &remedies), false);
+            screen.json(&app::order(&assessed, &remedies), false);
             continue;
         }
         let order = &assessed.order;

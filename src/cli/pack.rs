@@ -3,13 +3,13 @@
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use crate::app::store;
+use crate::app::{self, PackOptions};
 use crate::cli::Outcome;
 use crate::cli::args::PackArgs;
 use crate::cli::screen::Screen;
+use crate::course::{Course, Paper};
 use crate::handout::Print;
-use crate::lesson::{Course, Paper};
-use crate::pipeline::{self, PackOptions};
-use crate::store;
 use crate::words::{count, join_and};
 
 pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
@@ -20,7 +20,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     let Some(one) = loaded.first_mut() else {
         return Outcome::CouldNotRun;
     };
-    pipeline::proof_texts(one);
+    app::proof_texts(one);
     screen.faults(&one.faults, &one.sources);
     if one.has_errors() {
         screen.report("nothing was written; the old set is as it was");
@@ -57,7 +57,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     }
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);
-    let files = pipeline::pack(one, &library, options, &|title| {
+    let files = app::pack(one, &library, options, &|title| {
         let n = done.fetch_add(1, Ordering::Relaxed) + 1;
         if let Ok(mut screen) = watched.lock() {
             screen.progress(&format!("handout {n} of {all}: {title}"));

@@ -1,10 +1,10 @@
 //! `proof`: every fault of a course, nothing written.
 
+use crate::app;
 use crate::cli::Outcome;
 use crate::cli::args::ProofArgs;
 use crate::cli::screen::Screen;
-use crate::fault::{self, Form};
-use crate::pipeline;
+use crate::ground::fault::{self, Form};
 use crate::words::count;
 
 pub(super) fn run(args: &ProofArgs, screen: &mut Screen) -> Outcome {
@@ -14,7 +14,7 @@ pub(super) fn run(args: &ProofArgs, screen: &mut Screen) -> Outcome {
     };
     let mut outcome = Outcome::Done;
     for one in &mut loaded {
-        pipeline::proof_texts(one);
+        app::proof_texts(one);
         if args.json {
             screen.json(&fault::render_json(&one.faults, &one.sources), false);
         } else if args.concise {

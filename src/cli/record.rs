@@ -1,13 +1,13 @@
 //! `record`: one more entry in a learner's log.
 
+use crate::app::store;
 use crate::cli::Outcome;
 use crate::cli::args::RecordArgs;
 use crate::cli::learner::load_things;
 use crate::cli::screen::Screen;
-use crate::fault::nearest;
-use crate::log::{NewEntry, Place, with_entry};
+use crate::course::log::{NewEntry, Place, with_entry};
+use crate::ground::fault::nearest;
 use crate::read::read_log;
-use crate::store;
 
 pub(super) fn run(args: &RecordArgs, screen: &mut Screen) -> Outcome {
     let (things, _, outcome) = match load_things(&args.courses, screen) {

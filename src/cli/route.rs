@@ -1,12 +1,12 @@
 //! `route`: the gentlest way to a lesson.
 
+use crate::app;
 use crate::cli::Outcome;
 use crate::cli::args::RouteArgs;
 use crate::cli::grade::tenth;
 use crate::cli::learner::{Library, load_library};
 use crate::cli::screen::Screen;
-use crate::fault::nearest;
-use crate::pipeline;
+use crate::ground::fault::nearest;
 use crate::report::RouteReport;
 use crate::words::{count, join_titles, technique_titles};
 
@@ -38,7 +38,7 @@ pub(super) fn run(args: &RouteArgs, screen: &mut Screen) -> Outcome {
     if past.done.contains(&goal) {
         screen.report(&format!("{} is in the log already", args.to));
     }
-    let Some((route, largest)) = pipeline::route(&things, &past, goal, weights) else {
+    let Some((route, largest)) = app::route(&things, &past, goal, weights) else {
         screen.report(&format!(
             "error: {} can never be open: what it needs is left out, or needs it in turn",
             args.to

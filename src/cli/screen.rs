@@ -6,7 +6,7 @@ use std::path::Path;
 use serde::Serialize;
 
 use crate::cli::Outcome;
-use crate::fault::{self, Fault, Form, SourceMap};
+use crate::ground::fault::{self, Fault, Form, SourceMap};
 use crate::read::{Loaded, load_paths};
 
 /// Where a command speaks: asked-for data to stdout, reports and progress to stderr.

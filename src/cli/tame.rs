@@ -2,19 +2,19 @@
 
 use std::path::PathBuf;
 
-use crate::chart::{Chart, to_yaml};
+use crate::app::store;
+use crate::app::{self, BareOptions};
 use crate::cli::Outcome;
 use crate::cli::args::TameArgs;
 use crate::cli::grade::tenth;
 use crate::cli::measure::cells_line;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::fault::{Code, Fault};
-use crate::pipeline::{self, BareOptions};
+use crate::course::chart::{Chart, to_yaml};
+use crate::ground::fault::{Code, Fault};
 use crate::read::{Loaded, Wanted};
 use crate::report::TameReport;
-use crate::store;
-use crate::tame::{Refusal, Request, Tamed, longest_float, rest_after, tame};
+use crate::rows::tame::{Refusal, Request, Tamed, longest_float, rest_after, tame};
 use crate::words::count;
 
 pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
@@ -76,7 +76,7 @@ pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
         ));
     }
     if let Some(picture) = &args.picture {
-        let drawing = pipeline::before_and_after(&chart, &written, &tamed.cells, &remark);
+        let drawing = app::before_and_after(&chart, &written, &tamed.cells, &remark);
         files.push((picture.clone(), drawing.into_bytes()));
     }
     if let Err(error) = store::write_new_files(&files) {
@@ -222,10 +222,10 @@ fn show(
             screen.say(&format!("{title}\n  {left}\n  {right}"));
         }
     }
-    let assess = |chart| pipeline::assess_bare(chart, BareOptions::default(), &one.course);
+    let assess = |chart| app::assess_bare(chart, BareOptions::default(), &one.course);
     let (a, b) = (assess(before), assess(after));
     let mut table = Table::new(&["measured", ">before", ">after"]);
-    let longest = |m: &crate::measure::Measures| {
+    let longest = |m: &crate::rows::measure::Measures| {
         format!("{} ({:.0} mm)", m.floats.longest, m.floats.longest_mm)
     };
     table.row(vec![

@@ -2,18 +2,18 @@
 
 use serde::Serialize;
 
+use crate::app::store;
+use crate::app::{self, Weighed};
 use crate::cli::Outcome;
 use crate::cli::args::WeighArgs;
 use crate::cli::learner::unknown_entry;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::fault::Fault;
-use crate::fit::Judged;
-use crate::lesson::Part;
-use crate::pipeline::{self, Weighed};
+use crate::course::Part;
+use crate::ground::fault::Fault;
+use crate::ground::statistics::Judged;
+use crate::ground::units::{plain_number, round_half_up};
 use crate::read::{Judgement, read_pairs, read_settings};
-use crate::store;
-use crate::units::{plain_number, round_half_up};
 use crate::words::count;
 
 pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
@@ -37,7 +37,7 @@ pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
             return Outcome::CouldNotRun;
         }
     };
-    let things = pipeline::things(&loaded);
+    let things = app::things(&loaded);
     let ids: Vec<&str> = things.iter().map(|thing| thing.id.as_str()).collect();
     let (judged, unknown) = resolve(&file.value, &ids);
     let mut faults = file.faults;
@@ -47,7 +47,7 @@ pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
         outcome = Outcome::Faults;
     }
     let old = one.course.weights;
-    let weighed = pipeline::weigh(&things, &judged, old).filter(|_| !judged.is_empty());
+    let weighed = app::weigh(&things, &judged, old).filter(|_| !judged.is_empty());
     let Some(weighed) = weighed else {
         screen.report("error: no judgement names two things that the course holds");
         return Outcome::CouldNotRun;
@@ -67,7 +67,7 @@ pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
 fn resolve(judgements: &[Judgement], ids: &[&str]) -> (Vec<Judged>, Vec<Fault>) {
     let (mut judged, mut faults) = (Vec::new(), Vec::new());
     for judgement in judgements {
-        let mut find = |(id, place): &(String, crate::fault::Span)| {
+        let mut find = |(id, place): &(String, crate::ground::fault::Span)| {
             let found = ids.iter().position(|known| known == id);
             if found.is_none() {
                 faults.push(unknown_entry(id, *place, ids));

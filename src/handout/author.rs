@@ -1,9 +1,9 @@
 //! What instructions are written from, and how they name lines and the numbers of all sizes.
 
-use crate::assess::Assessed;
-use crate::chart::Worked;
-use crate::lesson::{Lesson, Units};
+use crate::course::chart::Worked;
+use crate::course::{Lesson, Units};
 use crate::piece::{Piece, Stage};
+use crate::study::Assessed;
 use crate::words::join_and;
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.

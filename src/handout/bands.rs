@@ -1,9 +1,9 @@
 //! What the bands of a lesson say in its instructions.
 
-use crate::chart::Chart;
+use crate::course::chart::Chart;
+use crate::course::{AcrossPart, Band, Craft, Extent};
 use crate::handout::Step;
 use crate::handout::author::Author;
-use crate::lesson::{AcrossPart, Band, Craft, Extent};
 use crate::words::{count, join_and, length_text, number_word};
 
 /// A chart band in all sizes.
@@ -99,7 +99,7 @@ pub(super) fn plain_text(
     } else {
         String::new()
     };
-    let purled = if author.lesson.worked == crate::chart::Worked::Flat
+    let purled = if author.lesson.worked == crate::course::chart::Worked::Flat
         && author.lesson.craft == Craft::Knit
     {
         " Knit the right side, purl the wrong side."

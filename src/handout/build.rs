@@ -1,9 +1,9 @@
 //! From an assessed course to its handouts.
 
-use crate::assess::{Assessed, AssessedCourse};
-use crate::body::Source;
-use crate::chart::Worked;
-use crate::course::Placed;
+use crate::course::body::Source;
+use crate::course::chart::Worked;
+use crate::course::{Craft, Lesson, Part, Units};
+use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::author::Author;
 use crate::handout::cards::card_source;
 use crate::handout::cautions::cautions;
@@ -15,12 +15,13 @@ use crate::handout::shape::{shape, shown, yoke_view};
 use crate::handout::sizes::{abbreviations, fits, size_notes, without_counts};
 use crate::handout::ticks::ticks;
 use crate::handout::{Handout, MeasureLine, Print, RoundTable, YarnLine};
-use crate::lesson::{Craft, Lesson, Part, Units};
+use crate::path::AssessedCourse;
+use crate::path::Placed;
 use crate::picture::Rung;
 use crate::piece;
-use crate::units::{plain_number, round_half_up};
+use crate::piece::yarn;
+use crate::study::Assessed;
 use crate::words::{RowNames, Wording, count, needle_text, number_word, part_words};
-use crate::yarn;
 
 /// The handouts of a course, in its order.
 #[must_use]
@@ -94,7 +95,7 @@ fn handout<'a>(
         charts: sheets(lesson, assessed, print),
         longest: longest(lesson, assessed),
         measure_first: measure_first(lesson),
-        count_name: if lesson.makes == crate::body::Makes::Yoke {
+        count_name: if lesson.makes == crate::course::body::Makes::Yoke {
             "Body"
         } else {
             "Stitches"
@@ -275,7 +276,7 @@ fn tools(lesson: &Lesson, units: Units) -> String {
     } else {
         "Needle"
     };
-    let mm = |n: crate::units::Length| needle_text(n, units);
+    let mm = |n: crate::ground::units::Length| needle_text(n, units);
     let mut text = match lesson.colourwork.needle {
         Some(needle) => format!("{tool} {}", mm(needle)),
         None => format!("{tool} to reach the stitches above"),

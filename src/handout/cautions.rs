@@ -1,10 +1,10 @@
 //! Cautions where someone can be hurt: the measured trigger first, others' rules last.
 
-use crate::assess::Assessed;
-use crate::body::Makes;
-use crate::grade::Fact;
-use crate::lesson::{Craft, Lesson, Part};
-use crate::units::plain_number;
+use crate::course::body::Makes;
+use crate::course::{Craft, Lesson, Part};
+use crate::ground::units::plain_number;
+use crate::rows::grade::Fact;
+use crate::study::Assessed;
 use crate::words::{RowNames, count};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.

@@ -2,12 +2,12 @@
 
 use std::borrow::Cow;
 
-use crate::assess::Assessed;
-use crate::catches::{self, Catch, WorkOver};
-use crate::chart::{Chart, Mark, Rights, Worked};
+use crate::course::chart::{Chart, Mark, Rights, Worked};
+use crate::course::{ChartUse, Lesson};
 use crate::handout::{ChartSheet, Print};
-use crate::lesson::{ChartUse, Lesson};
 use crate::picture::{ChartPicture, InkLook, Strand};
+use crate::rows::catches::{self, Catch, WorkOver};
+use crate::study::Assessed;
 use crate::words::{RowNames, count, list_and, row_words};
 
 /// The sheets of a lesson's charts.
@@ -148,7 +148,7 @@ fn sheet<'a>(
 fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<(usize, usize)> {
     let work = &assessed.work;
     let band = lesson.bands.iter().position(|band| match band {
-        crate::lesson::Band::Chart { what: used, .. } => {
+        crate::course::Band::Chart { what: used, .. } => {
             used.chart.id == what.chart.id && used.yarns == what.yarns
         }
         _ => false,
@@ -283,7 +283,7 @@ fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
 
 /// Looks of a chart's inks in the first lesson that uses it; greys for a chart that no lesson uses.
 #[must_use]
-pub fn looks_anywhere(chart: &Chart, course: &crate::lesson::Course) -> Vec<InkLook> {
+pub fn looks_anywhere(chart: &Chart, course: &crate::course::Course) -> Vec<InkLook> {
     let mut lessons = course.lessons.iter();
     let used = lessons.find_map(|lesson| {
         let uses = lesson.charts();

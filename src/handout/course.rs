@@ -2,19 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use crate::assess::AssessedCourse;
-use crate::contrast::{Clash, clashes};
+use crate::course::Lesson;
+use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::fabric::fabric_of;
 use crate::handout::news::capital;
 use crate::handout::teaching::{kit, meetings, teaching};
 use crate::handout::{Meeting, Print, Quiz, Teaching};
-use crate::lesson::Lesson;
+use crate::path::AssessedCourse;
 use crate::picture::{Fabric, LadderRung, Rung};
 use crate::piece;
-use crate::time::{self, Hours};
-use crate::units::{plain_number, round_half_up};
+use crate::piece::contrast::{Clash, clashes};
+use crate::piece::time::{self, Hours};
+use crate::piece::yarn::amounts;
 use crate::words::{clash_help, clash_text, technique_title, technique_titles};
-use crate::yarn::amounts;
 
 /// A lesson in the course plan.
 #[derive(Clone, Debug)]

@@ -1,9 +1,9 @@
 //! The fabric on a front page: which rows, and in which columns they stand.
 
-use crate::assess::Assessed;
-use crate::colour::Rgb;
-use crate::lesson::{Craft, Lesson};
+use crate::course::{Craft, Lesson};
+use crate::ground::colour::Rgb;
 use crate::picture::Fabric;
+use crate::study::Assessed;
 use crate::words::{RowNames, count};
 
 /// Tallest fabric on a front page, in millimetres.

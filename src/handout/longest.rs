@@ -1,9 +1,9 @@
 //! The longest float, as it is shown at life size.
 
-use crate::assess::Assessed;
-use crate::grade::Fact;
+use crate::course::Lesson;
 use crate::handout::LongestFloat;
-use crate::lesson::Lesson;
+use crate::rows::grade::Fact;
+use crate::study::Assessed;
 use crate::words::{RowNames, count};
 
 pub(super) fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {

@@ -32,12 +32,12 @@ pub use shape::{Shape, YokeView};
 pub use teaching::{Meeting, Stretch, Teaching, Trouble};
 pub use ticks::Ticks;
 
-use crate::body::Source;
-use crate::colour::Rgb;
+use crate::course::body::Source;
+use crate::ground::colour::Rgb;
+use crate::ground::units::Length;
 use crate::picture::{ChartPicture, Fabric, Rung};
 use crate::piece::Piece;
-use crate::units::Length;
-use crate::yarn::{Amount, Basis};
+use crate::piece::yarn::{Amount, Basis};
 
 /// Something new, and where it happens.
 #[derive(Clone, Debug)]

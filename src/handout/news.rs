@@ -1,9 +1,9 @@
 //! What is new in a lesson, and where in it.
 
-use crate::assess::Assessed;
-use crate::course::Placed;
+use crate::course::{Lesson, Part};
 use crate::handout::NewThing;
-use crate::lesson::{Lesson, Part};
+use crate::path::Placed;
+use crate::study::Assessed;
 use crate::words::{RowNames, number_word, technique_title};
 
 pub(super) fn capital(word: &str) -> String {

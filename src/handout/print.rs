@@ -1,7 +1,7 @@
 //! How pages are to be printed: with or without colour, large, for the left hand, for one learner's size.
 
-use crate::body::Body;
-use crate::lesson::Lesson;
+use crate::course::Lesson;
+use crate::course::body::Body;
 use crate::piece::Piece;
 
 /// Wishes for the print that go beyond paper. Any combination works.

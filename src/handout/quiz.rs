@@ -1,12 +1,12 @@
 //! "Which is harder?": pairs of charts of which the busier one is the easier.
 
-use crate::assess::Assessed;
-use crate::chart::Chart;
-use crate::fit::kendall_tau_b;
+use crate::course::Part;
+use crate::course::chart::Chart;
+use crate::ground::statistics::kendall_tau_b;
+use crate::ground::units::plain_number;
 use crate::handout::Print;
-use crate::lesson::Part;
 use crate::picture::{Drawing, InkLook, glance};
-use crate::units::plain_number;
+use crate::study::Assessed;
 use crate::words::{RowNames, cause_text, part_title};
 
 /// Least difference of grades that counts as clear: half of the largest step that a course allows.

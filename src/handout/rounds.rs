@@ -1,14 +1,14 @@
 //! Tables beside the instructions: rounds of a crown, stages of a yoke, finished measures, yarn.
 
+use crate::course::Band;
+use crate::ground::units::plain_number;
 use crate::handout::RoundTable;
 use crate::handout::author::Author;
 use crate::handout::news::capital;
-use crate::lesson::Band;
+use crate::piece::schedule::yoke::{DepthRule, NeckRule};
+use crate::piece::yarn::{self, Amount, Basis};
 use crate::piece::{Decided, Kind, Stage};
-use crate::schedule::yoke::{DepthRule, NeckRule};
-use crate::units::plain_number;
 use crate::words::{join_and, length_number, round_words, unit_name};
-use crate::yarn::{self, Amount, Basis};
 
 impl Author<'_> {
     /// Tables of rounds: crowns, tops, tips; and a yoke's counts from the join to the neck.

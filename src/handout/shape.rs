@@ -1,14 +1,14 @@
 //! The finished piece as a picture: its rounds with their colours, in the learner's size or the middle one.
 
-use crate::assess::Assessed;
-use crate::body::Makes;
-use crate::chart::Mark;
-use crate::colour::Rgb;
+use crate::course::body::Makes;
+use crate::course::chart::Mark;
+use crate::course::{Band, ChartUse, Craft, Lesson, Units};
+use crate::ground::colour::Rgb;
+use crate::ground::units::Length;
 use crate::handout::Print;
-use crate::lesson::{Band, ChartUse, Craft, Lesson, Units};
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
 use crate::piece::{self, Kind, Part, Piece, Stage};
-use crate::units::Length;
+use crate::study::Assessed;
 use crate::words::{length_text, spread_words};
 
 /// A piece to be drawn.
@@ -70,7 +70,7 @@ pub(super) fn shape(
         .into_iter()
         .find_map(measure)?;
     let courses = work.courses(part);
-    if courses.is_empty() || lesson.worked == crate::chart::Worked::Flat {
+    if courses.is_empty() || lesson.worked == crate::course::chart::Worked::Flat {
         return None;
     }
     let thumb = piece.parts.get(1).map(|thumb| {

@@ -1,10 +1,10 @@
 //! Sizes: whom each is to fit, and what to do about one that comes out far off.
 
+use crate::course::{Lesson, Units};
+use crate::ground::units::{Length, plain_number};
 use crate::handout::{RoundTable, Step};
-use crate::lesson::{Lesson, Units};
+use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece, body_range, why};
-use crate::schedule::counts::CLOSE;
-use crate::units::{Length, plain_number};
 use crate::words::length_text;
 
 /// For each size the part of the body and the girths that it is to fit.

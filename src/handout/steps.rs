@@ -1,13 +1,13 @@
 //! Instructions from the schedules of all sizes, in the trade's notation. Every count is read from a stage.
 
-use crate::body::Makes;
-use crate::chart::Worked;
+use crate::course::Craft;
+use crate::course::body::Makes;
+use crate::course::chart::Worked;
+use crate::ground::units::plain_number;
 use crate::handout::author::{Author, Told};
 use crate::handout::bands::{Facts, band_text, plain_text, rib_text};
 use crate::handout::{RoundTable, Step};
-use crate::lesson::Craft;
 use crate::piece::{Kind, Stage};
-use crate::units::plain_number;
 use crate::words::{length_number, needle_text, short_verbs, spread_words, unit_name};
 
 /// A step, and the rows of the table that it points to.
@@ -139,7 +139,7 @@ impl Author<'_> {
 
     fn yarn_of(&self, band: Option<usize>) -> Option<usize> {
         match self.lesson.bands.get(band?)? {
-            crate::lesson::Band::Rib { yarn, .. } | crate::lesson::Band::Plain { yarn, .. } => {
+            crate::course::Band::Rib { yarn, .. } | crate::course::Band::Plain { yarn, .. } => {
                 Some(*yarn)
             }
             _ => None,
@@ -150,7 +150,7 @@ impl Author<'_> {
         let lesson = self.lesson;
         let first_yarn = lesson.bands.iter().enumerate().find_map(|(i, band)| {
             let chart = match band {
-                crate::lesson::Band::Chart { what, .. } => what.yarns.first().copied(),
+                crate::course::Band::Chart { what, .. } => what.yarns.first().copied(),
                 _ => None,
             };
             self.yarn_of(Some(i)).or(chart)

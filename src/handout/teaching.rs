@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
-use crate::assess::{Assessed, AssessedCourse};
+use crate::course::{Lesson, Sessions};
+use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::news::capital;
 use crate::handout::pitfalls::pitfalls;
-use crate::lesson::{Lesson, Sessions};
+use crate::path::AssessedCourse;
 use crate::piece;
-use crate::time::{self, Pace};
-use crate::units::{plain_number, round_half_up};
+use crate::piece::time::{self, Pace};
+use crate::study::Assessed;
 use crate::words::{RowNames, cause_text, count, needle_text, part_title, technique_title};
 
 /// A stretch of a meeting.
@@ -303,7 +304,7 @@ fn talk(assessed: &Assessed<'_>, names: &RowNames) -> Vec<String> {
         plain_number(round_half_up(busy, 0), 0),
         plain_number(round_half_up(grade, 0), 0)
     ));
-    let mut parts: Vec<(f64, String)> = crate::lesson::Part::ALL
+    let mut parts: Vec<(f64, String)> = crate::course::Part::ALL
         .into_iter()
         .filter_map(|part| {
             let points = *assessed.grade.points.get(part.index())?;
@@ -329,7 +330,7 @@ fn talk(assessed: &Assessed<'_>, names: &RowNames) -> Vec<String> {
 pub(super) fn kit(course: &AssessedCourse<'_>) -> Vec<String> {
     let learners = course.course.sessions.map_or(1, |s| s.learners);
     let units = course.course.units;
-    let mut sizes: Vec<(crate::units::Length, &'static str, Vec<usize>)> = Vec::new();
+    let mut sizes: Vec<(crate::ground::units::Length, &'static str, Vec<usize>)> = Vec::new();
     for (place, p) in course.order.placed.iter().enumerate() {
         let Some(lesson) = course.course.lessons.get(p.index) else {
             continue;

@@ -1,8 +1,8 @@
 //! Rounds to tick off: a box for each round whose number is the same in every size.
 
-use crate::assess::Assessed;
-use crate::lesson::{Band, Lesson};
+use crate::course::{Band, Lesson};
 use crate::piece::{Kind, Piece, Stage};
+use crate::study::Assessed;
 
 /// Most boxes of one group: more would be a page of boxes.
 const MOST: usize = 120;

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::chart::Mark;
-use crate::colour::{contrast, mark_on};
+use crate::course::chart::Mark;
+use crate::ground::colour::{contrast, mark_on};
 use crate::picture::chart::ChartPicture;
 use crate::picture::frame::Frame;
 use crate::picture::marks::{staple, symbol_order, symbol_paint, symbol_size};

@@ -2,8 +2,8 @@
 
 use std::borrow::Cow;
 
-use crate::chart::{Chart, Mark, Worked};
-use crate::colour::Rgb;
+use crate::course::chart::{Chart, Mark, Worked};
+use crate::ground::colour::Rgb;
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::marks::tag;

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
-use crate::colour::{Rgb, darker};
+use crate::ground::colour::{Rgb, darker};
 use crate::picture::courses::{Course, Look, add_stitch};
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 

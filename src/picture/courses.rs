@@ -1,6 +1,6 @@
 //! What pieces are drawn from: their rounds from the edge upwards, each with its stitches and colours.
 
-use crate::colour::Rgb;
+use crate::ground::colour::Rgb;
 use crate::picture::{Paint, Path};
 
 /// A round of a piece.

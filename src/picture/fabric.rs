@@ -1,6 +1,6 @@
 //! Worked fabric at life size, each stitch two leaves that meet at its foot.
 
-use crate::colour::{Rgb, darker};
+use crate::ground::colour::{Rgb, darker};
 use crate::picture::{Anchor, Drawing, Paint, Path, Point, Seg, Shape, Stroke, Weight};
 
 /// A stretch of fabric to draw.
@@ -100,7 +100,7 @@ fn ruler(drawing: &mut Drawing, fabric: &Fabric, width: f64, height: f64) {
             0 => (Anchor::Start, "0".to_owned()),
             5 => (Anchor::Middle, "5 stitches".to_owned()),
             s if s == fabric.stitches => {
-                let cm = crate::units::plain_number(width / 10.0, 1);
+                let cm = crate::ground::units::plain_number(width / 10.0, 1);
                 (Anchor::End, format!("{s} = {cm} cm"))
             }
             s => (Anchor::Middle, s.to_string()),

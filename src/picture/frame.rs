@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::chart::Mark;
+use crate::course::chart::Mark;
 use crate::picture::chart::ChartPicture;
 
 /// Room left of the grid for tags, and right of it for numbers.

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::chart::{Chart, Mark};
+use crate::course::chart::{Chart, Mark};
 use crate::picture::Drawing;
 use crate::picture::cells;
 use crate::picture::chart::{ChartPicture, InkLook};

@@ -1,6 +1,6 @@
 //! The ladder of a course, read from the bottom up like a chart: grade by parts, what is new, the step.
 
-use crate::lesson::Part;
+use crate::course::Part;
 use crate::picture::{Anchor, Drawing, LARGE, Paint, Path, Stroke, Weight};
 
 const PITCH: f64 = 12.2;

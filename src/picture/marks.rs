@@ -1,7 +1,7 @@
 //! Symbols by darkness and the marks of shaping: ink grows with darkness, so a black-and-white chart reads as the
 //! picture.
 
-use crate::colour::{Rgb, lightness, mark_on};
+use crate::ground::colour::{Rgb, lightness, mark_on};
 use crate::picture::{Anchor, Drawing, Paint, Path, Seg, Shape, Stroke, Weight};
 
 /// A colour's symbol.

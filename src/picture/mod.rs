@@ -36,7 +36,7 @@ pub use rulers::{check_ruler, life_size_float};
 pub use strata::strata;
 pub use tube::{Tube, tube};
 
-use crate::colour::Rgb;
+use crate::ground::colour::Rgb;
 
 /// A named colour of the page, or the colour of a yarn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -7,7 +7,7 @@ use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 #[must_use]
 pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint, points: f64) -> Drawing {
     let length = pitch * stitches as f64;
-    let words = format!("{} mm", crate::units::plain_number(length, 0));
+    let words = format!("{} mm", crate::ground::units::plain_number(length, 0));
     let alt = format!("A bar {words} long, {stitches} stitches");
     // Beside a long bar the words would push it out of its column, where it would no longer be life size.
     let grow = points / 11.0;

@@ -1,7 +1,7 @@
 //! Whom a finished girth fits: the girth that a piece is made to, read backwards.
 
-use crate::body::{self, Body, Makes, body_girth, target_girth};
-use crate::units::Length;
+use crate::course::body::{self, Body, Makes, body_girth, target_girth};
+use crate::ground::units::Length;
 
 /// How far the girth may be off either way before it is another size: knitted fabric gives so much. Common practice, no
 /// source.

@@ -1,11 +1,11 @@
 //! Hats, headbands, cowls, scarves and swatches.
 
-use crate::body::{self, Body, Makes};
-use crate::lesson::{Band, Lesson};
+use crate::course::body::{self, Body, Makes};
+use crate::course::{Band, Lesson};
+use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::layout::{Bands, bands};
+use crate::piece::schedule::crown::crown;
 use crate::piece::{Finished, Kind, NoSchedule, Part, Piece};
-use crate::schedule::crown::crown;
-use crate::units::{Length, nearest_at_least};
 
 /// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
 fn hat_depth(size: &Body) -> Length {

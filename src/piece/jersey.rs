@@ -1,15 +1,15 @@
 //! The jersey with a circular yoke, bottom-up: body, two sleeves, the yoke.
 
-use crate::body::{Body, garment, target_girth};
-use crate::lesson::{AcrossPart, Band, Lesson};
+use crate::course::body::{Body, garment, target_girth};
+use crate::course::{AcrossPart, Band, Lesson};
+use crate::ground::units::{Gauge, Length, nearest_at_least};
 use crate::piece::layout::{across_fit, live_counts};
+use crate::piece::schedule::counts::Outcome;
+use crate::piece::schedule::even::Ends;
+use crate::piece::schedule::multiple::Fit;
+use crate::piece::schedule::sleeve::sleeve;
+use crate::piece::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
 use crate::piece::{Decided, Finished, Kind, NoSchedule, Part, Piece, Stage, Stages, chart_fit};
-use crate::schedule::counts::Outcome;
-use crate::schedule::even::Ends;
-use crate::schedule::multiple::Fit;
-use crate::schedule::sleeve::sleeve;
-use crate::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
-use crate::units::{Gauge, Length, nearest_at_least};
 
 /// Height of the ribs at hem and cuffs. Common practice, no source.
 const RIB: Length = Length::mm(50.0);

@@ -1,12 +1,12 @@
 //! The bands of a tube or strip, from the cast-on upwards: counts, changes between them, stages.
 
-use crate::body::{self, Body};
-use crate::chart::{Chart, Mark, Worked};
-use crate::lesson::{Across, AcrossPart, Band, Lesson};
+use crate::course::body::{self, Body};
+use crate::course::chart::{Chart, Mark, Worked};
+use crate::course::{Across, AcrossPart, Band, Lesson};
+use crate::ground::units::Length;
+use crate::piece::schedule::counts::{BandCount, BandWish, plan};
+use crate::piece::schedule::multiple::Fit;
 use crate::piece::{Kind, NoSchedule, Stages, chart_fit, ends};
-use crate::schedule::counts::{BandCount, BandWish, plan};
-use crate::schedule::multiple::Fit;
-use crate::units::Length;
 
 /// Bands laid out.
 pub(super) struct Bands {

@@ -4,25 +4,29 @@
 //! lesson have the same stages in the same order (a change of no stitches stands where another size has one), so that
 //! they can be told side by side.
 
+pub mod contrast;
 mod fits;
 mod hand;
 mod head;
 mod jersey;
 mod layout;
+pub mod schedule;
+pub mod time;
 mod why;
+pub mod yarn;
 
 pub use fits::{body_range, whom};
 pub use why::{NoSchedule, why};
 
-use crate::body::{Body, Makes};
-use crate::lesson::Lesson;
-use crate::schedule::Round;
-use crate::schedule::counts::{Outcome, Remedies};
-use crate::schedule::even::{Ends, Spread, spread};
-use crate::schedule::multiple::Fit;
-use crate::schedule::runs::Run;
-use crate::schedule::yoke::{DepthRule, NeckRule, Turn};
-use crate::units::Length;
+use crate::course::Lesson;
+use crate::course::body::{Body, Makes};
+use crate::ground::units::Length;
+use crate::piece::schedule::Round;
+use crate::piece::schedule::counts::{Outcome, Remedies};
+use crate::piece::schedule::even::{Ends, Spread, spread};
+use crate::piece::schedule::multiple::Fit;
+use crate::piece::schedule::runs::Run;
+use crate::piece::schedule::yoke::{DepthRule, NeckRule, Turn};
 
 /// What is done in a stage.
 #[derive(Clone, Debug, PartialEq)]
@@ -178,8 +182,8 @@ pub fn piece(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
 /// Ends of an even change in this lesson.
 fn ends(lesson: &Lesson) -> Ends {
     match lesson.worked {
-        crate::chart::Worked::Round => Ends::Round,
-        crate::chart::Worked::Flat => Ends::Flat,
+        crate::course::chart::Worked::Round => Ends::Round,
+        crate::course::chart::Worked::Flat => Ends::Flat,
     }
 }
 
@@ -236,7 +240,7 @@ impl Stages {
 }
 
 /// What a chart asks of its count.
-fn chart_fit(chart: &crate::chart::Chart) -> Fit {
+fn chart_fit(chart: &crate::course::chart::Chart) -> Fit {
     let repeat = chart.repeat_stitches.len();
     Fit {
         multiple: repeat,

@@ -1,8 +1,8 @@
 //! Why a piece has no schedule, in words, and what to change.
 
-use crate::lesson::{Band, Lesson};
-use crate::schedule::counts::CountError;
-use crate::schedule::yoke::{NoWay, Place, Remedy, YokeError};
+use crate::course::{Band, Lesson};
+use crate::piece::schedule::counts::CountError;
+use crate::piece::schedule::yoke::{NoWay, Place, Remedy, YokeError};
 
 /// A piece without counts.
 #[derive(Clone, Debug, PartialEq)]

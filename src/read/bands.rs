@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use crate::chart::Chart;
-use crate::fault::{Code, Fault, Span, did_you_mean};
-use crate::lesson::{Across, AcrossPart, Band, ChartUse, Extent};
+use crate::course::chart::Chart;
+use crate::course::{Across, AcrossPart, Band, ChartUse, Extent};
+use crate::ground::fault::{Code, Fault, Span, did_you_mean};
 use crate::read::chart_file::worked;
 use crate::read::lesson_file::{Reader, length};
 use crate::read::yaml::Node;

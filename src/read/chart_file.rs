@@ -1,7 +1,7 @@
 //! A chart file's tree to a [`Chart`].
 
-use crate::chart::{self, Chart, Line, RawChart, Spanned, Worked};
-use crate::fault::{Fault, SourceMap, Span};
+use crate::course::chart::{self, Chart, Line, RawChart, Spanned, Worked};
+use crate::ground::fault::{Fault, SourceMap, Span};
 use crate::read::keys::CHART;
 use crate::read::shape::{Shape, check, parse_range};
 use crate::read::yaml::Node;

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use crate::body::{self, Body, Source};
-use crate::fault::{Code, Fault};
-use crate::lesson::{Budget, Course, Levels, Paper, Part, Sessions, Terms, Units, Weights};
+use crate::course::body::{self, Body, Source};
+use crate::course::{Budget, Course, Levels, Paper, Part, Sessions, Terms, Units, Weights};
+use crate::ground::fault::{Code, Fault};
+use crate::ground::units::{FloatLimit, Length};
 use crate::read::keys::COURSE;
 use crate::read::shape::{Shape, check};
 use crate::read::yaml::Node;
-use crate::units::{FloatLimit, Length};
 
 /// Sizes by name: the built-in ones, corrected and added to by the course. Girths in the order head, hand, chest.
 #[derive(Clone, Debug, Default)]
@@ -170,7 +170,7 @@ fn read_weights(node: &Node, faults: &mut Vec<Fault>) -> Weights {
     {
         let title = format!(
             "the weights sum to {}, not 100",
-            crate::units::plain_number(sum, 4)
+            crate::ground::units::plain_number(sum, 4)
         );
         faults.push(
             Fault::new(Code::WeightsSum, title, at.span, "must sum to 100")

@@ -1,6 +1,6 @@
 //! The keys of course, lesson and chart files: the file formats in one table.
 
-use crate::body;
+use crate::course::body;
 use crate::read::shape::{Key, Shape};
 
 const WORKED: Shape = Shape::Word(&["round", "flat"]);
@@ -324,7 +324,7 @@ const MADE: &[Key] = &[
     ),
     Key::must(
         "went",
-        Shape::Word(crate::log::Went::NAMES),
+        Shape::Word(crate::course::log::Went::NAMES),
         "easy, right or hard",
     ),
     Key::may("on", Shape::Text, "the day, such as 2026-10-02"),

@@ -3,16 +3,16 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use crate::body::Makes;
-use crate::chart::Chart;
-use crate::fault::{Code, Fault, SourceMap, did_you_mean};
-use crate::lesson::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn};
+use crate::course::body::Makes;
+use crate::course::chart::Chart;
+use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn};
+use crate::ground::fault::{Code, Fault, SourceMap, did_you_mean};
+use crate::ground::units::{FloatLimit, Gauge, Length};
 use crate::read::chart_file::{head_span, worked};
 use crate::read::course_file::{Sizes, number, read_limit, whole};
 use crate::read::keys::LESSON;
 use crate::read::shape::{Shape, check, parse_hex};
 use crate::read::yaml::Node;
-use crate::units::{FloatLimit, Gauge, Length};
 
 /// What a lesson is read against.
 pub(super) struct Known<'a> {
@@ -129,7 +129,7 @@ impl Reader<'_> {
         })
     }
 
-    fn sizes(&mut self, makes: Makes) -> Vec<crate::body::Body> {
+    fn sizes(&mut self, makes: Makes) -> Vec<crate::course::body::Body> {
         let items = self.node.get("sizes").map(Node::items).unwrap_or_default();
         let mut sizes = Vec::new();
         for item in items {

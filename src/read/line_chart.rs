@@ -6,8 +6,8 @@ use std::fmt;
 use serde::Deserialize;
 use serde::de::{Deserializer, MapAccess, Visitor};
 
-use crate::chart::{self, Chart, Line, RawChart, Spanned, Worked};
-use crate::fault::{Code, Fault, SourceMap, Span};
+use crate::course::chart::{self, Chart, Line, RawChart, Spanned, Worked};
+use crate::ground::fault::{Code, Fault, SourceMap, Span};
 use crate::read::shape::parse_range;
 
 /// A chart and the gauge it is to be measured at.

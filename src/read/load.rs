@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::fault::{Code, Fault, FileId, SourceMap, Span};
-use crate::lesson::Course;
+use crate::course::Course;
+use crate::ground::fault::{Code, Fault, FileId, SourceMap, Span};
 use crate::read::chart_file::{head_span, read_chart};
 use crate::read::course_file::{Sizes, default_course, read_course};
 use crate::read::files::{ReadError, Text, course_of, read_file, read_folder};

@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use crate::chart::Chart;
-use crate::fault::{Fault, SourceMap};
-use crate::lesson::{Course, Lesson};
+use crate::course::chart::Chart;
+use crate::course::{Course, Lesson};
+use crate::ground::fault::{Fault, SourceMap};
 
 /// What a path asks for.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use crate::fault::{Code, Fault, SourceMap};
-use crate::log::{Log, Made, Place, Stock, Went};
+use crate::course::log::{Log, Made, Place, Stock, Went};
+use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::read::files::{ReadError, read_file};
 use crate::read::keys::{LOG, PAIRS};
 use crate::read::shape::{Key, Shape, check};
@@ -43,9 +43,9 @@ pub struct LogText {
 #[derive(Clone, Debug)]
 pub struct Judgement {
     /// Id of the harder thing, and its place.
-    pub harder: (String, crate::fault::Span),
+    pub harder: (String, crate::ground::fault::Span),
     /// Id of the easier thing, and its place.
-    pub easier: (String, crate::fault::Span),
+    pub easier: (String, crate::ground::fault::Span),
     /// How often it was said.
     pub times: u32,
 }
@@ -62,7 +62,7 @@ pub(super) fn read_one<T>(
     let mut sources = SourceMap::default();
     let file = sources.add(text.shown.clone(), text.text.clone().unwrap_or_default());
     let mut faults = Vec::new();
-    let whole = crate::fault::Span {
+    let whole = crate::ground::fault::Span {
         file,
         start: 0,
         end: 0,

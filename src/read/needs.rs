@@ -2,8 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
-use crate::fault::{Code, Fault, SourceMap, Span, did_you_mean};
-use crate::lesson::Course;
+use crate::course::Course;
+use crate::ground::fault::{Code, Fault, SourceMap, Span, did_you_mean};
 use crate::read::course_file::Sizes;
 use crate::read::lesson_file::{Known, read_lesson};
 use crate::read::load::Entry;

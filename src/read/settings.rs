@@ -3,13 +3,13 @@
 use std::ops::Range;
 use std::path::Path;
 
-use crate::fault::Span;
-use crate::lesson::{Part, Weights};
+use crate::course::{Part, Weights};
+use crate::ground::fault::Span;
+use crate::ground::units::plain_number;
 use crate::read::files::ReadError;
 use crate::read::keys::COURSE;
 use crate::read::log_file::{OneFile, end_of, read_one};
 use crate::read::yaml::Node;
-use crate::units::plain_number;
 
 /// The text of a course.yaml, and where its weights stand.
 #[derive(Debug)]

@@ -1,8 +1,8 @@
 //! The shape of our files, as data: one table drives the check of a file, its messages, and its JSON Schema.
 
-use crate::fault::{Code, Fault, did_you_mean};
+use crate::ground::fault::{Code, Fault, did_you_mean};
+use crate::ground::units::Length;
 use crate::read::yaml::{Kind, Node};
-use crate::units::Length;
 
 /// What may stand in a place.
 #[derive(Clone, Copy, Debug)]

@@ -5,7 +5,7 @@
 
 use granit_parser::{Event, Options, Parser, ScalarStyle};
 
-use crate::fault::{Code, Fault, FileId, SourceMap, Span};
+use crate::ground::fault::{Code, Fault, FileId, SourceMap, Span};
 
 /// Largest file read, in bytes.
 const MAX_BYTES: usize = 4 << 20;

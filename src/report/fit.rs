@@ -2,15 +2,15 @@
 
 use serde::Serialize;
 
-use crate::body::Source;
-use crate::lesson::{Band, Lesson};
+use crate::course::body::Source;
+use crate::course::{Band, Lesson};
+use crate::ground::units::{Length, round_half_up};
+use crate::piece::schedule::Work;
+use crate::piece::time::{self, Hours};
+use crate::piece::yarn::{self, Basis};
 use crate::piece::{Kind, Piece, Stage, body_range};
 use crate::report::fraction;
-use crate::schedule::Work;
-use crate::time::{self, Hours};
-use crate::units::{Length, round_half_up};
 use crate::words::{round_words, spread_words};
-use crate::yarn::{self, Basis};
 
 /// The whole document.
 #[derive(Debug, Serialize)]

@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use crate::grade::Grade;
-use crate::lesson::{Lesson, Part};
+use crate::course::{Lesson, Part};
 use crate::report::{Parts, tenth};
+use crate::rows::grade::Grade;
 use crate::words::{self, RowNames};
 
 /// The whole document.

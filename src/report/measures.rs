@@ -4,11 +4,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use crate::catches::Catch;
-use crate::grade::Grade;
-use crate::measure::Measures;
 use crate::report::{Parts, fraction, tenth};
-use crate::worked::Work;
+use crate::rows::catches::Catch;
+use crate::rows::grade::Grade;
+use crate::rows::measure::Measures;
+use crate::rows::walk::Work;
 
 /// The whole document.
 #[derive(Debug, Serialize)]

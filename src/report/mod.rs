@@ -16,8 +16,8 @@ pub use tamed::TameReport;
 
 use serde::Serializer;
 
-use crate::lesson::Part;
-use crate::units::round_half_up;
+use crate::course::Part;
+use crate::ground::units::round_half_up;
 
 /// Grade, points, busyness, step: one decimal.
 fn tenth<S: Serializer>(value: &f64, serializer: S) -> Result<S::Ok, S::Error> {

@@ -4,13 +4,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use crate::course::{State, Step};
-use crate::learner::{Aim, History, Proposal};
-use crate::lesson::Part;
-use crate::library::Thing;
-use crate::log::Log;
+use crate::course::Part;
+use crate::course::log::Log;
+use crate::ground::units::round_half_up;
+use crate::path::learner::{Aim, History, Proposal};
+use crate::path::library::Thing;
+use crate::path::{State, Step};
 use crate::report::{Parts, tenth};
-use crate::units::round_half_up;
 use crate::words;
 
 /// The whole document.
@@ -104,7 +104,7 @@ impl NextReport {
                 course: thing.course.clone(),
                 kind: thing.kind.name(),
                 title: thing.title.clone(),
-                makes: thing.makes.map(crate::body::Makes::name),
+                makes: thing.makes.map(crate::course::body::Makes::name),
                 grade: thing.grade,
                 step: proposal.step.size,
                 off: proposal.off,

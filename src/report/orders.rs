@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::course::Order;
-use crate::lesson::{Budget, Part};
-use crate::remedies::Remedy;
+use crate::course::{Budget, Part};
+use crate::ground::units::round_half_up;
+use crate::path::Order;
+use crate::path::remedies::Remedy;
 use crate::report::tenth;
-use crate::units::round_half_up;
 use crate::words;
 
 /// The whole document.

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use crate::chart::Chart;
-use crate::tame::Tamed;
+use crate::course::chart::Chart;
+use crate::rows::tame::Tamed;
 
 /// The whole document. Cells are numbered as in the chart that was given.
 #[derive(Debug, Serialize)]

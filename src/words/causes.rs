@@ -1,9 +1,9 @@
 //! Why a part is as high as it is, in plain words, and what would lower it.
 
-use crate::course::{Gap, Placed};
-use crate::grade::{Cause, Fact, HandlingReason};
-use crate::lesson::{Budget, Part};
-use crate::units::plain_number;
+use crate::course::{Budget, Part};
+use crate::ground::units::plain_number;
+use crate::path::{Gap, Placed};
+use crate::rows::grade::{Cause, Fact, HandlingReason};
 use crate::words::{RowNames, count, join_and, join_titles, number_word, technique_titles};
 
 /// A verdict and the fact under it, as they stand beside a measure bar.

@@ -1,9 +1,9 @@
 //! Clashes of yarns in words.
 
-use crate::colour::Sight;
-use crate::contrast::{Clash, proposal};
-use crate::lesson::Lesson;
-use crate::units::plain_number;
+use crate::course::Lesson;
+use crate::ground::colour::Sight;
+use crate::ground::units::plain_number;
+use crate::piece::contrast::{Clash, proposal};
 use crate::words::{join_and, list_and};
 
 fn sight_words(sight: Sight) -> &'static str {

@@ -1,7 +1,7 @@
 //! Lengths and masses in the units that a course asks for.
 
-use crate::lesson::Units;
-use crate::units::{Length, plain_number, round_half_up};
+use crate::course::Units;
+use crate::ground::units::{Length, plain_number, round_half_up};
 
 /// `54.5`, `21.5`, `54.5 / 21.5`: centimetres to the half, inches to the quarter, without the unit.
 #[must_use]

@@ -1,10 +1,10 @@
 //! Why a thing is proposed, in words. Every number is one of the grade, of the step or of the measures.
 
-use crate::learner::{Aim, History, Proposal};
-use crate::lesson::Part;
-use crate::library::{Kind, Thing};
-use crate::log::{Log, Went};
-use crate::units::plain_number;
+use crate::course::Part;
+use crate::course::log::{Log, Went};
+use crate::ground::units::plain_number;
+use crate::path::learner::{Aim, History, Proposal};
+use crate::path::library::{Kind, Thing};
 use crate::words::{count, join_and, technique_title};
 
 /// The aim, and how sure it is.

@@ -1,7 +1,7 @@
 //! Remedies of a gap in words.
 
-use crate::remedies::Remedy;
-use crate::units::plain_number;
+use crate::ground::units::plain_number;
+use crate::path::remedies::Remedy;
 use crate::words::{count, join_and};
 
 /// A remedy as a sentence, with the steps it leaves.

@@ -1,8 +1,8 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
-use crate::chart::{Chart, Mark, Worked};
-use crate::lesson::{Craft, Lesson};
-use crate::worked::{Row, Work};
+use crate::course::chart::{Chart, Mark, Worked};
+use crate::course::{Craft, Lesson};
+use crate::rows::walk::{Row, Work};
 
 /// What a line of work is called, and what its colours are called.
 #[derive(Clone, Debug)]

@@ -1,9 +1,9 @@
 //! Even decreases and increases in the trade's short form.
 
-use crate::lesson::Craft;
-use crate::schedule::Work;
-use crate::schedule::even::Spread;
-use crate::schedule::runs::{Group, Run};
+use crate::course::Craft;
+use crate::piece::schedule::Work;
+use crate::piece::schedule::even::Spread;
+use crate::piece::schedule::runs::{Group, Run};
 use crate::words::count;
 
 /// The verbs of a craft for plain stitches, two to one, one more.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::lesson::Terms;
+use crate::course::Terms;
 
 /// The words that differ, by the key templates use (`{{ t.cast_off }}`).
 #[derive(Clone, Debug)]

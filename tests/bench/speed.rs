@@ -1,17 +1,18 @@
 //! Speed of what matters: measuring, the history of words, a whole pack. Run with `cargo bench`.
 
 use divan::counter::ItemsCount;
-use yokeward::assess;
-use yokeward::chart::{Chart, to_yaml};
-use yokeward::course::{Demand, Map, State, Stop, route};
-use yokeward::learner::{Aim, Filter, History, next};
-use yokeward::lesson::Weights;
-use yokeward::measure::lempel_ziv;
-use yokeward::pipeline::{self, BareOptions};
+use yokeward::app::{self, BareOptions};
+use yokeward::course::Weights;
+use yokeward::course::chart::{Chart, to_yaml};
+use yokeward::ground::units::{FloatLimit, Gauge};
+use yokeward::path::learner::{Aim, Filter, History, next};
+use yokeward::path::{Map, State, Stop, route};
 use yokeward::read::{Loaded, Text, load_paths, load_texts};
-use yokeward::tame::{Request, tame};
-use yokeward::units::{FloatLimit, Gauge};
-use yokeward::worked::BareSettings;
+use yokeward::rows::grade::Demand;
+use yokeward::rows::measure::lempel_ziv;
+use yokeward::rows::tame::{Request, tame};
+use yokeward::rows::walk::BareSettings;
+use yokeward::study;
 
 fn main() {
     divan::main();
@@ -67,7 +68,7 @@ fn measure_96_columns(bencher: divan::Bencher<'_, '_>, height: usize) {
     bencher
         .counter(ItemsCount::new(96 * height))
         .bench_local(|| {
-            field(&loaded).map(|chart| assess::chart(chart, settings(), &loaded.course).grade.grade)
+            field(&loaded).map(|chart| study::chart(chart, settings(), &loaded.course).grade.grade)
         });
 }
 
@@ -116,12 +117,12 @@ fn shelf() -> Loaded {
 #[divan::bench(sample_count = 3)]
 fn measure_ten_thousand_charts(bencher: divan::Bencher<'_, '_>) {
     let shelf = [shelf()];
-    bencher.bench_local(|| pipeline::things(&shelf).len());
+    bencher.bench_local(|| app::things(&shelf).len());
 }
 
 #[divan::bench(sample_count = 10)]
 fn next_of_ten_thousand(bencher: divan::Bencher<'_, '_>) {
-    let things = pipeline::things(&[shelf()]);
+    let things = app::things(&[shelf()]);
     let past = History::default();
     bencher.bench_local(|| {
         next(
@@ -206,7 +207,7 @@ fn stream_of_24_by_40(bencher: divan::Bencher<'_, '_>) {
         .bench_local(|| {
             let mut output = Vec::new();
             let mut input = input.as_bytes();
-            pipeline::measure_stream(
+            app::measure_stream(
                 &mut input,
                 &mut output,
                 false,
@@ -224,13 +225,8 @@ fn pack_of_the_demo_course(bencher: divan::Bencher<'_, '_>) {
     let loaded = load_paths(&[folder]).unwrap_or_default();
     bencher.bench_local(|| {
         loaded.first().map(|one| {
-            pipeline::pack(
-                one,
-                &[],
-                yokeward::pipeline::PackOptions::default(),
-                &|_| {},
-            )
-            .map(|files| files.len())
+            app::pack(one, &[], yokeward::app::PackOptions::default(), &|_| {})
+                .map(|files| files.len())
         })
     });
 }

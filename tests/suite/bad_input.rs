@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use yokeward::fault::{Code, Form, explanation, render};
+use yokeward::ground::fault::{Code, Form, explanation, render};
 
 use crate::harness::{load, read, root, texts, yokeward_reading};
 

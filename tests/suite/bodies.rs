@@ -1,7 +1,7 @@
 //! Body sizes against the published tables they come from.
 
-use yokeward::body::{Makes, TABLE, target_girth};
-use yokeward::units::Length;
+use yokeward::course::body::{Makes, TABLE, target_girth};
+use yokeward::ground::units::Length;
 
 fn head(id: &str) -> f64 {
     TABLE

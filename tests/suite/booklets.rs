@@ -1,8 +1,8 @@
 //! Booklets: the order of pages on sheets, and what a reader finds on them.
 
 use lopdf::Document;
-use yokeward::pipeline::{PackOptions, pack};
-use yokeward::render::pdf::sheets;
+use yokeward::app::{PackOptions, pack};
+use yokeward::page::pdf::sheets;
 
 #[test]
 fn pages_stand_where_folding_puts_them() {
@@ -90,7 +90,7 @@ fn a_course_of_eighteen_pages_reads_in_order_once_folded() {
 fn black_pages_tell_every_colour_by_a_symbol_of_its_own() {
     use yokeward::picture::symbol_order;
     let loaded = crate::demo_course::demo();
-    let assessed = yokeward::pipeline::assess_course(&loaded.course);
+    let assessed = yokeward::app::assess_course(&loaded.course);
     let mut charts = 0;
     let print = yokeward::handout::Print {
         black: true,

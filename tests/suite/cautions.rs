@@ -1,7 +1,7 @@
 //! Each caution by its trigger: with it, it stands on the page; without it, it does not.
 
+use yokeward::app::assess_course;
 use yokeward::handout::{Print, handouts};
-use yokeward::pipeline::assess_course;
 
 use crate::harness::course;
 

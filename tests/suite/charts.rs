@@ -1,6 +1,6 @@
 //! Reading charts: repeats, edges, shaping, the direction of rows, rows in words.
 
-use yokeward::chart::{Chart, Mark, Worked};
+use yokeward::course::chart::{Chart, Mark, Worked};
 use yokeward::words::row_words;
 
 use crate::harness::{Random, assess_chart, chart};

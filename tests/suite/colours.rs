@@ -1,7 +1,7 @@
 //! The colour module against published values. Each test names its source.
 
 use serde_json::Value;
-use yokeward::colour::{
+use yokeward::ground::colour::{
     Lab, Rgb, Sight, Which, at_lightness, contrast, difference, difference_lab, lab, luminance,
     nearest_change, reads_apart, seen,
 };

@@ -1,6 +1,6 @@
 //! The demo course: what it covers, that it climbs without a gap, that its charts are what they claim.
 
-use yokeward::pipeline;
+use yokeward::app;
 use yokeward::read::{Loaded, load_paths};
 
 use crate::harness::root;
@@ -13,7 +13,7 @@ pub(crate) fn demo() -> Loaded {
 #[test]
 fn it_has_no_fault_and_covers_the_field() {
     let mut loaded = demo();
-    pipeline::proof_texts(&mut loaded);
+    app::proof_texts(&mut loaded);
     assert!(loaded.faults.is_empty(), "{:?}", loaded.faults);
     let lessons = &loaded.course.lessons;
     assert!(lessons.len() >= 9);
@@ -39,7 +39,7 @@ fn it_has_no_fault_and_covers_the_field() {
 #[test]
 fn it_climbs_without_a_gap() {
     let loaded = demo();
-    let assessed = pipeline::assess_course(&loaded.course);
+    let assessed = app::assess_course(&loaded.course);
     assert!(assessed.order.gaps.is_empty(), "{:?}", assessed.order.gaps);
     let first = &assessed.lessons[assessed.order.placed[0].index];
     let last = &assessed.lessons[assessed.order.placed.last().unwrap().index];
@@ -55,7 +55,7 @@ fn it_climbs_without_a_gap() {
 #[test]
 fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
     let loaded = demo();
-    let assessed = pipeline::assess_course(&loaded.course);
+    let assessed = app::assess_course(&loaded.course);
     let of = |id: &str| {
         let index = loaded
             .course
@@ -85,13 +85,8 @@ fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
 #[test]
 fn the_quiz_asks_where_look_and_grade_disagree() {
     let loaded = demo();
-    let files = yokeward::pipeline::pack(
-        &loaded,
-        &[],
-        yokeward::pipeline::PackOptions::default(),
-        &|_| {},
-    )
-    .unwrap();
+    let files =
+        yokeward::app::pack(&loaded, &[], yokeward::app::PackOptions::default(), &|_| {}).unwrap();
     for name in ["quiz.pdf", "teacher.pdf"] {
         assert!(files.contains_key(name), "{name}");
     }
@@ -101,8 +96,8 @@ fn the_quiz_asks_where_look_and_grade_disagree() {
         .values()
         .filter(|chart| chart.rights.may_print())
         .map(|chart| {
-            let options = yokeward::pipeline::BareOptions::default();
-            yokeward::pipeline::assess_bare(chart, options, course)
+            let options = yokeward::app::BareOptions::default();
+            yokeward::app::assess_bare(chart, options, course)
         })
         .collect();
     let charts: Vec<_> = course

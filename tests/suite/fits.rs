@@ -1,6 +1,6 @@
 //! Fits against published methods and a general library's values.
 
-use yokeward::fit::{
+use yokeward::ground::statistics::{
     BEST_ERROR, Judged, Prior, agreement, fit, kendall_tau_b, leave_one_out, target_of, to_hundred,
 };
 

@@ -1,10 +1,10 @@
 //! Page frames of every document in every variant: nothing outside the margins, nothing too small, no heading left behind.
 
+use yokeward::app::{PackOptions, pages};
+use yokeward::course::Paper;
 use yokeward::handout::Print;
-use yokeward::lesson::Paper;
-use yokeward::pipeline::{PackOptions, pages};
-use yokeward::render::blocks::{Block, Directives, parse};
-use yokeward::render::pdf::{Document, Furniture, Mark, Role, Section, Sheet, lay_out};
+use yokeward::page::blocks::{Block, Directives, parse};
+use yokeward::page::pdf::{Document, Furniture, Mark, Role, Section, Sheet, lay_out};
 
 use crate::harness::read;
 
@@ -163,7 +163,7 @@ fn a_hostile_text_is_laid_out_as_text() {
     let blocks = parse(&text, none.as_ref());
     let document = lay_out(&[section(blocks.clone())], ORDINARY);
     check("hostile", &document, (15.0, 18.0), FLOOR);
-    let html = yokeward::render::html::page(&blocks, &yokeward::render::html::PageInfo::default());
+    let html = yokeward::page::html::page(&blocks, &yokeward::page::html::PageInfo::default());
     let main = html.split("<main>").nth(1).unwrap();
     for live in [
         "<script",

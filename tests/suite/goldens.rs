@@ -5,9 +5,9 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use yokeward::pipeline::{PackOptions, pack, pages};
+use yokeward::app::{PackOptions, pack, pages};
+use yokeward::page::pdf::{Document, Mark};
 use yokeward::read::Loaded;
-use yokeward::render::pdf::{Document, Mark};
 
 use crate::demo_course::demo;
 use crate::harness::{load, read, root, yokeward};

@@ -4,13 +4,13 @@
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
-use yokeward::assess::{self, Assessed};
-use yokeward::chart::Chart;
-use yokeward::lesson::{Course, Lesson};
-use yokeward::pipeline;
+use yokeward::app;
+use yokeward::course::chart::Chart;
+use yokeward::course::{Course, Lesson};
+use yokeward::ground::units::{FloatLimit, Gauge};
 use yokeward::read::{Loaded, Text, load_texts};
-use yokeward::units::{FloatLimit, Gauge};
-use yokeward::worked::BareSettings;
+use yokeward::rows::walk::BareSettings;
+use yokeward::study::{self, Assessed};
 
 /// The repository.
 pub(crate) fn root() -> PathBuf {
@@ -59,7 +59,7 @@ pub(crate) fn texts(all: &str) -> Vec<Text> {
 /// A course from one text, with its text faults.
 pub(crate) fn load(all: &str) -> Loaded {
     let mut loaded = load_texts("course", texts(all), true);
-    pipeline::proof_texts(&mut loaded);
+    app::proof_texts(&mut loaded);
     loaded
 }
 
@@ -110,12 +110,12 @@ pub(crate) fn assess_chart(chart: &Chart, stitches: f64) -> Assessed<'_> {
         limit: FloatLimit::default(),
     };
     let course = course_defaults();
-    assess::chart(chart, settings, &course)
+    study::chart(chart, settings, &course)
 }
 
 /// Assesses a lesson with default weights.
 pub(crate) fn assess_lesson(lesson: &Lesson) -> Assessed<'_> {
-    assess::lesson(lesson, &course_defaults())
+    study::lesson(lesson, &course_defaults())
 }
 
 fn course_defaults() -> Course {

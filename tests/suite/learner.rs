@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 
 use serde_json::Value;
-use yokeward::course::{Demand, Map, State, Stop, route};
-use yokeward::lesson::Weights;
+use yokeward::course::Weights;
+use yokeward::path::{Map, State, Stop, route};
+use yokeward::rows::grade::Demand;
 
 use crate::harness::{Random, root, yokeward};
 

@@ -1,9 +1,9 @@
 //! Measures against published values and worked examples.
 
 use serde_json::{Value, json};
-use yokeward::measure::lempel_ziv;
-use yokeward::pipeline::{self, BareOptions};
+use yokeward::app::{self, BareOptions};
 use yokeward::read::{Wanted, load_texts};
+use yokeward::rows::measure::lempel_ziv;
 
 use crate::harness::{Random, assess_chart, chart, reference, texts};
 
@@ -86,7 +86,7 @@ fn a_small_chart_gives_the_numbers_counted_by_hand() {
     let mut loaded = load_texts("", texts(text), false);
     loaded.wanted = Wanted::Chart("pebble".to_owned());
     let report =
-        serde_json::to_value(pipeline::measure(&[loaded], BareOptions::default())).unwrap();
+        serde_json::to_value(app::measure(&[loaded], BareOptions::default())).unwrap();
     let expected: Value = json!({
         "id": "pebble", "stitches": 4, "rows": 3, "repeats": 24, "gauge": 20.0,
         "floats": {"longest": 3, "longest_mm": 15.0, "mean": 2.0, "limit": 5, "rows_over": 0, "share_over_16": 0.0,
@@ -231,7 +231,7 @@ fn catches_do_not_stand_above_each_other() {
 
 #[test]
 fn a_lonely_stitch_and_a_strand_caught_often_are_better_worked_over() {
-    use yokeward::catches::{WorkOver, worked_over};
+    use yokeward::rows::catches::{WorkOver, worked_over};
     let advice = |row: &str| {
         let chart = chart(&[row], "");
         let a = assess_chart(&chart, 20.0);

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use yokeward::course::{Candidate, Demand, State, order};
-use yokeward::lesson::{Budget, Weights};
+use yokeward::course::{Budget, Weights};
+use yokeward::path::{Candidate, State, order};
+use yokeward::rows::grade::Demand;
 
 use crate::harness::{Random, load};
 

@@ -1,6 +1,6 @@
 //! Readers from outside the project over what it reads and writes: serde_yaml for its files (the PDFs are read in `tagged`).
 
-use yokeward::lesson::Band;
+use yokeward::course::Band;
 
 use crate::demo_course::demo;
 use crate::harness::{read, root};

@@ -35,17 +35,12 @@ fn is_whole(set: &Path) -> Result<(), String> {
 #[test]
 fn the_same_course_gives_the_same_bytes() {
     let loaded = crate::demo_course::demo();
-    let once = yokeward::pipeline::pack(
-        &loaded,
-        &[],
-        yokeward::pipeline::PackOptions::default(),
-        &|_| {},
-    )
-    .unwrap();
-    let twice = yokeward::pipeline::pack(
+    let once =
+        yokeward::app::pack(&loaded, &[], yokeward::app::PackOptions::default(), &|_| {}).unwrap();
+    let twice = yokeward::app::pack(
         &crate::demo_course::demo(),
         &[],
-        yokeward::pipeline::PackOptions::default(),
+        yokeward::app::PackOptions::default(),
         &|_| {},
     )
     .unwrap();

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use yokeward::colour::Rgb;
+use yokeward::ground::colour::Rgb;
 use yokeward::picture::{Fabric, Paint, Shape, cloth};
 
 /// Where the leaves of each colour stand: whole stitches from the left and whole rows from the top.

@@ -1,9 +1,9 @@
 //! Whole schedules: every count whole, following from the one before by what is printed, fitting every chart.
 
-use yokeward::chart::{Chart, Mark};
-use yokeward::lesson::{Band, Craft, Lesson};
+use yokeward::course::chart::{Chart, Mark};
+use yokeward::course::{Band, Craft, Lesson};
+use yokeward::piece::schedule::{Round, Work};
 use yokeward::piece::{Kind, Piece, Stage, pieces, why};
-use yokeward::schedule::{Round, Work};
 use yokeward::words::{round_words, spread_words};
 
 use crate::harness::{Random, load};

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
+use yokeward::app::{PackOptions, assess_course, pack, pages};
+use yokeward::course::Paper;
 use yokeward::handout::{Handout, Print, handouts};
-use yokeward::lesson::Paper;
 use yokeward::picture::{Paint, Path, Seg, Shape, parts_of};
-use yokeward::pipeline::{PackOptions, assess_course, pack, pages};
 
 use crate::demo_course::demo;
 
@@ -261,7 +261,7 @@ fn pages_are_at_least_a_third_full_but_the_last() {
                     .items
                     .iter()
                     .filter_map(|item| match &item.mark {
-                        yokeward::render::pdf::Mark::Run(run) => Some(run.y - top),
+                        yokeward::page::pdf::Mark::Run(run) => Some(run.y - top),
                         _ => None,
                     })
                     .fold(0.0, f64::max);
@@ -280,7 +280,7 @@ fn pages_are_at_least_a_third_full_but_the_last() {
 /// Contrast of words against what they stand on, by WCAG 2.2's formula (1.4.3: 4.5 to 1), in colour and in black.
 #[test]
 fn words_stand_out_from_what_they_stand_on() {
-    use yokeward::colour::contrast;
+    use yokeward::ground::colour::contrast;
     let pairs = [
         (Paint::Ink, Paint::White),
         (Paint::Text2, Paint::White),
@@ -302,7 +302,7 @@ fn words_stand_out_from_what_they_stand_on() {
     for (path, document) in pages(&demo(), &[], PackOptions::default()).unwrap() {
         for page in &document.pages {
             for item in &page.items {
-                if let yokeward::render::pdf::Mark::Run(run) = &item.mark {
+                if let yokeward::page::pdf::Mark::Run(run) = &item.mark {
                     let lines_only = [Paint::Rule, Paint::Hair, Paint::Mid, Paint::CellLine];
                     assert!(!lines_only.contains(&run.paint), "{path}: {}", run.text());
                 }

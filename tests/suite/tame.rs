@@ -2,8 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use yokeward::chart::{Chart, to_yaml};
-use yokeward::tame::{Refusal, Request, longest_float, rest_after, tame};
+use yokeward::course::chart::{Chart, to_yaml};
+use yokeward::rows::tame::{Refusal, Request, longest_float, rest_after, tame};
 
 use crate::harness::{Random, assess_chart, chart, load_chart, reference};
 

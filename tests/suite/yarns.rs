@@ -1,9 +1,9 @@
 //! Yarn and time against published relations and the trade's rules of thumb.
 
+use yokeward::ground::units::Gauge;
+use yokeward::piece::time;
+use yokeward::piece::yarn::{Basis, amounts, loop_length};
 use yokeward::piece::{Kind, pieces};
-use yokeward::time;
-use yokeward::units::Gauge;
-use yokeward::yarn::{Basis, amounts, loop_length};
 
 use crate::harness::{course, read};
 

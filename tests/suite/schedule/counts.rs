@@ -1,10 +1,10 @@
 //! Counts of bands against sums done by hand.
 #![allow(clippy::unwrap_used, reason = "tests may panic")]
 
-use yokeward::schedule::counts::{BandWish, CountError, plan};
-use yokeward::schedule::even::Ends;
-use yokeward::schedule::multiple::Fit;
-use yokeward::units::Length;
+use yokeward::ground::units::Length;
+use yokeward::piece::schedule::counts::{BandWish, CountError, plan};
+use yokeward::piece::schedule::even::Ends;
+use yokeward::piece::schedule::multiple::Fit;
 
 fn band(fit: Fit, girth: f64, plain_before: bool) -> BandWish {
     BandWish {

@@ -2,13 +2,13 @@
 #![allow(clippy::unwrap_used, reason = "tests may panic")]
 
 use proptest::prelude::*;
-use yokeward::schedule::counts::{BandWish, CLOSE, CountError, plan as counts};
-use yokeward::schedule::crown::crown;
-use yokeward::schedule::even::{Ends, Spread, spread};
-use yokeward::schedule::multiple::Fit;
-use yokeward::schedule::runs::rhythm;
-use yokeward::schedule::{Round, Work};
-use yokeward::units::{Gauge, Length};
+use yokeward::ground::units::{Gauge, Length};
+use yokeward::piece::schedule::counts::{BandWish, CLOSE, CountError, plan as counts};
+use yokeward::piece::schedule::crown::crown;
+use yokeward::piece::schedule::even::{Ends, Spread, spread};
+use yokeward::piece::schedule::multiple::Fit;
+use yokeward::piece::schedule::runs::rhythm;
+use yokeward::piece::schedule::{Round, Work};
 
 /// Gaps differ by at most one, and the groups alone lead from count to count.
 fn sound(spread: &Spread, ends: Ends) {

@@ -1,12 +1,12 @@
 //! The circular yoke against published values, and its rules one by one.
 #![allow(clippy::unwrap_used, reason = "tests may panic")]
 
-use yokeward::schedule::multiple::Fit;
-use yokeward::schedule::yoke::{
+use yokeward::ground::units::{Gauge, Length};
+use yokeward::piece::schedule::multiple::Fit;
+use yokeward::piece::schedule::yoke::{
     DepthRule, Loss, NeckRule, Percentages, Place, Remedy, StageKind, Yoke, YokeBand, YokeError,
     YokeWish, plan,
 };
-use yokeward::units::{Gauge, Length};
 
 fn band(plain_before: usize, loss: Loss, rounds: usize, multiple: usize) -> YokeBand {
     YokeBand {

@@ -2,12 +2,12 @@
 #![allow(clippy::unwrap_used, reason = "tests may panic")]
 
 use proptest::prelude::*;
-use yokeward::schedule::multiple::Fit;
-use yokeward::schedule::yoke::{
+use yokeward::ground::units::{Gauge, Length};
+use yokeward::piece::schedule::multiple::Fit;
+use yokeward::piece::schedule::yoke::{
     Loss, NeckRule, Percentages, Place, Remedy, StageKind, Yoke, YokeBand, YokeError, YokeWish,
     plan,
 };
-use yokeward::units::{Gauge, Length};
 
 /// Repeat, edge stitches, kind.
 type Repeat = (usize, usize, usize);

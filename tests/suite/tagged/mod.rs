@@ -4,9 +4,9 @@
 mod reader;
 
 use lopdf::{Dictionary, Document, Object, ObjectId};
+use yokeward::app::{PackOptions, pack};
+use yokeward::course::Paper;
 use yokeward::handout::Print;
-use yokeward::lesson::Paper;
-use yokeward::pipeline::{PackOptions, pack};
 
 use crate::demo_course::demo;
 use reader::{kids, name, structure_faults};

@@ -1,0 +1,343 @@
+//! From the lines of a file to a [`Chart`]: letters, widths, repeat, overlay and rights, with every fault.
+
+use std::collections::BTreeMap;
+
+use crate::course::chart::shaping::{check_counts, read_marks};
+use crate::course::chart::{Chart, Ink, MAX_CELLS, Rights, Worked};
+use crate::ground::fault::{Code, Fault, Span};
+
+/// A value and where it stands.
+#[derive(Clone, Debug)]
+pub struct Spanned<T> {
+    /// The value.
+    pub value: T,
+    /// Its place.
+    pub span: Span,
+}
+
+/// A line of a grid. `exact` when the span covers just its characters, so that a caret can point at one.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Its characters.
+    pub text: String,
+    /// Its place.
+    pub span: Span,
+    /// Whether the span is the line itself and not the whole value around it.
+    pub exact: bool,
+}
+
+impl Line {
+    /// The place of the character at `index`.
+    pub(super) fn at(&self, index: usize) -> Span {
+        if !self.exact {
+            return self.span;
+        }
+        let mut bytes = self.text.char_indices().skip(index);
+        let start = bytes.next().map_or(self.text.len(), |(i, _)| i);
+        let end = bytes.next().map_or(self.text.len(), |(i, _)| i);
+        Span {
+            file: self.span.file,
+            start: self.span.start + start,
+            end: self.span.start + end,
+        }
+    }
+}
+
+/// A chart file's values before they are understood.
+#[derive(Clone, Debug)]
+pub struct RawChart {
+    /// The file's stem.
+    pub id: String,
+    /// `title`.
+    pub title: String,
+    /// `worked`.
+    pub worked: Worked,
+    /// `colours`: letter text and role.
+    pub colours: Vec<(Spanned<String>, String)>,
+    /// `rows`, top line first.
+    pub rows: Vec<Line>,
+    /// `shaping`, top line first.
+    pub shaping: Option<Vec<Line>>,
+    /// `repeat.stitches`, counted from 1.
+    pub repeat_stitches: Option<Spanned<(usize, usize)>>,
+    /// `repeat.rows`, counted from 1.
+    pub repeat_rows: Option<Spanned<(usize, usize)>>,
+    /// `rights`.
+    pub rights: Option<Spanned<String>>,
+    /// `from`.
+    pub from: Option<String>,
+    /// `scope`.
+    pub scope: Option<String>,
+    /// `source`.
+    pub source: Option<String>,
+    /// The title's place, for faults of the whole chart.
+    pub span: Span,
+}
+
+/// Understands a chart. `None` when any error was pushed to `faults`.
+pub fn build(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
+    let mut found = Vec::new();
+    let chart = assemble(raw, &mut found);
+    let fine = !found.iter().any(Fault::is_error);
+    faults.append(&mut found);
+    chart.filter(|_| fine)
+}
+
+fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
+    let (inks, letters) = read_letters(&raw, faults);
+    let height = raw.rows.len();
+    let width = usual_width(&raw.rows);
+    if width.saturating_mul(height) > MAX_CELLS {
+        let title = format!("the chart has {width} × {height} cells; {MAX_CELLS} are read at most");
+        faults.push(
+            Fault::new(Code::TooLarge, title, raw.span, "").help("split it into several charts"),
+        );
+        return None;
+    }
+    check_widths(&raw.rows, width, "row", faults);
+    let cells = read_cells(&raw.rows, width, &letters, faults);
+    let marks = raw
+        .shaping
+        .as_ref()
+        .and_then(|lines| read_marks(lines, width, height, raw.span, faults));
+    let repeat_stitches = checked_range(raw.repeat_stitches.as_ref(), width, "stitches", faults);
+    let repeat_rows = checked_range(raw.repeat_rows.as_ref(), height, "rows", faults);
+    let rights = read_rights(&raw, faults);
+    let chart = Chart {
+        id: raw.id,
+        title: raw.title,
+        worked: raw.worked,
+        inks,
+        width,
+        height,
+        cells,
+        marks,
+        repeat_stitches,
+        repeat_rows,
+        declares_stitches: raw.repeat_stitches.is_some(),
+        rights,
+        source: raw.source,
+        places: raw.rows.iter().rev().map(|line| line.span).collect(),
+    };
+    if let Some(lines) = &raw.shaping
+        && chart.marks.is_some()
+    {
+        check_counts(&chart, lines, raw.repeat_rows.as_ref(), faults);
+    }
+    Some(chart)
+}
+
+/// Letters to colours: letters with one role are one colour.
+fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<char, u8>) {
+    let mut inks: Vec<Ink> = Vec::new();
+    let mut letters = BTreeMap::new();
+    for (letter, role) in &raw.colours {
+        let mut chars = letter.value.chars();
+        let (Some(c), None) = (chars.next(), chars.next()) else {
+            let title = format!("`{}` is not one character", letter.value);
+            faults.push(
+                Fault::new(
+                    Code::BadLetter,
+                    title,
+                    letter.span,
+                    "must be one visible character",
+                )
+                .help("name the colour by the single character that stands for it in `rows`"),
+            );
+            continue;
+        };
+        if c.is_whitespace() || c.is_control() {
+            faults.push(
+                Fault::new(
+                    Code::BadLetter,
+                    "a blank cannot stand for a colour",
+                    letter.span,
+                    "",
+                )
+                .help("use a visible character such as `.`"),
+            );
+            continue;
+        }
+        let index = inks.iter().position(|ink| ink.role == *role);
+        if let Some(first) = index.and_then(|i| inks.get(i)) {
+            let title = format!(
+                "`{}` and `{c}` are both `{role}` and count as one colour",
+                first.letter
+            );
+            faults.push(
+                Fault::new(Code::SharedRole, title, letter.span, "same role again")
+                    .help("give it a role of its own if it is another yarn"),
+            );
+        }
+        let index = index.unwrap_or_else(|| {
+            inks.push(Ink {
+                letter: c,
+                role: role.clone(),
+            });
+            inks.len() - 1
+        });
+        match u8::try_from(index) {
+            Ok(index) => {
+                letters.insert(c, index);
+            }
+            Err(_) => {
+                faults.push(Fault::new(
+                    Code::TooLarge,
+                    "more than 256 colours",
+                    letter.span,
+                    "",
+                ));
+            }
+        }
+    }
+    (inks, letters)
+}
+
+/// The width most rows have; of equally common widths the larger, so that a short row is the odd one out.
+fn usual_width(rows: &[Line]) -> usize {
+    let mut counts: BTreeMap<usize, usize> = BTreeMap::new();
+    for line in rows {
+        *counts.entry(line.text.chars().count()).or_default() += 1;
+    }
+    counts
+        .into_iter()
+        .max_by_key(|&(width, count)| (count, width))
+        .map_or(0, |(width, _)| width)
+}
+
+fn check_widths(lines: &[Line], width: usize, what: &str, faults: &mut Vec<Fault>) {
+    let height = lines.len();
+    for (i, line) in lines.iter().enumerate() {
+        let has = line.text.chars().count();
+        if has == width && width > 0 {
+            continue;
+        }
+        let number = height - i;
+        let title = format!("{what} {number} has {has} cells, most have {width}");
+        let (span, label) = if has > width {
+            let from = line.at(width);
+            (
+                Span {
+                    end: line.span.end.max(from.start),
+                    ..from
+                },
+                format!("{} too many", has - width),
+            )
+        } else {
+            (line.span, format!("{} missing", width - has))
+        };
+        faults.push(Fault::new(Code::RaggedRows, title, span, label).help(
+            "every line of a chart is equally long; write `#` in `shaping` where no stitch stands",
+        ));
+    }
+}
+
+fn read_cells(
+    rows: &[Line],
+    width: usize,
+    letters: &BTreeMap<char, u8>,
+    faults: &mut Vec<Fault>,
+) -> Vec<u8> {
+    let mut cells = vec![0; width * rows.len()];
+    let known: String = letters.keys().map(|c| format!("`{c}` ")).collect();
+    // Nearly all charts are drawn in plain letters of one byte, each its own cell.
+    let mut plain = [None; 128];
+    for (c, ink) in letters {
+        if let Some(place) = plain.get_mut(*c as usize) {
+            *place = Some(*ink);
+        }
+    }
+    for (i, line) in rows.iter().enumerate() {
+        let row = rows.len() - 1 - i;
+        if line.text.len() == width {
+            let inks = line.text.bytes().rev();
+            let places = cells.iter_mut().skip(row * width);
+            let fits = places.zip(inks).all(|(cell, byte)| {
+                let ink = plain.get(usize::from(byte)).copied().flatten();
+                *cell = ink.unwrap_or(0);
+                ink.is_some()
+            });
+            if fits {
+                continue;
+            }
+        }
+        let count = line.text.chars().count();
+        for (j, c) in line.text.chars().enumerate() {
+            match letters.get(&c) {
+                Some(&ink) => {
+                    if let Some(column) = count.checked_sub(j + 1).filter(|&column| column < width)
+                    {
+                        cells[row * width + column] = ink;
+                    }
+                }
+                None => {
+                    let title = format!("row {} uses `{c}`, which no colour names", row + 1);
+                    let label = format!("stitch {}", count - j);
+                    faults.push(
+                        Fault::new(Code::UnknownLetter, title, line.at(j), label)
+                            .help(format!("`colours` names {}", known.trim_end())),
+                    );
+                }
+            }
+        }
+    }
+    cells
+}
+
+fn checked_range(
+    range: Option<&Spanned<(usize, usize)>>,
+    size: usize,
+    what: &str,
+    faults: &mut Vec<Fault>,
+) -> std::ops::Range<usize> {
+    match range {
+        Some(Spanned {
+            value: (from, to),
+            span,
+        }) => {
+            if *to > size {
+                let title = format!("the repeat ends at {to}, the chart has {size} {what}");
+                faults.push(
+                    Fault::new(Code::RepeatOutside, title, *span, "beyond the edge")
+                        .help("count stitches from the right edge and rows from the bottom"),
+                );
+                return 0..size;
+            }
+            from - 1..*to
+        }
+        None => 0..size,
+    }
+}
+
+fn read_rights(raw: &RawChart, faults: &mut Vec<Fault>) -> Rights {
+    let Some(rights) = &raw.rights else {
+        faults.push(
+            Fault::new(
+                Code::NoRights,
+                "the chart does not say who may copy it",
+                raw.span,
+                "counts as reference-only",
+            )
+            .help("add `rights: own` if you drew it; until then it is measured, never printed"),
+        );
+        return Rights::ReferenceOnly;
+    };
+    match rights.value.as_str() {
+        "own" => Rights::Own,
+        "public-domain" => Rights::PublicDomain,
+        "permission" => match (&raw.from, &raw.scope) {
+            (Some(from), Some(scope)) => Rights::Permission {
+                from: from.clone(),
+                scope: scope.clone(),
+            },
+            _ => {
+                faults.push(
+                    Fault::new(Code::PermissionDetails, "a permission needs `from` and `scope`", rights.span, "")
+                        .help("say who gave it (`from:`) and for what (`scope: class`, `guild` or `sale`)"),
+                );
+                Rights::ReferenceOnly
+            }
+        },
+        _ => Rights::ReferenceOnly,
+    }
+}

@@ -1,0 +1,301 @@
+//! A lesson: what is made of which charts and yarns, in which sizes.
+
+use std::sync::Arc;
+
+use crate::course::body::{self, Body, Makes};
+use crate::course::chart::{Chart, Worked};
+use crate::ground::fault::Span;
+use crate::ground::units::{FloatLimit, Gauge, Length};
+
+/// The craft of a lesson.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each variant is the word of the files")]
+pub enum Craft {
+    Knit,
+    Crochet,
+    Tunisian,
+    CountedThread,
+}
+
+impl Craft {
+    const NAMES: [(Self, &'static str); 4] = [
+        (Self::Knit, "knit"),
+        (Self::Crochet, "crochet"),
+        (Self::Tunisian, "tunisian"),
+        (Self::CountedThread, "counted-thread"),
+    ];
+
+    /// By the word of the files.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        Self::NAMES
+            .iter()
+            .find(|(_, n)| *n == name)
+            .map(|(c, _)| *c)
+    }
+
+    /// The word of the files.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        Self::NAMES
+            .iter()
+            .find(|(c, _)| *c == self)
+            .map_or("", |(_, n)| n)
+    }
+
+    /// Whether the unused strand is carried inside the stitches, so that nothing floats free.
+    #[must_use]
+    pub const fn carries_inside(self) -> bool {
+        matches!(self, Self::Crochet | Self::Tunisian)
+    }
+}
+
+/// A yarn of a lesson and the role it plays.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Yarn {
+    /// The role that charts name.
+    pub role: String,
+    /// The name on pages.
+    pub name: String,
+    /// Its colour.
+    pub rgb: [u8; 3],
+}
+
+/// A gauge with the needle or hook it was worked on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GaugeOn {
+    /// Stitches and rows to 10 cm.
+    pub gauge: Gauge,
+    /// Needle or hook.
+    pub needle: Option<Length>,
+}
+
+/// A weighed swatch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weighed {
+    /// Its stitches.
+    pub stitches: u32,
+    /// Its rows.
+    pub rows: u32,
+    /// Its mass in grams.
+    pub grams: f64,
+}
+
+/// How a chart is used in a band or part.
+#[derive(Clone, Debug)]
+pub struct ChartUse {
+    /// The chart.
+    pub chart: Arc<Chart>,
+    /// For each of the chart's inks, the index of the lesson's yarn.
+    pub yarns: Vec<usize>,
+}
+
+/// How often a part of an `across` band is repeated sideways.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Across {
+    /// So many times.
+    Times(usize),
+    /// As often as fills the round.
+    Fill,
+}
+
+/// One of several things side by side in a round.
+#[derive(Clone, Debug)]
+pub enum AcrossPart {
+    /// A chart.
+    Chart(ChartUse, Across),
+    /// Stitches of one colour.
+    Plain {
+        /// How many.
+        stitches: usize,
+        /// Index of the yarn.
+        yarn: usize,
+    },
+}
+
+impl AcrossPart {
+    /// Rows before it begins anew.
+    #[must_use]
+    pub fn rows(&self) -> usize {
+        match self {
+            Self::Chart(what, _) => what.chart.height,
+            Self::Plain { .. } => 1,
+        }
+    }
+}
+
+/// How high a plain band or rib is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Extent {
+    /// In rows.
+    Rows(usize),
+    /// As a length.
+    Height(Length),
+}
+
+impl Extent {
+    /// Rows at the gauge of plain fabric.
+    #[must_use]
+    pub fn rows(self, plain: Gauge) -> usize {
+        match self {
+            Self::Rows(rows) => rows,
+            Self::Height(height) => plain.rows_in(height),
+        }
+    }
+}
+
+/// A stretch of the work, from the cast-on upwards.
+#[derive(Clone, Debug)]
+pub enum Band {
+    /// Ribbing.
+    Rib {
+        /// Stitches of one rib repeat.
+        multiple: usize,
+        /// How high.
+        extent: Extent,
+        /// Index of the yarn.
+        yarn: usize,
+    },
+    /// Rows of one colour.
+    Plain {
+        /// How high.
+        extent: Extent,
+        /// Index of the yarn.
+        yarn: usize,
+    },
+    /// A chart, its rows worked `times` over.
+    Chart {
+        /// Chart and colours.
+        what: ChartUse,
+        /// How often its repeat of rows is worked.
+        times: usize,
+    },
+    /// Several things side by side.
+    Across(Vec<AcrossPart>),
+    /// A place where a yoke may lose stitches.
+    Decrease,
+}
+
+/// A lesson.
+#[derive(Clone, Debug)]
+pub struct Lesson {
+    /// The stem of its file without a leading number.
+    pub id: String,
+    /// Its name on pages.
+    pub title: String,
+    /// What comes off the needles.
+    pub makes: Makes,
+    /// The craft.
+    pub craft: Craft,
+    /// In the round or flat.
+    pub worked: Worked,
+    /// Gauge of the colourwork.
+    pub colourwork: GaugeOn,
+    /// Gauge of plain fabric; `None` if the file names none.
+    pub plain: Option<GaugeOn>,
+    /// Needle of the rib.
+    pub rib_needle: Option<Length>,
+    /// Weight category 0-7.
+    pub yarn_weight: Option<u32>,
+    /// Metres in 100 g.
+    pub metres_per_100g: Option<f64>,
+    /// A weighed swatch.
+    pub weighed: Option<Weighed>,
+    /// Its yarns in the order of the file.
+    pub yarns: Vec<Yarn>,
+    /// How far a float may run free, before the ceiling for fingers.
+    pub limit: FloatLimit,
+    /// Ease instead of the usual one.
+    pub ease: Option<Length>,
+    /// From the cast-on upwards.
+    pub bands: Vec<Band>,
+    /// Sizes as written.
+    pub sizes: Vec<Body>,
+    /// Ids of lessons that must come first.
+    pub needs: Vec<String>,
+    /// Declared techniques.
+    pub techniques: Vec<String>,
+    /// The teacher's Markdown.
+    pub text: String,
+    /// Where each line of the text stands, for faults.
+    pub text_lines: Vec<Span>,
+    /// Where the lesson's title stands, for faults.
+    pub place: Span,
+    /// Where each band stands, for faults.
+    pub band_places: Vec<Span>,
+}
+
+impl Lesson {
+    /// The gauge of plain fabric: its own, else that of the colourwork.
+    #[must_use]
+    pub fn plain_gauge(&self) -> Gauge {
+        self.plain
+            .map_or(self.colourwork.gauge, |plain| plain.gauge)
+    }
+
+    /// The middle size, entry ⌈n/2⌉ of `sizes` as written.
+    #[must_use]
+    pub fn middle_size(&self) -> Option<&Body> {
+        self.sizes.get(self.sizes.len().div_ceil(2).checked_sub(1)?)
+    }
+
+    /// The girth aimed at in the middle size.
+    #[must_use]
+    pub fn middle_girth(&self) -> Option<Length> {
+        body::target_girth(self.makes, self.middle_size()?, self.ease)
+    }
+
+    /// T: stitches of the round at the middle size, not rounded.
+    #[must_use]
+    pub fn round_stitches(&self) -> f64 {
+        body::grading_stitches(
+            self.makes,
+            self.middle_girth(),
+            self.colourwork.gauge.stitches,
+        )
+    }
+
+    /// Whether fingers or toes are inside the floats: mitts, mittens, and anything with a size under 36 months.
+    #[must_use]
+    pub fn fingers_catch(&self) -> bool {
+        matches!(self.makes, Makes::Mitts | Makes::Mittens)
+            || self.sizes.iter().any(|size| size.infant)
+    }
+
+    /// The limit that holds, with the ceiling where fingers catch.
+    #[must_use]
+    pub fn float_limit(&self) -> FloatLimit {
+        if self.fingers_catch() {
+            self.limit.where_fingers_catch()
+        } else {
+            self.limit
+        }
+    }
+
+    /// The charts it uses, each once, in the order of the bands.
+    #[must_use]
+    pub fn charts(&self) -> Vec<&ChartUse> {
+        let mut found: Vec<&ChartUse> = Vec::new();
+        let mut add = |what| {
+            let new: &ChartUse = what;
+            if !found
+                .iter()
+                .any(|seen| seen.chart.id == new.chart.id && seen.yarns == new.yarns)
+            {
+                found.push(new);
+            }
+        };
+        for band in &self.bands {
+            match band {
+                Band::Chart { what, .. } => add(what),
+                Band::Across(parts) => parts.iter().for_each(|part| {
+                    if let AcrossPart::Chart(what, _) = part {
+                        add(what);
+                    }
+                }),
+                _ => {}
+            }
+        }
+        found
+    }
+}

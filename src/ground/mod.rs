@@ -1,0 +1,9 @@
+//! What needs nothing: units and the rounding rule, colours, small statistics, faults.
+
+pub mod units;
+
+pub mod colour;
+
+pub mod statistics;
+
+pub mod fault;

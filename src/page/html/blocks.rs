@@ -1,0 +1,300 @@
+//! Blocks as the elements of a page.
+
+use std::fmt::Write as _;
+
+use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone};
+use crate::page::svg::{escape, svg};
+use crate::picture::Drawing;
+
+/// Writes the blocks of a page.
+#[derive(Default)]
+pub(super) struct Writer {
+    pub(super) out: String,
+    pictures: usize,
+    /// Level of the last heading; 0 before the first.
+    level: u8,
+}
+
+impl Writer {
+    pub(super) fn blocks(&mut self, blocks: &[Block]) {
+        for block in blocks {
+            self.block(block);
+        }
+    }
+
+    fn picture(&mut self, drawing: &Drawing) -> String {
+        self.pictures += 1;
+        svg(drawing, &format!("p{}-", self.pictures), false)
+    }
+
+    fn line(&mut self, text: &str) {
+        self.out.push_str(text);
+        self.out.push('\n');
+    }
+
+    #[allow(
+        clippy::too_many_lines,
+        reason = "one arm for each kind of block, none with logic of its own"
+    )]
+    fn block(&mut self, block: &Block) {
+        match block {
+            Block::Heading(level, text) => {
+                // No level is skipped on the way down, whatever a text or template asks for.
+                let level = (*level).min(self.level + 1);
+                self.level = level;
+                let text = inlines(text);
+                self.line(&format!("<h{level}>{text}</h{level}>"));
+            }
+            Block::Paragraph(tone, text) => {
+                let class = if *tone == Tone::Small {
+                    " class=\"small\""
+                } else {
+                    ""
+                };
+                self.line(&format!("<p{class}>{}</p>", inlines(text)));
+            }
+            Block::List(start, items) => self.list(*start, items),
+            Block::Table(table) => self.table(table),
+            Block::Figure {
+                drawing, caption, ..
+            } => {
+                let picture = self.picture(drawing);
+                let caption = if caption.is_empty() {
+                    String::new()
+                } else {
+                    format!("<figcaption>{}</figcaption>", inlines(caption))
+                };
+                // A wide drawing scrolls sideways on a narrow screen, also by keyboard; a small one shrinks.
+                let holder = if drawing.width > 105.0 {
+                    "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Drawing\">"
+                } else {
+                    "<div>"
+                };
+                self.line(&format!(
+                    "<figure>{holder}{picture}</div>{caption}</figure>"
+                ));
+            }
+            Block::Quote(inner) => self.wrapped("blockquote", "", inner),
+            Block::Code(text) => self.line(&format!("<pre><code>{}</code></pre>", escape(text))),
+            Block::Rule => self.line("<hr>"),
+            Block::Page(_) => self.line("<div class=\"page\"></div>"),
+            Block::Front {
+                number,
+                of,
+                title,
+                lead,
+                climb,
+            } => {
+                let climb = self.picture(climb);
+                self.line(&format!(
+                    "<div class=\"front\"><p class=\"step\"><span>Lesson </span><b>{number}</b><span> of {of}</span></p><div>"
+                ));
+                self.line(&format!("<h1>{}</h1>", escape(title)));
+                self.level = 1;
+                self.blocks(lead);
+                self.line(&format!("</div><div class=\"climb\">{climb}</div></div>"));
+            }
+            Block::New(intro, things) => {
+                self.line(&format!(
+                    "<section class=\"new\"><h2>New in this one</h2><p>{}</p>",
+                    inlines(intro)
+                ));
+                self.level = 2;
+                if !things.is_empty() {
+                    self.line("<ol>");
+                    for (title, text) in things {
+                        self.line(&format!(
+                            "<li><strong>{}</strong> {}</li>",
+                            escape(title),
+                            inlines(text)
+                        ));
+                    }
+                    self.line("</ol>");
+                }
+                self.line("</section>");
+            }
+            Block::Measures(bars) => {
+                self.line("<dl class=\"measures\">");
+                for bar in bars {
+                    let picture = self.picture(&bar.drawing);
+                    self.line(&format!(
+                        "<div><dt>{}</dt><dd class=\"bar\">{picture}</dd><dd><strong>{}</strong><br>{}</dd></div>",
+                        escape(&bar.name),
+                        escape(&bar.verdict),
+                        escape(&bar.fact)
+                    ));
+                }
+                self.line("</dl>");
+            }
+            Block::Legend(items) => {
+                self.line("<ul class=\"legend\">");
+                for (drawing, words) in items {
+                    let picture = self.picture(drawing);
+                    self.line(&format!("<li>{picture} {}</li>", escape(words)));
+                }
+                self.line("</ul>");
+            }
+            Block::Rows(rows) => {
+                self.line("<dl class=\"rows\">");
+                for (label, words) in rows {
+                    self.line(&format!(
+                        "<div><dt>{}</dt><dd>{}</dd></div>",
+                        escape(label),
+                        escape(words)
+                    ));
+                }
+                self.line("</dl>");
+            }
+            Block::Steps(steps) => {
+                self.line("<ol class=\"steps\">");
+                for (title, text) in steps {
+                    self.line(&format!(
+                        "<li><h3>{}</h3><p>{}</p></li>",
+                        escape(title),
+                        inlines(text)
+                    ));
+                }
+                self.line("</ol>");
+            }
+            Block::Checks(checks) => {
+                self.line("<ul class=\"checks\">");
+                for check in checks {
+                    self.line(&format!("<li>{}</li>", inlines(check)));
+                }
+                self.line("</ul>");
+            }
+            Block::Ticks(groups) => {
+                for group in groups {
+                    self.line(&format!(
+                        "<h3>{}</h3>\n<ol class=\"ticks\">",
+                        escape(&group.title)
+                    ));
+                    for (number, watch) in &group.boxes {
+                        // The mark of a catch is drawn by the style sheet; its words are for those who hear the page.
+                        let watch = if *watch { "<b> catch</b>" } else { "" };
+                        self.line(&format!("<li>{number}{watch}</li>"));
+                    }
+                    self.line("</ol>");
+                }
+            }
+            Block::Cover {
+                title,
+                lead,
+                picture,
+                imprint,
+            } => {
+                self.line(&format!("<h1>{}</h1>", escape(title)));
+                self.level = 1;
+                self.blocks(lead);
+                let picture = self.picture(picture);
+                self.line(&format!("<figure>{picture}</figure>"));
+                self.blocks(imprint);
+            }
+            Block::Card(inner) => self.wrapped("section", "card", inner),
+            Block::Caution(inner) => self.wrapped("section", "caution", inner),
+            Block::Columns(columns) => {
+                self.line("<div class=\"columns\">");
+                for (share, inner) in columns {
+                    self.line(&format!("<div class=\"c{share}\">"));
+                    self.blocks(inner);
+                    self.line("</div>");
+                }
+                self.line("</div>");
+            }
+        }
+    }
+
+    fn wrapped(&mut self, tag: &str, class: &str, inner: &[Block]) {
+        let class = if class.is_empty() {
+            String::new()
+        } else {
+            format!(" class=\"{class}\"")
+        };
+        self.line(&format!("<{tag}{class}>"));
+        self.blocks(inner);
+        self.line(&format!("</{tag}>"));
+    }
+
+    fn list(&mut self, start: Option<u64>, items: &[Vec<Block>]) {
+        let (open, close) = match start {
+            Some(1) => ("<ol>".to_owned(), "</ol>"),
+            Some(n) => (format!("<ol start=\"{n}\">"), "</ol>"),
+            None => ("<ul>".to_owned(), "</ul>"),
+        };
+        self.line(&open);
+        for item in items {
+            self.out.push_str("<li>");
+            match item.as_slice() {
+                [Block::Paragraph(_, text)] => self.out.push_str(&inlines(text)),
+                blocks => self.blocks(blocks),
+            }
+            self.line("</li>");
+        }
+        self.line(close);
+    }
+
+    fn table(&mut self, table: &Table) {
+        let Table {
+            head,
+            rows,
+            align,
+            yours,
+        } = table;
+        let class = |i: usize| match align.get(i) {
+            Some(Align::Right) => " class=\"r\"",
+            Some(Align::Centre) => " class=\"m\"",
+            _ => "",
+        };
+        self.line("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Table\"><table><thead><tr>");
+        for (i, cell) in head.iter().enumerate() {
+            let text = self.cell(cell);
+            self.line(&format!("<th scope=\"col\"{}>{text}</th>", class(i)));
+        }
+        self.line("</tr></thead><tbody>");
+        for (number, row) in rows.iter().enumerate() {
+            let own = *yours == Some(number);
+            self.out
+                .push_str(if own { "<tr class=\"yours\">" } else { "<tr>" });
+            for (i, cell) in row.iter().enumerate() {
+                let text = self.cell(cell);
+                let (tag, scope) = if i == 0 {
+                    ("th", " scope=\"row\"")
+                } else {
+                    ("td", "")
+                };
+                let _ = write!(self.out, "<{tag}{scope}{}>{text}</{tag}>", class(i));
+            }
+            self.line("</tr>");
+        }
+        self.line("</tbody></table></div>");
+    }
+
+    fn cell(&mut self, cell: &Cell) -> String {
+        let chip = cell
+            .chip
+            .as_ref()
+            .map(|chip| self.picture(chip))
+            .unwrap_or_default();
+        let gap = if chip.is_empty() || cell.text.is_empty() {
+            ""
+        } else {
+            " "
+        };
+        format!("{chip}{gap}{}", inlines(&cell.text))
+    }
+}
+
+fn inlines(list: &[Inline]) -> String {
+    list.iter()
+        .map(|inline| match inline {
+            Inline::Text(text) => escape(text),
+            Inline::Strong(inner) => format!("<strong>{}</strong>", inlines(inner)),
+            Inline::Emphasis(inner) => format!("<em>{}</em>", inlines(inner)),
+            Inline::Code(code) => format!("<code>{}</code>", escape(code)),
+            Inline::Link { href, text } => {
+                format!("<a href=\"{}\">{}</a>", escape(href), inlines(text))
+            }
+            Inline::Break => "<br>".to_owned(),
+        })
+        .collect()
+}

@@ -1,0 +1,219 @@
+//! Blocks as plain Markdown, for those who want to edit, translate or read a handout as text.
+
+use crate::page::blocks::{Align, Block, Cell, Inline};
+use crate::page::template::escape;
+use crate::picture::Drawing;
+
+/// A document in Markdown. Drawings with a file name are linked to, the others are said by their alternative text.
+#[must_use]
+pub fn markdown(blocks: &[Block]) -> String {
+    let mut out = String::new();
+    write_blocks(blocks, &mut out);
+    let mut text = out.trim().to_owned();
+    while text.contains("\n\n\n") {
+        text = text.replace("\n\n\n", "\n\n");
+    }
+    text.push('\n');
+    text
+}
+
+fn inlines(list: &[Inline]) -> String {
+    list.iter()
+        .map(|inline| match inline {
+            Inline::Text(text) => escape(text),
+            Inline::Strong(inner) => format!("**{}**", inlines(inner)),
+            Inline::Emphasis(inner) => format!("_{}_", inlines(inner)),
+            Inline::Code(code) => format!("`{code}`"),
+            Inline::Link { href, text } => format!("[{}]({href})", inlines(text)),
+            Inline::Break => "\\\n".to_owned(),
+        })
+        .collect()
+}
+
+fn figure(drawing: &Drawing, name: Option<&String>, out: &mut String) {
+    match name {
+        Some(name) => out.push_str(&format!("![{}]({name}.svg)\n\n", escape(&drawing.alt))),
+        None if !drawing.alt.is_empty() => out.push_str(&format!("({})\n\n", escape(&drawing.alt))),
+        None => {}
+    }
+}
+
+fn write_blocks(blocks: &[Block], out: &mut String) {
+    for block in blocks {
+        write_block(block, out);
+    }
+}
+
+#[allow(
+    clippy::too_many_lines,
+    reason = "one arm for each kind of block, none with logic of its own"
+)]
+fn write_block(block: &Block, out: &mut String) {
+    match block {
+        Block::Heading(level, text) => {
+            out.push_str(&format!(
+                "{} {}\n\n",
+                "#".repeat(usize::from(*level)),
+                inlines(text)
+            ));
+        }
+        Block::Paragraph(_, text) => out.push_str(&format!("{}\n\n", inlines(text))),
+        Block::List(start, items) => list(*start, items, out),
+        Block::Table(inner) => table(&inner.head, &inner.rows, &inner.align, out),
+        Block::Figure {
+            drawing,
+            caption,
+            name,
+        } => {
+            figure(drawing, name.as_ref(), out);
+            if !caption.is_empty() {
+                out.push_str(&format!("{}\n\n", inlines(caption)));
+            }
+        }
+        Block::Quote(inner) => {
+            let mut text = String::new();
+            write_blocks(inner, &mut text);
+            for line in text.trim().lines() {
+                out.push_str(&format!("> {line}\n"));
+            }
+            out.push('\n');
+        }
+        Block::Code(text) => out.push_str(&format!("````\n{}\n````\n\n", text.trim_end())),
+        Block::Rule => out.push_str("---\n\n"),
+        Block::Page(_) => {}
+        Block::Front {
+            number,
+            of,
+            title,
+            lead,
+            ..
+        } => {
+            out.push_str(&format!(
+                "# {}\n\nLesson {number} of {of}.\n\n",
+                escape(title)
+            ));
+            write_blocks(lead, out);
+        }
+        Block::New(intro, things) => {
+            out.push_str(&format!("## New in this one\n\n{}\n\n", inlines(intro)));
+            for (i, (title, text)) in things.iter().enumerate() {
+                out.push_str(&format!(
+                    "{}. **{}** {}\n",
+                    i + 1,
+                    escape(title),
+                    inlines(text)
+                ));
+            }
+            out.push('\n');
+        }
+        Block::Measures(bars) => {
+            for bar in bars {
+                let (verdict, fact) = (escape(&bar.verdict), escape(&bar.fact));
+                out.push_str(&format!(
+                    "- **{}** ({}): {verdict}. {fact}.\n",
+                    escape(&bar.name),
+                    escape(&bar.drawing.alt)
+                ));
+            }
+            out.push('\n');
+        }
+        Block::Legend(_) => {}
+        Block::Rows(rows) => {
+            for (label, words) in rows {
+                out.push_str(&format!("- **{}** {}\n", escape(label), escape(words)));
+            }
+            out.push('\n');
+        }
+        Block::Steps(steps) => {
+            for (i, (title, text)) in steps.iter().enumerate() {
+                out.push_str(&format!(
+                    "{}. **{}.** {}\n",
+                    i + 1,
+                    escape(title),
+                    inlines(text)
+                ));
+            }
+            out.push('\n');
+        }
+        Block::Checks(checks) => {
+            for check in checks {
+                out.push_str(&format!("- \\[ \\] {}\n", inlines(check)));
+            }
+            out.push('\n');
+        }
+        Block::Ticks(groups) => {
+            for group in groups {
+                let boxes = group.boxes.iter().map(|(number, watch)| {
+                    let watch = if *watch { " (catch)" } else { "" };
+                    format!("\\[ \\] {number}{watch}")
+                });
+                let boxes: Vec<String> = boxes.collect();
+                out.push_str(&format!(
+                    "**{}:** {}\n\n",
+                    escape(&group.title),
+                    boxes.join(" · ")
+                ));
+            }
+        }
+        Block::Cover {
+            title,
+            lead,
+            imprint,
+            ..
+        } => {
+            out.push_str(&format!("# {}\n\n", escape(title)));
+            write_blocks(lead, out);
+            write_blocks(imprint, out);
+        }
+        Block::Card(inner) => write_blocks(inner, out),
+        Block::Caution(inner) => write_blocks(inner, out),
+        Block::Columns(columns) => columns
+            .iter()
+            .for_each(|(_, inner)| write_blocks(inner, out)),
+    }
+}
+
+fn list(start: Option<u64>, items: &[Vec<Block>], out: &mut String) {
+    for (i, item) in items.iter().enumerate() {
+        let mut text = String::new();
+        write_blocks(item, &mut text);
+        let sign = start.map_or_else(|| "-".to_owned(), |n| format!("{}.", n + i as u64));
+        let indent = " ".repeat(sign.len() + 1);
+        for (j, line) in text.trim().lines().filter(|l| !l.is_empty()).enumerate() {
+            out.push_str(&if j == 0 {
+                format!("{sign} {line}\n")
+            } else {
+                format!("{indent}{line}\n")
+            });
+        }
+    }
+    out.push('\n');
+}
+
+fn table(head: &[Cell], rows: &[Vec<Cell>], align: &[Align], out: &mut String) {
+    let cell = |cell: &Cell| {
+        let chip = cell
+            .chip
+            .as_ref()
+            .map(|c| c.alt.clone())
+            .unwrap_or_default();
+        let text = inlines(&cell.text);
+        if text.is_empty() { escape(&chip) } else { text }
+    };
+    let line = |cells: &[Cell]| {
+        let cells: Vec<String> = cells.iter().map(&cell).collect();
+        format!("| {} |\n", cells.join(" | "))
+    };
+    out.push_str(&line(head));
+    let rule: Vec<&str> = align
+        .iter()
+        .map(|a| match a {
+            Align::Left => "---",
+            Align::Centre => ":-:",
+            Align::Right => "--:",
+        })
+        .collect();
+    out.push_str(&format!("| {} |\n", rule.join(" | ")));
+    rows.iter().for_each(|row| out.push_str(&line(row)));
+    out.push('\n');
+}

@@ -1,0 +1,287 @@
+//! The pack: sorted path → bytes. Nothing is written here.
+
+mod pages;
+
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+use serde_json::json;
+use sha2::{Digest, Sha256};
+
+use crate::course::{Course, Paper};
+use crate::ground::units::plain_number;
+use crate::handout::{CoursePlan, Print, Quiz, handouts};
+use crate::page::blocks::Block;
+use crate::page::html::{self, PageInfo};
+use crate::page::pack::pages::{Draft, Setting, Whole};
+use crate::page::pdf::{self, Binder, Document, Meta, Printed, Sheet};
+use crate::page::{TemplateError, markdown, svg};
+use crate::path::AssessedCourse;
+use crate::report::{GradeReport, OrderReport};
+
+/// A whole set of files by path below the pack's folder.
+pub type Files = BTreeMap<String, Vec<u8>>;
+
+/// What a pack is made of.
+#[derive(Debug)]
+pub struct Inputs<'a> {
+    /// The course, assessed and in order.
+    pub assessed: &'a AssessedCourse<'a>,
+    /// `grade --json`.
+    pub grades: GradeReport,
+    /// `order --json`.
+    pub order: OrderReport,
+    /// Paper.
+    pub paper: Paper,
+    /// Questions for the class.
+    pub quiz: Quiz,
+    /// Whether every PDF is made as a booklet, too.
+    pub booklet: bool,
+    /// How pages are printed.
+    pub print: Print,
+}
+
+impl Inputs<'_> {
+    /// The sheet that everything is laid out on.
+    #[must_use]
+    pub fn sheet(&self) -> Sheet {
+        Sheet {
+            paper: self.paper,
+            large: self.print.large,
+            black: self.print.black,
+        }
+    }
+}
+
+/// A handout whose pages are written, with its other files.
+struct Ready {
+    folder: String,
+    title: String,
+    printed: Printed,
+    files: Files,
+}
+
+/// Builds the whole pack in memory. `progress` is told the name of each handout as it is done.
+///
+/// # Errors
+/// When a template cannot be rendered.
+pub fn build(
+    inputs: &Inputs<'_>,
+    progress: &(dyn Fn(&str) + Sync),
+) -> Result<Files, TemplateError> {
+    let setting = Setting::new(inputs)?;
+    let course = setting.course();
+    let handouts = handouts(inputs.assessed, &inputs.print);
+    // One handout after the other is taken all the way to its written pages, so that no two cores hold more than two of
+    // them as drawings.
+    let ready: Vec<Ready> = handouts
+        .par_iter()
+        .with_max_len(1)
+        .map(|handout| {
+            let draft = setting.draft(handout)?;
+            let files = handout_files(&draft, course, &inputs.print);
+            let document = pdf::lay_out(std::slice::from_ref(&draft.section), setting.sheet());
+            let (folder, title) = (draft.folder, draft.title);
+            drop(draft.section);
+            progress(&handout.title);
+            let printed = Printed::of(document);
+            Ok(Ready {
+                folder,
+                title,
+                printed,
+                files,
+            })
+        })
+        .collect::<Result<_, TemplateError>>()?;
+    drop(handouts);
+    let plan = setting.plan(ready.iter().map(|one| one.printed.pages()).collect());
+    let (wholes, index) = rayon::join(
+        || {
+            let each = Whole::ALL.par_iter().with_max_len(1);
+            let each = each.map(|which| Ok(Printed::of(setting.whole(*which, &plan)?)));
+            each.collect::<Result<Vec<Printed>, TemplateError>>()
+        },
+        || index(&setting, &plan, &ready),
+    );
+    let mut wholes = wholes?;
+    if let Some(first) = wholes.first_mut() {
+        let all = ready.iter().map(|one| &one.printed);
+        let all: Vec<&Printed> = std::iter::once(&*first).chain(all).collect();
+        *first = Printed::join(&all, setting.sheet());
+    }
+    let mut files = pdfs(&ready, &wholes, inputs);
+    files.insert("index.html".to_owned(), index?.into_bytes());
+    files.extend(ready.into_iter().flat_map(|one| one.files));
+    let grades = json!({"grade": inputs.grades, "order": inputs.order});
+    files.insert("grades.json".to_owned(), json_bytes(&grades));
+    files.insert("shopping.csv".to_owned(), shopping(&plan).into_bytes());
+    let manifest = manifest(&course.id, &files);
+    files.insert("pack.json".to_owned(), manifest);
+    Ok(files)
+}
+
+/// Binds every PDF, and its booklet if one is asked for; the longest first, so that all cores are busy to the end.
+fn pdfs(ready: &[Ready], wholes: &[Printed], inputs: &Inputs<'_>) -> Files {
+    let course = inputs.assessed.course;
+    let named = Whole::ALL.iter().zip(wholes);
+    let named =
+        named.map(|(which, printed)| (which.path().to_owned(), which.title(course), printed));
+    let handouts = ready.iter().map(|one| {
+        let path = format!("{}/handout.pdf", one.folder);
+        (path, one.title.clone(), &one.printed)
+    });
+    let all: Vec<(String, String, &Printed)> = named.chain(handouts).collect();
+    let binder = Binder::new(&all.iter().map(|(.., printed)| *printed).collect::<Vec<_>>());
+    let bind = |(path, title, printed): &(String, String, &Printed)| {
+        let mut bound = binder.bind(printed, &meta(course, title));
+        let bytes = bound.bytes();
+        let folded = inputs.booklet.then(|| bound.folded()).flatten();
+        let stem = path.trim_end_matches(".pdf");
+        let folded = folded.map(|bytes| (format!("{stem}-booklet.pdf"), bytes));
+        std::iter::once((path.clone(), bytes)).chain(folded)
+    };
+    all.par_iter().with_max_len(1).flat_map_iter(bind).collect()
+}
+
+/// Every document of a pack, laid out and not written, by the path of its file; the course without its handouts.
+///
+/// # Errors
+/// When a template cannot be rendered.
+pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, TemplateError> {
+    let setting = Setting::new(inputs)?;
+    let mut all = BTreeMap::new();
+    let mut pages = Vec::new();
+    for handout in handouts(inputs.assessed, &inputs.print) {
+        let draft = setting.draft(&handout)?;
+        let document = pdf::lay_out(&[draft.section], setting.sheet());
+        pages.push(document.pages.len());
+        all.insert(format!("{}/handout.pdf", draft.folder), document);
+    }
+    let plan = setting.plan(pages);
+    for which in Whole::ALL {
+        all.insert(which.path().to_owned(), setting.whole(which, &plan)?);
+    }
+    Ok(all)
+}
+
+fn json_bytes(value: &serde_json::Value) -> Vec<u8> {
+    let mut text = serde_json::to_string_pretty(value).unwrap_or_default();
+    text.push('\n');
+    text.into_bytes()
+}
+
+/// Size and SHA-256 of every file, the manifest itself left out.
+fn manifest(id: &str, files: &Files) -> Vec<u8> {
+    let entries: Vec<serde_json::Value> = files
+        .iter()
+        .map(|(path, bytes)| {
+            let digest: String = Sha256::digest(bytes)
+                .iter()
+                .map(|b| format!("{b:02x}"))
+                .collect();
+            json!({"path": path, "size": bytes.len(), "sha256": digest})
+        })
+        .collect();
+    json_bytes(&json!({"format": "yokeward/pack/1", "course": id, "files": entries}))
+}
+
+fn page_info(
+    course: &Course,
+    title: &str,
+    back: Option<(String, String)>,
+    print: &Print,
+) -> PageInfo {
+    let guild = course.guild.as_deref().unwrap_or("");
+    let head = if guild.is_empty() {
+        course.title.clone()
+    } else {
+        format!("{guild} · {}", course.title)
+    };
+    PageInfo {
+        title: title.to_owned(),
+        head,
+        foot: course.footer.clone().unwrap_or_default(),
+        back,
+        large: print.large,
+        black: print.black,
+    }
+}
+
+fn handout_files(draft: &Draft, course: &Course, print: &Print) -> Files {
+    let mut files = Files::new();
+    let back = Some(("../../index.html".to_owned(), "The whole course".to_owned()));
+    let (folder, blocks) = (&draft.folder, &draft.section.blocks);
+    let page = html::page(blocks, &page_info(course, &draft.title, back, print));
+    files.insert(format!("{folder}/handout.html"), page.into_bytes());
+    let text = markdown::markdown(blocks);
+    files.insert(format!("{folder}/handout.md"), text.into_bytes());
+    charts(blocks, folder, &mut files);
+    files.values_mut().for_each(Vec::shrink_to_fit);
+    files
+}
+
+fn meta(course: &Course, title: &str) -> Meta {
+    Meta {
+        title: title.to_owned(),
+        author: course.guild.clone().unwrap_or_default(),
+    }
+}
+
+/// Charts as files of their own, wherever they stand in the blocks.
+fn charts(blocks: &[Block], folder: &str, files: &mut Files) {
+    for block in blocks {
+        match block {
+            Block::Figure {
+                drawing,
+                name: Some(name),
+                ..
+            } => {
+                let picture = svg::svg(drawing, "s", true);
+                files.insert(format!("{folder}/{name}.svg"), picture.into_bytes());
+            }
+            Block::Columns(columns) => columns
+                .iter()
+                .for_each(|(_, inner)| charts(inner, folder, files)),
+            _ => {}
+        }
+    }
+}
+
+fn index(
+    setting: &Setting<'_>,
+    plan: &CoursePlan,
+    ready: &[Ready],
+) -> Result<String, TemplateError> {
+    let course = setting.course();
+    let links = ready
+        .iter()
+        .map(|one| format!("{}/handout.html", one.folder));
+    let blocks = setting.blocks("index.md", plan, links.collect(), Vec::new())?;
+    let info = page_info(course, &course.title, None, &setting.inputs.print);
+    Ok(html::page(&blocks, &info))
+}
+
+/// Yarn colours, the lessons that use them and how much of each, as a table for a spreadsheet. Amounts that no formula
+/// knows are left empty.
+fn shopping(plan: &CoursePlan) -> String {
+    let quote = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
+    let learners = plan.learners.unwrap_or(1);
+    let mut out =
+        format!("colour,hex,lessons,grams_used,balls_of_50_g,balls_for_a_class_of_{learners}\n");
+    for yarn in &plan.yarns {
+        let lessons: Vec<String> = yarn.lessons.iter().map(usize::to_string).collect();
+        let number =
+            |value: Option<f64>| value.map_or(String::new(), |v| plain_number(v.ceil(), 0));
+        let balls = yarn.balls.map(f64::from);
+        out.push_str(&format!(
+            "{},{},{},{},{},{}\n",
+            quote(&yarn.name),
+            crate::ground::colour::hex(yarn.rgb),
+            quote(&lessons.join(" ")),
+            number(yarn.used),
+            number(balls),
+            number(balls.map(|b| b * f64::from(learners)))
+        ));
+    }
+    out
+}

@@ -1,0 +1,181 @@
+//! All that is printed, laid out on pages.
+
+use crate::course::Course;
+use crate::handout::{CoursePlan, Handout, course_plan};
+use crate::page::blocks::Block;
+use crate::page::pack::Inputs;
+use crate::page::pdf::{Document, Furniture, Section, Sheet, lay_out};
+use crate::page::{CourseDirectives, HandoutDirectives, TemplateError, Templates};
+use crate::words::Wording;
+
+/// What all documents of a pack are made with.
+pub(super) struct Setting<'a> {
+    pub(super) inputs: &'a Inputs<'a>,
+    templates: Templates,
+    wording: Wording,
+}
+
+/// A handout before it is laid out.
+pub(super) struct Draft {
+    pub(super) folder: String,
+    pub(super) title: String,
+    pub(super) section: Section,
+}
+
+/// The documents of the course as a whole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Whole {
+    /// Cover, ladder, contents, skills, shopping: what stands before the handouts.
+    Plan,
+    /// The teacher's guide.
+    Teacher,
+    /// The quiz.
+    Quiz,
+}
+
+impl Whole {
+    pub(super) const ALL: [Self; 3] = [Self::Plan, Self::Teacher, Self::Quiz];
+
+    pub(super) fn path(self) -> &'static str {
+        match self {
+            Self::Plan => "course.pdf",
+            Self::Teacher => "teacher.pdf",
+            Self::Quiz => "quiz.pdf",
+        }
+    }
+
+    fn template(self) -> &'static str {
+        match self {
+            Self::Plan => "course.md",
+            Self::Teacher => "teacher.md",
+            Self::Quiz => "quiz.md",
+        }
+    }
+
+    fn label(self) -> &'static str {
+        match self {
+            Self::Plan => "Course plan",
+            Self::Teacher => "For the teacher",
+            Self::Quiz => "Which is harder?",
+        }
+    }
+
+    /// The title of the file.
+    pub(super) fn title(self, course: &Course) -> String {
+        match self {
+            Self::Plan => course.title.clone(),
+            _ => format!("{}: {}", course.title, self.label()),
+        }
+    }
+}
+
+impl<'a> Setting<'a> {
+    pub(super) fn new(inputs: &'a Inputs<'a>) -> Result<Self, TemplateError> {
+        let course = inputs.assessed.course;
+        let mut wording = Wording::of(course.terms);
+        if inputs.print.left_handed {
+            wording = wording.for_left_hand();
+        }
+        Ok(Self {
+            templates: Templates::new(&course.templates)?,
+            wording,
+            inputs,
+        })
+    }
+
+    pub(super) fn course(&self) -> &'a Course {
+        self.inputs.assessed.course
+    }
+
+    pub(super) fn sheet(&self) -> Sheet {
+        self.inputs.sheet()
+    }
+
+    /// A handout's blocks under its running head.
+    pub(super) fn draft(&self, handout: &Handout<'_>) -> Result<Draft, TemplateError> {
+        let course = self.course();
+        let words = &self.wording.words;
+        let blocks =
+            HandoutDirectives::new(handout, &self.templates, words, course.units).blocks()?;
+        let label = format!("Lesson {}", handout.number);
+        // As many figures as the last lesson has, at least two, so that names sort.
+        let digits = handout.of.to_string().len().max(2);
+        Ok(Draft {
+            folder: format!("lessons/{:0digits$}-{}", handout.number, handout.id),
+            title: format!(
+                "{}, lesson {} of {}",
+                handout.title, handout.number, handout.of
+            ),
+            section: section(course, &label, &handout.title, Some(&handout.next), blocks),
+        })
+    }
+
+    /// The plan of the course, once it is known how long the handouts are.
+    pub(super) fn plan(&self, pages: Vec<usize>) -> CoursePlan {
+        CoursePlan {
+            quiz: self.inputs.quiz.clone(),
+            print: self.inputs.print.clone(),
+            pages,
+            ..course_plan(self.inputs.assessed)
+        }
+    }
+
+    /// A document of the course as a whole. The plan is laid out twice: once to learn where lessons begin, once to say
+    /// it.
+    pub(super) fn whole(&self, which: Whole, plan: &CoursePlan) -> Result<Document, TemplateError> {
+        if which != Whole::Plan {
+            return self.whole_with(which, plan, Vec::new());
+        }
+        let draft = self.whole_with(which, plan, vec![1000; plan.pages.len()])?;
+        let mut next = draft.pages.len() + 1;
+        let starts = plan.pages.iter().map(|pages| {
+            let start = next;
+            next += pages;
+            start
+        });
+        self.whole_with(which, plan, starts.collect())
+    }
+
+    fn whole_with(
+        &self,
+        which: Whole,
+        plan: &CoursePlan,
+        starts: Vec<usize>,
+    ) -> Result<Document, TemplateError> {
+        let links = (1..=starts.len()).map(|n| format!("#lesson-{n}")).collect();
+        let blocks = self.blocks(which.template(), plan, links, starts)?;
+        let section = section(self.course(), which.label(), which.label(), None, blocks);
+        Ok(lay_out(&[section], self.sheet()))
+    }
+
+    /// The blocks of a template of the course; `links` lead to the lessons, `starts` are their first pages.
+    pub(super) fn blocks(
+        &self,
+        template: &str,
+        plan: &CoursePlan,
+        links: Vec<String>,
+        starts: Vec<usize>,
+    ) -> Result<Vec<Block>, TemplateError> {
+        let directives = CourseDirectives::new(plan, links, starts);
+        directives.blocks(&self.templates, template, &self.wording.words)
+    }
+}
+
+fn section(
+    course: &Course,
+    label: &str,
+    title: &str,
+    foot: Option<&str>,
+    blocks: Vec<Block>,
+) -> Section {
+    Section {
+        blocks,
+        furniture: Furniture {
+            guild: course.guild.clone().unwrap_or_default(),
+            course: course.title.clone(),
+            label: label.to_owned(),
+            foot: course.footer.as_deref().or(foot).unwrap_or("").to_owned(),
+        },
+        title: title.to_owned(),
+    }
+}

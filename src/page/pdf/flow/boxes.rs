@@ -1,0 +1,341 @@
+//! A lesson's front, the new box, measures, legend, cards and cautions.
+
+use std::sync::Arc;
+
+use crate::page::blocks::{Bar, Block, Inline, Tone};
+use crate::page::pdf::face::Face;
+use crate::page::pdf::flow::{Flow, Slice, drawing, stacked};
+use crate::page::pdf::frame::{Mark, Role};
+use crate::page::pdf::text::Style;
+use crate::picture::{Drawing, Paint, Path, Stroke};
+
+impl Flow<'_> {
+    /// Step block, title and lead, climb.
+    pub(super) fn front(
+        &mut self,
+        (number, of): (usize, usize),
+        title: &str,
+        lead: &[Block],
+        climb: &Drawing,
+        node: usize,
+    ) -> Slice {
+        let mut slice = Slice {
+            gap: 4.0,
+            ..Slice::default()
+        };
+        let tag = self.heading_node(1, title, node);
+        slice.headings.push(tag);
+        let sizes = self.sizes;
+        let (top, side) = (3.0, sizes.block);
+        let part = |share: f64| side * share / 25.0;
+        slice.mark(
+            Mark::Fill(Path::rect(0.0, top, side, side), Paint::Estuary),
+            None,
+        );
+        let digits = number.to_string();
+        // Two and three figures share the block that one has.
+        let points = match digits.len() {
+            1 => 46.0,
+            2 => 38.0,
+            _ => 26.0,
+        };
+        let numeral = Style::new(Face::Numeral, part(points)).in_paint(Paint::White);
+        let figure = self.words(&digits, numeral, part(17.0), None, side);
+        let width = self.typesetter.width(&digits, numeral);
+        slice.absorb(&figure, (side - width) / 2.0, top + part(2.6));
+        let words = format!("of {of}");
+        let small = Style::new(Face::Bold, part(10.5)).in_paint(Paint::White);
+        let width = self.typesetter.width(&words, small);
+        let figure = self.words(&words, small, part(5.0), None, side);
+        slice.absorb(&figure, (side - width) / 2.0, top + part(18.6));
+        // Large print leaves no room for the climb beside the title; the number says the same.
+        let (left, column) = if sizes.large {
+            (side + 6.0, 180.0 - side - 6.0)
+        } else {
+            (30.67, 88.0)
+        };
+        let style = Style::new(Face::Title, sizes.title.size);
+        let room = if sizes.large { column } else { column + 7.0 };
+        let title = self.words(title, style, sizes.title.leading, Some(tag), room);
+        slice.absorb(&title, left, top - 0.6);
+        let mut y = top - 0.6 + title.height + 0.6;
+        for slice_of_lead in self.blocks(lead, node, column) {
+            slice.absorb(&slice_of_lead, left, y);
+            y += slice_of_lead.height;
+        }
+        if !sizes.large {
+            let figure = self.tree.add_figure(node, &climb.alt);
+            let at = (122.67, top);
+            drawing::put(&mut slice, climb, at, 1.0, Some(figure), self.typesetter);
+        }
+        slice.height = (top + side).max(y);
+        slice
+    }
+
+    /// What is new: in a box, or in large print as running text.
+    pub(super) fn new_things(
+        &mut self,
+        intro: &[Inline],
+        things: &[(String, Vec<Inline>)],
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
+        if !self.sizes.large {
+            return vec![self.new_box(intro, things, node, width)];
+        }
+        let title = [Inline::Text("New in this one".to_owned())];
+        let mut slices = vec![self.heading(2, &title, node, width)];
+        for (i, (title, text)) in things.iter().enumerate() {
+            let name = format!("{}  {title}. ", i + 1);
+            let mut line = vec![Inline::Strong(vec![Inline::Text(name)])];
+            line.extend_from_slice(text);
+            slices.extend(self.paragraph(&line, Tone::Body, node, width));
+        }
+        slices.extend(self.paragraph(intro, Tone::Body, node, width));
+        slices
+    }
+
+    /// What is new, on a wash.
+    fn new_box(
+        &mut self,
+        intro: &[Inline],
+        things: &[(String, Vec<Inline>)],
+        node: usize,
+        width: f64,
+    ) -> Slice {
+        let (inset, gutter) = (4.0, 4.0);
+        let third = (width - 2.0 * inset - 2.0 * gutter) / 3.0;
+        let heading = self.heading_node(2, "New in this one", node);
+        let sizes = self.sizes;
+        let style = Style::new(Face::Title, sizes.section.size);
+        let leading = sizes.section.leading;
+        let title = self.words("New in this one", style, leading, Some(heading), third);
+        let tag = self.tree.add(node, Role::Paragraph);
+        let boxed = Style::new(Face::Regular, sizes.boxed.size);
+        let leading = sizes.boxed.leading;
+        let intro = self.text(intro, boxed, leading, Some(tag), third);
+        let mut parts = vec![(0.0, stacked(&[title, Slice { gap: 0.8, ..intro }]))];
+        let wide = if things.len() == 1 {
+            third * 2.0 + gutter
+        } else {
+            third
+        };
+        // More than two things run on below each other in two columns.
+        let mut columns: Vec<Vec<Slice>> = vec![Vec::new(), Vec::new()];
+        for (i, (title, text)) in things.iter().enumerate() {
+            let tag = self.tree.add(node, Role::Paragraph);
+            let name = format!("{}  {title}", i + 1);
+            let name = self.words(&name, Style::new(Face::Bold, 11.0), 5.0, Some(tag), wide);
+            let text = self.text(text, boxed, leading, Some(tag), wide);
+            let mut both = stacked(&[name, Slice { gap: 0.6, ..text }]);
+            both.gap = 2.0;
+            columns[i % 2].push(both);
+        }
+        for (i, column) in columns.iter().enumerate() {
+            parts.push(((third + gutter) * (i + 1) as f64, stacked(column)));
+        }
+        let inner = parts.iter().map(|(_, s)| s.height).fold(0.0, f64::max);
+        let mut slice = Slice {
+            height: (inner + 6.0).max(22.0),
+            gap: 5.0,
+            ..Slice::default()
+        };
+        slice.headings.push(heading);
+        slice.mark(
+            Mark::Fill(Path::rect(0.0, 0.0, width, slice.height), Paint::Wash),
+            None,
+        );
+        for (x, part) in &parts {
+            slice.absorb(part, inset + x, 2.6);
+        }
+        slice
+    }
+
+    /// One measure: name, bar, verdict over fact.
+    pub(super) fn measure(&mut self, index: usize, bar: &Bar, node: usize) -> Slice {
+        let tag = self.tree.add(node, Role::Paragraph);
+        let figure = self.tree.add_figure(node, &bar.drawing.alt);
+        let words = self.tree.add(node, Role::Paragraph);
+        let sizes = self.sizes;
+        let (bold, leading) = (Style::new(Face::Bold, sizes.body.size), sizes.body.leading);
+        let fact_style = Style::new(Face::Regular, sizes.small.size).in_paint(Paint::Text2);
+        // Name, bar and words in one line; in large print one under the other.
+        let (name_room, words_room) = if sizes.large {
+            (180.0, 180.0)
+        } else {
+            (28.0, 72.0)
+        };
+        let name = self.words(&bar.name, bold, leading, Some(tag), name_room);
+        let verdict = self.words(&bar.verdict, bold, leading, Some(words), words_room);
+        let leading = sizes.small.leading;
+        let fact = self.words(&bar.fact, fact_style, leading, Some(words), words_room);
+        if sizes.large {
+            let mut slice = Slice {
+                gap: if index == 0 { 0.0 } else { 5.0 },
+                ..Slice::default()
+            };
+            slice.absorb(&name, 0.0, 0.0);
+            let bar_top = name.height + 1.0;
+            let at = (0.0, bar_top);
+            let node = Some(figure);
+            drawing::put(&mut slice, &bar.drawing, at, 1.0, node, self.typesetter);
+            let top = bar_top + bar.drawing.height + 1.0;
+            slice.absorb(&verdict, 0.0, top);
+            slice.absorb(&fact, 0.0, top + verdict.height);
+            slice.height = top + verdict.height + fact.height;
+            return slice;
+        }
+        let height = (verdict.height + fact.height + 0.8).max(9.4);
+        let mut slice = Slice {
+            height,
+            gap: if index == 0 { 0.0 } else { 1.0 },
+            ..Slice::default()
+        };
+        slice.absorb(&name, 0.0, 0.0);
+        drawing::put(
+            &mut slice,
+            &bar.drawing,
+            (30.67, 0.4),
+            1.0,
+            Some(figure),
+            self.typesetter,
+        );
+        slice.absorb(&verdict, 107.33, 0.0);
+        slice.absorb(&fact, 107.33, verdict.height);
+        slice
+    }
+
+    /// Small drawings with words between two lines.
+    pub(super) fn legend(
+        &mut self,
+        items: &[(Arc<Drawing>, String)],
+        node: usize,
+        width: f64,
+    ) -> Slice {
+        let tag = self.tree.add(node, Role::Paragraph);
+        let size = self.sizes.body;
+        let style = Style::new(Face::Regular, size.size);
+        let row_height = 10.0 * self.sizes.scale;
+        let mut slice = Slice {
+            gap: 3.0,
+            ..Slice::default()
+        };
+        let (mut x, mut y) = (0.0, 0.0);
+        for (drawing, words) in items {
+            let room = 70.0 * self.sizes.scale;
+            let text = self.words(words, style, size.leading, Some(tag), room);
+            let text_width = self.typesetter.width(words, style).min(room);
+            let needed = drawing.width + 2.0 + text_width;
+            if x > 0.0 && x + needed > width {
+                (x, y) = (0.0, y + row_height);
+            }
+            drawing::put(
+                &mut slice,
+                drawing,
+                (x, y + (row_height - drawing.height) / 2.0),
+                1.0,
+                None,
+                self.typesetter,
+            );
+            slice.absorb(
+                &text,
+                x + drawing.width + 2.0,
+                y + (row_height - text.height) / 2.0,
+            );
+            x += needed + 8.0;
+        }
+        slice.height = y + row_height;
+        for line in [0.0, slice.height] {
+            slice.mark(
+                Mark::Line(
+                    Path::line(&[(0.0, line), (width, line)]),
+                    Stroke::new(Paint::Rule, 0.2),
+                ),
+                None,
+            );
+        }
+        slice
+    }
+
+    /// A technique card: a frame with its top right corner turned.
+    pub(super) fn card(&mut self, inner: &[Block], node: usize, width: f64) -> Slice {
+        let inset = 4.0;
+        let section = self.tree.add(node, Role::Section);
+        let size = self.sizes.tag;
+        let tag_style = Style::new(Face::Bold, size.size).in_paint(Paint::Estuary);
+        let tag = self.words("TECHNIQUE CARD", tag_style, size.leading, None, width);
+        let content = self.boxed(inner, section, width - 2.0 * inset, true);
+        let mut slice = Slice {
+            height: content.height + tag.height + 7.5,
+            gap: 4.0,
+            ..Slice::default()
+        };
+        let (w, h, cut) = (width - 0.25, slice.height - 0.25, 7.0);
+        let frame = Path::polygon(&[
+            (0.25, 0.25),
+            (w - cut, 0.25),
+            (w, 0.25 + cut),
+            (w, h),
+            (0.25, h),
+        ]);
+        slice.mark(Mark::Line(frame, Stroke::new(Paint::Ink, 0.5)), None);
+        let corner = Path::polygon(&[(w - cut, 0.25), (w, 0.25 + cut), (w - cut, 0.25 + cut)]);
+        slice.mark(
+            Mark::Both(corner, Paint::Wash, Stroke::new(Paint::Ink, 0.3)),
+            None,
+        );
+        slice.absorb(&tag, inset, 3.0);
+        slice.absorb(&content, inset, 3.0 + tag.height);
+        slice
+    }
+
+    /// A caution: a frame with a head that cannot be missed.
+    pub(super) fn caution(&mut self, inner: &[Block], node: usize, width: f64) -> Slice {
+        let (inset, head) = (4.0, 8.0 * self.sizes.scale);
+        let section = self.tree.add(node, Role::Section);
+        let (title, rest) = match inner.split_first() {
+            Some((Block::Heading(_, title), rest)) => (crate::page::blocks::plain(title), rest),
+            _ => ("Take care".to_owned(), inner),
+        };
+        let heading = self.heading_node(3, &title, section);
+        let content = self.boxed(rest, section, width - 2.0 * inset, false);
+        let mut slice = Slice {
+            height: head + content.height + 6.5,
+            gap: 6.0,
+            ..Slice::default()
+        };
+        slice.mark(
+            Mark::Fill(Path::rect(0.0, 0.0, width, head), Paint::Buoy),
+            None,
+        );
+        let frame = Path::rect(0.4, 0.4, width - 0.8, slice.height - 0.8);
+        slice.mark(Mark::Line(frame, Stroke::new(Paint::Buoy, 0.8)), None);
+        let grow = self.sizes.scale;
+        let at = |path: Path| path.placed((0.0, 0.0), (grow, grow));
+        let triangle = at(Path::polygon(&[(4.0, 6.6), (7.2, 1.4), (10.4, 6.6)]));
+        slice.mark(Mark::Fill(triangle, Paint::White), None);
+        let stem = at(Path::line(&[(7.2, 3.0), (7.2, 4.9)]));
+        let line = Stroke::new(Paint::Buoy, 0.7 * grow);
+        slice.mark(Mark::Line(stem, line), None);
+        let dot = at(Path::circle(7.2, 5.8, 0.38));
+        slice.mark(Mark::Fill(dot, Paint::Buoy), None);
+        let body = self.sizes.body;
+        let style = Style::new(Face::Bold, body.size).in_paint(Paint::White);
+        let room = width - 12.5 * grow - 3.5;
+        let words = self.words(&title, style, body.leading, Some(heading), room);
+        slice.absorb(&words, 12.5 * grow, (head - body.leading) / 2.0 + 0.1);
+        slice.absorb(&content, inset, head + 2.6);
+        slice
+    }
+
+    /// Blocks in a box, in the size of boxes, as one slice.
+    fn boxed(&mut self, inner: &[Block], node: usize, width: f64, card: bool) -> Slice {
+        let (body, was_card) = (self.body, self.card);
+        self.body = self.sizes.boxed;
+        self.card = card;
+        let slices = self.blocks(inner, node, width);
+        self.body = body;
+        self.card = was_card;
+        stacked(&slices)
+    }
+}

@@ -1,0 +1,50 @@
+//! The cover of a course.
+
+use crate::page::blocks::Block;
+use crate::page::pdf::face::Face;
+use crate::page::pdf::flow::{Flow, Slice, drawing, stacked};
+use crate::page::pdf::frame::Mark;
+use crate::page::pdf::text::Style;
+use crate::picture::{Drawing, Paint, Path};
+
+impl Flow<'_> {
+    /// A whole page: a band of the sea colour, the title, what stands under it, the picture, the imprint at the foot.
+    pub(super) fn cover(
+        &mut self,
+        title: &str,
+        lead: &[Block],
+        picture: &Drawing,
+        imprint: &[Block],
+        node: usize,
+        width: f64,
+    ) -> Slice {
+        let mut slice = Slice {
+            height: self.page,
+            bare: true,
+            ..Slice::default()
+        };
+        let heading = self.heading_node(1, title, node);
+        slice.headings.push(heading);
+        let band = Path::rect(0.0, 3.0, 25.0, 6.0);
+        slice.mark(Mark::Fill(band, Paint::Estuary), None);
+        let size = self.sizes.cover;
+        let style = Style::new(Face::Title, size.size);
+        let words = self.words(title, style, size.leading, Some(heading), width);
+        slice.absorb(&words, 0.0, 14.0);
+        let mut y = 14.0 + words.height + 2.0;
+        let lead = stacked(&self.blocks(lead, node, width * 0.8));
+        slice.absorb(&lead, 0.0, y);
+        y += lead.height + 10.0;
+        // In reading order the picture stands before the imprint.
+        let tag = (!picture.alt.is_empty()).then(|| self.tree.add_figure(node, &picture.alt));
+        let foot = stacked(&self.blocks(imprint, node, width));
+        // The picture takes what is left, and no more than it needs.
+        let room = (self.page - foot.height - 8.0 - y).max(10.0);
+        let scale = (width / picture.width.max(0.1))
+            .min(room / picture.height.max(0.1))
+            .min(1.0);
+        drawing::put(&mut slice, picture, (0.0, y), scale, tag, self.typesetter);
+        slice.absorb(&foot, 0.0, self.page - foot.height);
+        slice
+    }
+}

@@ -1,0 +1,94 @@
+//! Sizes of type: one set for ordinary print, one for large print.
+
+/// Size in points and leading in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::page::pdf) struct Body {
+    pub(in crate::page::pdf) size: f64,
+    pub(in crate::page::pdf) leading: f64,
+}
+
+const fn body(size: f64, leading: f64) -> Body {
+    Body { size, leading }
+}
+
+/// What is set in which size, and what grows with it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::page::pdf) struct Sizes {
+    /// Whether all stands in one column.
+    pub(in crate::page::pdf) large: bool,
+    /// Title of a cover.
+    pub(super) cover: Body,
+    /// Title of a lesson.
+    pub(super) title: Body,
+    /// First, second and third level of headings, and the title of a card.
+    pub(super) page_title: Body,
+    pub(super) section: Body,
+    pub(super) card_title: Body,
+    /// Running text, text in boxes, captions.
+    pub(super) body: Body,
+    pub(super) boxed: Body,
+    pub(super) small: Body,
+    /// Rows in words, things to tick.
+    pub(super) rows: Body,
+    pub(super) check: Body,
+    /// Tables and their heads.
+    pub(super) table: Body,
+    pub(super) table_head: Body,
+    /// The tag of a card.
+    pub(super) tag: Body,
+    /// Numerals of steps.
+    pub(super) step: Body,
+    /// Running head and foot.
+    pub(in crate::page::pdf) head: f64,
+    pub(in crate::page::pdf) foot: f64,
+    /// Side of the block with a lesson's number, in millimetres.
+    pub(super) block: f64,
+    /// How much larger boxes, indents and marks are.
+    pub(super) scale: f64,
+}
+
+/// Ordinary print: nothing below 8.5 pt.
+pub(in crate::page::pdf) const ORDINARY: Sizes = Sizes {
+    large: false,
+    cover: body(44.0, 17.0),
+    title: body(30.0, 11.0),
+    page_title: body(20.0, 9.0),
+    section: body(14.0, 6.0),
+    card_title: body(13.0, 6.0),
+    body: body(11.0, 5.0),
+    boxed: body(10.0, 4.5),
+    small: body(9.5, 4.25),
+    rows: body(9.5, 5.0),
+    check: body(10.5, 4.7),
+    table: body(10.0, 4.5),
+    table_head: body(9.0, 4.0),
+    tag: body(8.5, 4.5),
+    step: body(17.0, 6.5),
+    head: 9.0,
+    foot: 8.5,
+    block: 25.0,
+    scale: 1.0,
+};
+
+/// Large print: all that is read is set in 18 pt or more, furniture and figures in pictures in 14.
+pub(in crate::page::pdf) const LARGE: Sizes = Sizes {
+    large: true,
+    cover: body(54.0, 21.0),
+    title: body(40.0, 15.0),
+    page_title: body(28.0, 12.0),
+    section: body(24.0, 10.0),
+    card_title: body(20.0, 9.0),
+    body: body(18.0, 8.0),
+    boxed: body(18.0, 8.0),
+    small: body(18.0, 8.0),
+    rows: body(18.0, 8.4),
+    check: body(18.0, 8.0),
+    table: body(18.0, 8.0),
+    table_head: body(18.0, 8.0),
+    tag: body(14.0, 6.5),
+    step: body(26.0, 10.0),
+    head: 14.0,
+    foot: 14.0,
+    block: 40.0,
+    scale: 1.6,
+};

@@ -1,0 +1,261 @@
+//! Tables: no verticals, figures right, head again on a new page.
+
+use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone, plain};
+use crate::page::pdf::face::Face;
+use crate::page::pdf::flow::{Flow, Slice, drawing};
+use crate::page::pdf::frame::{Item, Mark, Role};
+use crate::page::pdf::text::Style;
+use crate::picture::{Paint, Path, Stroke};
+
+const GAP: f64 = 4.0;
+
+impl Flow<'_> {
+    pub(super) fn table(&mut self, table: &Table, node: usize, width: f64) -> Vec<Slice> {
+        let Table {
+            head,
+            rows,
+            align,
+            yours,
+        } = table;
+        let Some(widths) = self.column_widths(head, rows, align, width) else {
+            return self.unrolled(head, rows, node, width);
+        };
+        let table = self.tree.add(node, Role::Table);
+        let mut head_slice = self.row(head, align, &widths, (table, true));
+        let line = Path::line(&[(0.0, head_slice.height), (width, head_slice.height)]);
+        head_slice.mark(Mark::Line(line, Stroke::new(Paint::Ink, 0.5)), None);
+        head_slice.gap = 1.0;
+        head_slice.keep = true;
+        let mut again = head_slice.clone();
+        // The second head is furniture: readers have heard it.
+        again.items.iter_mut().for_each(|item| item.node = None);
+        let mut slices = vec![head_slice];
+        for (i, row) in rows.iter().enumerate() {
+            let mut slice = self.row(row, align, &widths, (table, false));
+            let line = Path::line(&[(0.0, slice.height), (width, slice.height)]);
+            if *yours == Some(i) {
+                stand_out(&mut slice, width);
+            } else {
+                slice.mark(Mark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
+            }
+            slice.keep = i == 0 && rows.len() > 1;
+            slice.repeat_head = Some(Box::new(again.clone()));
+            slices.push(slice);
+        }
+        slices
+    }
+
+    fn row(
+        &mut self,
+        cells: &[Cell],
+        align: &[Align],
+        widths: &[f64],
+        (table, is_head): (usize, bool),
+    ) -> Slice {
+        let tr = self.tree.add(table, Role::Row);
+        let (style, leading) = if is_head {
+            let head = self.sizes.table_head;
+            let style = Style::new(Face::SemiBold, head.size).in_paint(Paint::Text2);
+            (style, head.leading)
+        } else {
+            (
+                Style {
+                    tabular: true,
+                    ..Style::new(Face::Regular, self.sizes.table.size)
+                },
+                self.sizes.table.leading,
+            )
+        };
+        let mut laid = Vec::new();
+        for (i, cell) in cells.iter().enumerate() {
+            let role = match (is_head, i) {
+                (true, _) => Role::ColumnHead,
+                (false, 0) => Role::RowHead,
+                _ => Role::Data,
+            };
+            let tag = self.tree.add(tr, role);
+            let width = widths.get(i).copied().unwrap_or(10.0);
+            let chip = cell.chip.as_ref().map_or(0.0, |c| {
+                c.width + if cell.text.is_empty() { 0.0 } else { 2.0 }
+            });
+            let spans = self.spans(&cell.text, style);
+            let lines = self.typesetter.lines(&spans, width - chip + 0.01);
+            laid.push((tag, width, chip, lines));
+        }
+        let most = laid
+            .iter()
+            .map(|(.., lines)| lines.len())
+            .max()
+            .unwrap_or(1)
+            .max(1);
+        let mut slice = Slice {
+            height: most as f64 * leading + 1.5,
+            ..Slice::default()
+        };
+        let mut x = 0.0;
+        for (i, (tag, width, chip, lines)) in laid.into_iter().enumerate() {
+            // Heads stand on the line under them, rows hang from the line above.
+            let top = if is_head {
+                slice.height - 1.2 - lines.len() as f64 * leading
+            } else {
+                0.75
+            };
+            let content = lines.iter().map(|l| l.width).fold(0.0, f64::max) + chip;
+            if let Some(drawing) = cells.get(i).and_then(|c| c.chip.as_ref()) {
+                let shift = if align.get(i) == Some(&Align::Centre) {
+                    (width - content) / 2.0
+                } else {
+                    0.0
+                };
+                let y = 0.75 + (leading - drawing.height) / 2.0;
+                let node = if drawing.alt.is_empty() {
+                    None
+                } else {
+                    Some(self.tree.add_figure(tag, &drawing.alt))
+                };
+                drawing::put(
+                    &mut slice,
+                    drawing,
+                    (x + shift, y),
+                    1.0,
+                    node,
+                    self.typesetter,
+                );
+            }
+            for (j, line) in lines.into_iter().enumerate() {
+                let shift = match align.get(i) {
+                    Some(Align::Right) => width - line.width,
+                    Some(Align::Centre) => (width - line.width) / 2.0,
+                    _ => chip,
+                };
+                let at = (x + shift, top + leading * (j as f64 + 0.76));
+                self.put(&mut slice, line, at, leading, Some(tag));
+            }
+            x += width + GAP;
+        }
+        slice
+    }
+
+    /// A table too wide for its column, as a list: each row's name, then what stands under each head.
+    fn unrolled(
+        &mut self,
+        head: &[Cell],
+        rows: &[Vec<Cell>],
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
+        let items = rows.iter().map(|row| {
+            let (name, rest) = row.split_first()?;
+            let mut text = vec![Inline::Strong(name.text.clone())];
+            for (i, cell) in rest.iter().enumerate() {
+                let value = plain(&cell.text);
+                if value.is_empty() {
+                    continue;
+                }
+                let title = head.get(i + 1).map(|h| plain(&h.text)).unwrap_or_default();
+                let stop = if text.len() == 1 { ": " } else { "; " };
+                text.push(Inline::Text(format!("{stop}{title} ")));
+                text.push(Inline::Strong(cell.text.clone()));
+            }
+            Some(vec![Block::Paragraph(Tone::Body, text)])
+        });
+        let items: Vec<Vec<Block>> = items.flatten().collect();
+        self.list(None, &items, node, width)
+    }
+
+    /// Natural widths if they fit, the rest to the first column; else text columns give way. `None` where not even the
+    /// longest words fit.
+    fn column_widths(
+        &mut self,
+        head: &[Cell],
+        rows: &[Vec<Cell>],
+        align: &[Align],
+        width: f64,
+    ) -> Option<Vec<f64>> {
+        let count = head.len().max(1);
+        let room = width - GAP * (count - 1) as f64;
+        let style = Style {
+            tabular: true,
+            ..Style::new(Face::Regular, self.sizes.table.size)
+        };
+        let head_style = Style::new(Face::SemiBold, self.sizes.table_head.size);
+        let mut natural = vec![0.0_f64; count];
+        let mut least = vec![0.0_f64; count];
+        for (i, cell) in head.iter().enumerate() {
+            let text = plain(&cell.text);
+            least[i] = text
+                .split(' ')
+                .map(|w| self.typesetter.width(w, head_style))
+                .fold(0.0, f64::max);
+            // Heads over figures may break; over words they stay whole.
+            let whole = self.typesetter.width(&text, head_style);
+            natural[i] = if align.get(i) == Some(&Align::Right) {
+                least[i].max(whole * 0.62)
+            } else {
+                whole
+            };
+        }
+        for row in rows {
+            for (i, cell) in row.iter().enumerate().take(count) {
+                let chip = cell.chip.as_ref().map_or(0.0, |c| {
+                    c.width + if cell.text.is_empty() { 0.0 } else { 2.0 }
+                });
+                let text = plain(&cell.text);
+                natural[i] = natural[i].max(self.typesetter.width(&text, style) + chip);
+                let word = text
+                    .split(' ')
+                    .map(|w| self.typesetter.width(w, style))
+                    .fold(0.0, f64::max);
+                least[i] = least[i].max(word + chip);
+            }
+        }
+        let total: f64 = natural.iter().sum();
+        if total <= room {
+            // The table is as wide as its column; what is left goes to the last column if it
+            // holds words, else to the first.
+            let wordy = align.last() == Some(&Align::Left) && count > 1;
+            let wide = if wordy { count - 1 } else { 0 };
+            natural[wide] += (room - total).min(if count > 2 && !wordy { 40.0 } else { f64::MAX });
+            let rest = room - natural.iter().sum::<f64>();
+            let share = rest / count as f64;
+            return Some(natural.into_iter().map(|w| w + share).collect());
+        }
+        // In large print figures that would break are easier to read in a list.
+        let breaks = self.sizes.large && align.contains(&Align::Right);
+        if breaks || least.iter().sum::<f64>() > room + 0.01 {
+            return None;
+        }
+        let over = total - room;
+        let slack: Vec<f64> = natural.iter().zip(&least).map(|(n, l)| n - l).collect();
+        let all: f64 = slack.iter().sum();
+        let widths = natural.iter().zip(&slack);
+        let widths = widths
+            .map(|(n, s)| {
+                if all > 0.0 {
+                    n - over.min(all) * s / all
+                } else {
+                    *n
+                }
+            })
+            .collect();
+        Some(widths)
+    }
+}
+
+/// The learner's own row: on a wash between two lines, a little wider than the table so that its words stay in line.
+fn stand_out(slice: &mut Slice, width: f64) {
+    let (over, height) = (1.6, slice.height);
+    let wash = Path::rect(-over, 0.0, width + 2.0 * over, height);
+    let wash = Mark::Fill(wash, Paint::Wash);
+    slice.items.insert(
+        0,
+        Item {
+            mark: wash,
+            node: None,
+        },
+    );
+    for y in [0.0, height] {
+        let line = Path::line(&[(-over, y), (width + over, y)]);
+        slice.mark(Mark::Line(line, Stroke::new(Paint::Ink, 0.35)), None);
+    }
+}

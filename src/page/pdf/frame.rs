@@ -1,0 +1,137 @@
+//! Page frames: everything that stands on a page, in millimetres from its top left corner, with the block it belongs
+//! to. The one place where structure and place meet, so tagging is done once, by the writer.
+
+use crate::page::pdf::text::Run;
+use crate::picture::{Paint, Path, Stroke};
+
+/// What a block is, in the terms of tagged PDF.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(
+    missing_docs,
+    reason = "each variant is a standard structure type of ISO 32000-1, 14.8.4"
+)]
+pub enum Role {
+    Document,
+    Section,
+    H1,
+    H2,
+    H3,
+    Paragraph,
+    Quote,
+    List,
+    ListItem,
+    Label,
+    ListBody,
+    Table,
+    Row,
+    ColumnHead,
+    RowHead,
+    Data,
+    Figure,
+    Caption,
+    Code,
+    Link,
+}
+
+/// A node of the structure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Node {
+    /// What it is.
+    pub role: Role,
+    /// The node it belongs to.
+    pub parent: usize,
+    /// What a figure shows.
+    pub alt: Option<String>,
+    /// Text of a heading, for bookmarks.
+    pub title: Option<String>,
+}
+
+/// The structure of a document in reading order; node 0 is the document.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tree {
+    /// Nodes; a parent always stands before its children.
+    pub nodes: Vec<Node>,
+}
+
+impl Default for Tree {
+    fn default() -> Self {
+        Self {
+            nodes: vec![Node {
+                role: Role::Document,
+                parent: 0,
+                alt: None,
+                title: None,
+            }],
+        }
+    }
+}
+
+impl Tree {
+    /// Adds a node.
+    pub fn add(&mut self, parent: usize, role: Role) -> usize {
+        self.nodes.push(Node {
+            role,
+            parent,
+            alt: None,
+            title: None,
+        });
+        self.nodes.len() - 1
+    }
+
+    /// Adds a figure with its alternative text.
+    pub fn add_figure(&mut self, parent: usize, alt: &str) -> usize {
+        let node = self.add(parent, Role::Figure);
+        if let Some(figure) = self.nodes.get_mut(node) {
+            figure.alt = Some(alt.to_owned());
+        }
+        node
+    }
+}
+
+/// Something drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mark {
+    /// Text.
+    Run(Run),
+    /// A filled outline.
+    Fill(Path, Paint),
+    /// A line.
+    Line(Path, Stroke),
+    /// A filled outline with a line round it.
+    Both(Path, Paint, Stroke),
+}
+
+/// Something drawn and the block it belongs to; `None`: furniture that readers skip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// What.
+    pub mark: Mark,
+    /// Its node.
+    pub node: Option<usize>,
+}
+
+/// A link on a page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LinkArea {
+    /// Its node in the structure.
+    pub node: usize,
+    /// Left, top, right, bottom.
+    pub area: (f64, f64, f64, f64),
+    /// Address; `#lesson-3` leads to the third section.
+    pub href: String,
+}
+
+/// A page.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PageFrame {
+    /// What stands on it, in drawing order.
+    pub items: Vec<Item>,
+    /// Running head and foot.
+    pub furniture: Vec<Mark>,
+    /// Whether it has neither: a cover.
+    pub bare: bool,
+    /// Links.
+    pub links: Vec<LinkArea>,
+    /// Headings that begin on it: node and distance from the top.
+    pub headings: Vec<(usize, f64)>,
+}

@@ -1,0 +1,25 @@
+//! Blocks to PDF: shape text, flow it into page frames, write the frames.
+
+mod booklet;
+mod face;
+mod flow;
+mod frame;
+mod paginate;
+mod press;
+mod promises;
+mod sheet;
+mod structure;
+mod tags;
+mod text;
+mod write;
+
+pub use booklet::sheets;
+pub use face::{FontFiles, font_files};
+pub use frame::{Item, Mark, Node, PageFrame, Role, Tree};
+pub use paginate::{Document, Placed, Section, lay_out};
+pub use press::{Binder, Bound, Printed};
+
+pub(in crate::page) use press::zlib;
+pub use sheet::{Furniture, Sheet};
+pub use text::Run;
+pub use write::Meta;

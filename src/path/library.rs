@@ -1,0 +1,119 @@
+//! Lessons and bare charts of any number of courses as things to choose from, each with what it asks.
+
+use std::collections::BTreeSet;
+
+use crate::course::body::Makes;
+use crate::course::chart::Chart;
+use crate::course::{Course, Lesson};
+use crate::piece::time::{self, Hours};
+use crate::rows::grade::Demand;
+use crate::study::Assessed;
+
+/// Whether a thing is a whole lesson or a chart by itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A lesson.
+    Lesson,
+    /// A bare chart.
+    Chart,
+}
+
+impl Kind {
+    /// The word for it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Lesson => "lesson",
+            Self::Chart => "chart",
+        }
+    }
+}
+
+/// A lesson or a bare chart.
+#[derive(Clone, Debug)]
+pub struct Thing {
+    /// Its id, unique within its course.
+    pub id: String,
+    /// The id of its course; empty for a chart outside any.
+    pub course: String,
+    /// Its name on pages.
+    pub title: String,
+    /// Lesson or chart.
+    pub kind: Kind,
+    /// What comes off the needles; `None` for a chart.
+    pub makes: Option<Makes>,
+    /// Weight category of a lesson's yarn.
+    pub yarn_weight: Option<u32>,
+    /// Hours of a fluent knitter at the middle size; `None` for a chart.
+    pub hours: Option<Hours>,
+    /// Ids of lessons that come first.
+    pub needs: Vec<String>,
+    /// Grade, 0 to 100.
+    pub grade: f64,
+    /// How hard it looks, 0 to 100.
+    pub busyness: f64,
+    /// Parts and techniques.
+    pub demand: Demand,
+    /// Longest float in stitches.
+    pub longest: usize,
+    /// Rows with a float to catch.
+    pub rows_over: usize,
+    /// Most colours in a row.
+    pub colours: usize,
+    /// Whether it may stand on a page.
+    pub may_print: bool,
+}
+
+impl Thing {
+    /// A lesson.
+    #[must_use]
+    pub fn lesson(lesson: &Lesson, assessed: &Assessed<'_>, course: &Course) -> Self {
+        Self {
+            makes: Some(lesson.makes),
+            yarn_weight: lesson.yarn_weight,
+            hours: Some(time::stitches(lesson).fluent()),
+            needs: lesson.needs.clone(),
+            may_print: lesson
+                .charts()
+                .iter()
+                .all(|what| what.chart.rights.may_print()),
+            ..Self::new((&lesson.id, &lesson.title), Kind::Lesson, assessed, course)
+        }
+    }
+
+    /// A chart by itself.
+    #[must_use]
+    pub fn chart(chart: &Chart, assessed: &Assessed<'_>, course: &Course) -> Self {
+        Self {
+            may_print: chart.rights.may_print(),
+            ..Self::new((&chart.id, &chart.title), Kind::Chart, assessed, course)
+        }
+    }
+
+    fn new((id, title): (&str, &str), kind: Kind, a: &Assessed<'_>, course: &Course) -> Self {
+        Self {
+            id: id.to_owned(),
+            course: course.id.clone(),
+            title: title.to_owned(),
+            kind,
+            makes: None,
+            yarn_weight: None,
+            hours: None,
+            needs: Vec::new(),
+            grade: a.grade.grade,
+            busyness: a.measures.busyness,
+            demand: a.demand.clone(),
+            longest: a.measures.floats.longest,
+            rows_over: a.measures.floats.rows_over,
+            colours: a.measures.colours.most,
+            may_print: true,
+        }
+    }
+}
+
+/// Ids of charts that some lesson of the course uses.
+#[must_use]
+pub fn charts_in_use(course: &Course) -> BTreeSet<&str> {
+    let uses = course.lessons.iter().flat_map(Lesson::charts);
+    uses.map(|what| what.chart.id.as_str()).collect()
+}

@@ -1,0 +1,38 @@
+//! A course with its lessons assessed and put in order.
+
+use crate::course::Course;
+use crate::path::order::{Candidate, Order, order};
+use crate::study::Assessed;
+
+/// A course with every lesson assessed and put in order.
+#[derive(Debug)]
+pub struct AssessedCourse<'a> {
+    /// The course.
+    pub course: &'a Course,
+    /// Its lessons' assessments, in the order of `course.lessons`.
+    pub lessons: Vec<Assessed<'a>>,
+    /// The order; its indices are those of `course.lessons`.
+    pub order: Order,
+}
+
+/// Orders assessed lessons.
+#[must_use]
+pub fn in_order<'a>(course: &'a Course, lessons: Vec<Assessed<'a>>) -> AssessedCourse<'a> {
+    let candidates: Vec<Candidate<'_>> = course
+        .lessons
+        .iter()
+        .zip(&lessons)
+        .map(|(lesson, assessed)| Candidate {
+            id: &lesson.id,
+            grade: assessed.grade.grade,
+            demand: &assessed.demand,
+            needs: &lesson.needs,
+        })
+        .collect();
+    let order = order(&candidates, course.weights, course.budget);
+    AssessedCourse {
+        course,
+        lessons,
+        order,
+    }
+}

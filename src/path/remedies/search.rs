@@ -1,0 +1,344 @@
+//! Tries changes of a course one by one.
+
+use std::sync::Arc;
+
+use crate::course::{AcrossPart, Band, Budget, Course, Lesson};
+use crate::path::AssessedCourse;
+use crate::path::library::Thing;
+use crate::path::remedies::{Remedy, Stepping};
+use crate::path::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
+use crate::rows::tame::{Request, longest_float, rest_after, tame};
+use crate::study::{self};
+
+/// Most library things offered for one gap.
+const MOST_BETWEEN: usize = 3;
+/// Library things tried in the whole course, the most promising first.
+const MOST_TRIED: usize = 24;
+/// Longest stretch without rest that plain rows are tried for.
+const LONGEST_STRETCH: usize = 8;
+
+/// The search for one gap's remedies.
+pub(super) struct Search<'a> {
+    pub(super) assessed: &'a AssessedCourse<'a>,
+    pub(super) gap: &'a Gap,
+    /// Index of the lesson after the gap.
+    pub(super) target: usize,
+    pub(super) before: &'a State,
+}
+
+impl Search<'_> {
+    fn course(&self) -> &Course {
+        self.assessed.course
+    }
+
+    fn fits(&self, step: &Step, allowed: f64) -> bool {
+        step.size <= allowed && step.new_techniques.len() <= self.course().budget.techniques
+    }
+
+    fn candidates(&self) -> Vec<Candidate<'_>> {
+        let pairs = self.course().lessons.iter().zip(&self.assessed.lessons);
+        pairs
+            .map(|(lesson, a)| Candidate {
+                id: &lesson.id,
+                grade: a.grade.grade,
+                demand: &a.demand,
+                needs: &lesson.needs,
+            })
+            .collect()
+    }
+
+    /// The new order's steps to these candidates, if it has fewer gaps and none of them before these.
+    fn closed(&self, candidates: &[Candidate<'_>], wanted: &[usize]) -> Option<Vec<f64>> {
+        let budget: Budget = self.course().budget;
+        let new: Order = order(candidates, self.course().weights, budget);
+        let is_gap = |index: usize| {
+            let place = new.placed.iter().position(|p| p.index == index);
+            new.gaps.iter().any(|gap| Some(gap.place) == place)
+        };
+        let better = new.gaps.len() < self.assessed.order.gaps.len();
+        if !better || wanted.iter().any(|&index| is_gap(index)) {
+            return None;
+        }
+        wanted
+            .iter()
+            .map(|&index| {
+                let placed = new.placed.iter().find(|p| p.index == index)?;
+                Some(placed.step.size)
+            })
+            .collect()
+    }
+
+    /// Needs without which the step is smaller.
+    pub(super) fn needs(&self) -> Vec<Remedy> {
+        let mut found = Vec::new();
+        let now = self.step_now();
+        for (index, lesson) in self.course().lessons.iter().enumerate() {
+            for need in &lesson.needs {
+                let others = lesson.needs.iter().filter(|n| *n != need);
+                let fewer: Vec<String> = others.cloned().collect();
+                let mut candidates = self.candidates();
+                if let Some(candidate) = candidates.get_mut(index) {
+                    candidate.needs = &fewer;
+                }
+                let closed = self.closed(&candidates, &[self.target]);
+                let closes = closed.is_some();
+                let step = closed
+                    .and_then(|steps| steps.first().copied())
+                    .or_else(|| self.smaller(&candidates, now));
+                if let Some(step) = step {
+                    found.push(Remedy::Needs {
+                        lesson: lesson.id.clone(),
+                        need: need.clone(),
+                        step,
+                        closes,
+                    });
+                }
+            }
+        }
+        found
+    }
+
+    fn step_now(&self) -> f64 {
+        let placed = self.assessed.order.placed.get(self.gap.place);
+        placed.map_or(0.0, |placed| placed.step.size)
+    }
+
+    /// The step to the target in the new order, if it is smaller and no other gap is new.
+    fn smaller(&self, candidates: &[Candidate<'_>], now: f64) -> Option<f64> {
+        let new: Order = order(candidates, self.course().weights, self.course().budget);
+        let placed = new.placed.iter().find(|p| p.index == self.target)?;
+        let fine = placed.step.size < now && new.gaps.len() <= self.assessed.order.gaps.len();
+        fine.then_some(placed.step.size)
+    }
+
+    pub(super) fn between(&self, library: &[Thing]) -> Vec<Remedy> {
+        let (weights, budget) = (self.course().weights, self.course().budget);
+        let Some(target) = self.assessed.lessons.get(self.target) else {
+            return Vec::new();
+        };
+        let known = |id: &str| self.course().lessons.iter().any(|l| l.id == id);
+        let mut promising: Vec<(f64, &Thing)> = Vec::new();
+        for thing in library.iter().filter(|thing| !known(&thing.id)) {
+            let first = self.before.step(&thing.demand, weights);
+            let mut state = self.before.clone();
+            state.learn(&thing.demand);
+            let then = state.step(&target.demand, weights);
+            // Whatever is first in two colours is the doorstep.
+            let door = |demand: &crate::rows::grade::Demand, state: &State| {
+                let two = "two-colours";
+                demand.techniques.contains(two) && !state.techniques.contains(two)
+            };
+            let allowed = |is_door| {
+                if is_door {
+                    budget.doorstep
+                } else {
+                    budget.step
+                }
+            };
+            let first_allowed = allowed(door(&thing.demand, self.before));
+            if self.fits(&first, first_allowed)
+                && self.fits(&then, allowed(door(&target.demand, &state)))
+            {
+                promising.push((first.size.max(then.size), thing));
+            }
+        }
+        promising.sort_by(|(a, x), (b, y)| {
+            let name = |t: &&Thing| (t.course.clone(), t.id.clone());
+            a.total_cmp(b).then_with(|| name(x).cmp(&name(y)))
+        });
+        let mut found = Vec::new();
+        for (_, thing) in promising.into_iter().take(MOST_TRIED) {
+            let mut candidates = self.candidates();
+            let new = candidates.len();
+            candidates.push(Candidate {
+                id: &thing.id,
+                grade: thing.grade,
+                demand: &thing.demand,
+                needs: &thing.needs,
+            });
+            if let Some(&[first, then]) = self.closed(&candidates, &[new, self.target]).as_deref() {
+                found.push(Remedy::Between {
+                    things: vec![Stepping::of(thing)],
+                    steps: vec![first, then],
+                });
+            }
+            if found.len() == MOST_BETWEEN {
+                break;
+            }
+        }
+        found
+    }
+
+    /// The fewest things that lead to the target by steps within the budget, where no single one does.
+    pub(super) fn chain(&self, library: &[Thing]) -> Option<Remedy> {
+        let budget = self.course().budget;
+        let target = self.assessed.lessons.get(self.target)?;
+        let known = |id: &str| self.course().lessons.iter().any(|l| l.id == id);
+        let things: Vec<&Thing> = library
+            .iter()
+            .filter(|t| !known(&t.id) && t.needs.iter().all(|need| known(need)))
+            .collect();
+        let demands = things.iter().map(|t| &t.demand).chain([&target.demand]);
+        let stops: Vec<Stop<'_>> = demands
+            .map(|demand| Stop {
+                demand,
+                needs: Vec::new(),
+            })
+            .collect();
+        let map = Map::new(&stops, self.before, &[], self.course().weights);
+        let allowed = |stride: Stride| {
+            let size = if stride.doorstep {
+                budget.doorstep
+            } else {
+                budget.step
+            };
+            stride.size <= size && stride.techniques <= budget.techniques
+        };
+        let found = map.shortest(things.len(), &allowed)?;
+        let chosen: Vec<&Thing> = found
+            .stops
+            .iter()
+            .filter_map(|&i| things.get(i).copied())
+            .collect();
+        let mut candidates = self.candidates();
+        let first = candidates.len();
+        candidates.extend(chosen.iter().map(|thing| Candidate {
+            id: &thing.id,
+            grade: thing.grade,
+            demand: &thing.demand,
+            needs: &thing.needs,
+        }));
+        let mut wanted: Vec<usize> = (first..candidates.len()).collect();
+        wanted.push(self.target);
+        let steps = self.closed(&candidates, &wanted)?;
+        Some(Remedy::Between {
+            things: chosen.into_iter().map(Stepping::of).collect(),
+            steps,
+        })
+    }
+
+    /// The step that is left when the lesson after the gap is made otherwise; `None` if the gap stays.
+    fn instead(&self, lesson: &Lesson) -> Option<f64> {
+        let changed = study::lesson(lesson, self.course());
+        let step = self.before.step(&changed.demand, self.course().weights);
+        if !self.fits(&step, self.gap.budget) {
+            return None;
+        }
+        let mut candidates = self.candidates();
+        let candidate = candidates.get_mut(self.target)?;
+        candidate.grade = changed.grade.grade;
+        candidate.demand = &changed.demand;
+        let steps = self.closed(&candidates, &[self.target])?;
+        steps.first().copied()
+    }
+
+    /// The lesson's charts tamed, rested, or both: each as little as fits the budget.
+    pub(super) fn changed(&self) -> Vec<Remedy> {
+        let Some(lesson) = self.course().lessons.get(self.target) else {
+            return Vec::new();
+        };
+        let charts = lesson.charts();
+        let drawn = charts.iter().map(|what| longest_float(&what.chart)).max();
+        let drawn = drawn.unwrap_or(0);
+        let tamed = (1..drawn)
+            .rev()
+            .find_map(|longest| self.made_over(lesson, Some(longest), None));
+        let rested = (1..=LONGEST_STRETCH)
+            .rev()
+            .find_map(|after| self.made_over(lesson, None, Some(after)));
+        let floor = match &tamed {
+            Some(Remedy::Tame { longest, .. }) => longest.unwrap_or(0),
+            _ => 0,
+        };
+        // Both together are worth the trouble only if they leave longer floats than taming alone.
+        let both = if rested.is_none() {
+            (floor + 1..drawn).rev().find_map(|longest| {
+                (1..=LONGEST_STRETCH)
+                    .rev()
+                    .find_map(|after| self.made_over(lesson, Some(longest), Some(after)))
+            })
+        } else {
+            None
+        };
+        tamed.into_iter().chain(both).chain(rested).collect()
+    }
+
+    fn made_over(
+        &self,
+        lesson: &Lesson,
+        longest: Option<usize>,
+        after: Option<usize>,
+    ) -> Option<Remedy> {
+        let (mut cells, mut rows, mut names) = (0, 0, Vec::new());
+        let mut possible = true;
+        let changed = with_charts(lesson, &mut |chart| {
+            let mut new = chart.clone();
+            let mut changed = 0;
+            if let Some(longest) = longest {
+                let request = Request {
+                    longest,
+                    ..Request::default()
+                };
+                match tame(chart, request) {
+                    Ok(tamed) => {
+                        changed = tamed.cells.len();
+                        new = tamed.chart;
+                    }
+                    Err(_) => possible = false,
+                }
+            }
+            let mut added = 0;
+            if let Some(after) = after {
+                let (rested, plain) = rest_after(&new, after);
+                added = plain.len();
+                new = rested;
+            }
+            if changed + added == 0 {
+                return None;
+            }
+            if !names.contains(&chart.id) {
+                names.push(chart.id.clone());
+                cells += changed;
+                rows += added;
+            }
+            Some(new)
+        });
+        if !possible || (longest.is_some() && cells == 0) || (after.is_some() && rows == 0) {
+            return None;
+        }
+        Some(Remedy::Tame {
+            charts: names,
+            longest,
+            cells,
+            rest: after.map(|after| (after, rows)),
+            step: self.instead(&changed)?,
+        })
+    }
+}
+
+/// The lesson with its charts replaced where `change` gives another.
+fn with_charts(
+    lesson: &Lesson,
+    change: &mut dyn FnMut(&crate::course::chart::Chart) -> Option<crate::course::chart::Chart>,
+) -> Lesson {
+    let mut changed = lesson.clone();
+    let mut replace = |what: &mut crate::course::ChartUse| {
+        if let Some(chart) = change(&what.chart) {
+            what.chart = Arc::new(chart);
+        }
+    };
+    for band in &mut changed.bands {
+        match band {
+            Band::Chart { what, .. } => replace(what),
+            Band::Across(parts) => {
+                for part in parts {
+                    if let AcrossPart::Chart(what, _) = part {
+                        replace(what);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    changed
+}

@@ -1,0 +1,180 @@
+//! How long a piece takes: stitches by kind ÷ rates. Common practice, no source; therefore always a range.
+
+use crate::course::chart::{Chart, Mark};
+use crate::course::{Band, Lesson};
+use crate::piece::{self, Kind, Piece};
+use crate::rows::walk::Work;
+
+/// Stitches a minute of a fluent knitter, plain and stranded.
+const FLUENT: (f64, f64) = (20.0, 12.0);
+/// Stitches a minute in a class of learners.
+const CLASS: (f64, f64) = (12.0, 7.0);
+/// The range round an estimate.
+const RANGE: (f64, f64) = (0.7, 1.5);
+
+/// Stitches of a piece by kind.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Stitches {
+    /// In rows of one colour.
+    pub plain: f64,
+    /// In rows of two or more.
+    pub stranded: f64,
+}
+
+/// Hours, from a good day to a bad one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hours {
+    /// At best.
+    pub from: f64,
+    /// At worst.
+    pub to: f64,
+}
+
+impl Hours {
+    /// On an average day.
+    #[must_use]
+    pub fn usual(self) -> f64 {
+        self.from / RANGE.0
+    }
+}
+
+impl Stitches {
+    /// Hours of a fluent knitter.
+    #[must_use]
+    pub fn fluent(self) -> Hours {
+        self.at(FLUENT)
+    }
+
+    /// Hours in a class.
+    #[must_use]
+    pub fn in_class(self) -> Hours {
+        self.at(CLASS)
+    }
+
+    fn at(self, (plain, stranded): (f64, f64)) -> Hours {
+        let hours = (self.plain / plain + self.stranded / stranded) / 60.0;
+        Hours {
+            from: hours * RANGE.0,
+            to: hours * RANGE.1,
+        }
+    }
+}
+
+/// Stitches of a lesson at its middle size, or of the piece that fits nobody in particular. Nothing where no counts do.
+#[must_use]
+pub fn stitches(lesson: &Lesson) -> Stitches {
+    let pieces = piece::pieces(lesson).unwrap_or_default();
+    let middle = piece::middle(&pieces);
+    middle.map_or_else(Stitches::default, |piece| of_piece(lesson, piece))
+}
+
+/// How quick a hand is, within the range round an estimate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pace {
+    /// On a good day.
+    Fast,
+    /// On a bad one.
+    Slow,
+}
+
+/// How many rows of the colourwork a learner finishes in so many minutes, from the first on.
+#[must_use]
+pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
+    let factor = match pace {
+        Pace::Fast => RANGE.0,
+        Pace::Slow => RANGE.1,
+    };
+    let mut left = minutes;
+    let done = work.rows.iter().take_while(|row| {
+        let cells = work.cells(row);
+        let one = cells.iter().all(|cell| Some(cell) == cells.first());
+        let rate = if one { CLASS.0 } else { CLASS.1 };
+        left -= (cells.len() * row.repeats) as f64 / rate * factor;
+        left >= 0.0
+    });
+    done.count()
+}
+
+/// What is worked of a piece before its first band of colourwork; where it has none, the edge alone.
+#[must_use]
+pub fn before_colourwork(lesson: &Lesson, piece: &Piece) -> Stitches {
+    let is_band = |stage: &piece::Stage| matches!(stage.kind, Kind::Band(..));
+    let is_edge = |stage: &piece::Stage| matches!(stage.kind, Kind::CastOn | Kind::Rib(_));
+    let has_bands = piece.parts.iter().any(|p| p.stages.iter().any(is_band));
+    let beneath = |stage: &&piece::Stage| {
+        if has_bands {
+            !is_band(stage)
+        } else {
+            is_edge(stage)
+        }
+    };
+    let mut total = Stitches::default();
+    for part in &piece.parts {
+        let stages: Vec<piece::Stage> = part.stages.iter().take_while(beneath).cloned().collect();
+        let reached = stages.len() < part.stages.len();
+        let start = piece::Part {
+            times: if reached { 1 } else { part.times },
+            stages,
+            ..part.clone()
+        };
+        total.add_part(lesson, &start);
+        if reached {
+            break;
+        }
+    }
+    total
+}
+
+/// Every stitch of a piece by kind.
+#[must_use]
+pub fn of_piece(lesson: &Lesson, piece: &Piece) -> Stitches {
+    let mut total = Stitches::default();
+    for part in &piece.parts {
+        total.add_part(lesson, part);
+    }
+    total
+}
+
+impl Stitches {
+    fn add_part(&mut self, lesson: &Lesson, part: &piece::Part) {
+        let times = part.times as f64;
+        for stage in &part.stages {
+            let mean = (stage.before + stage.after) as f64 / 2.0;
+            let all = match &stage.kind {
+                Kind::Rounds(rounds) => rounds.iter().map(|r| r.before as f64).sum(),
+                Kind::ShortRows(turns) => turns.iter().map(|t| 2.0 * t.past_centre as f64).sum(),
+                Kind::CastOn | Kind::PickUp(_) => stage.after as f64,
+                Kind::CastOff => stage.before as f64,
+                _ => mean * stage.rounds as f64,
+            };
+            let share = match &stage.kind {
+                Kind::Band(band, _) => stranded_share(lesson.bands.get(*band)),
+                _ => 0.0,
+            };
+            self.stranded += all * share * times;
+            self.plain += all * (1.0 - share) * times;
+        }
+    }
+}
+
+/// The share of a band's rows that have two or more colours.
+fn stranded_share(band: Option<&Band>) -> f64 {
+    let Some(Band::Chart { what, times }) = band else {
+        return 1.0;
+    };
+    let chart = &what.chart;
+    let inside = chart.repeat_rows.clone();
+    let again = times.saturating_sub(1);
+    let stranded = |row: &usize| is_stranded(chart, *row);
+    let rows = chart.height + again * inside.len();
+    let many = (0..chart.height).filter(stranded).count() + again * inside.filter(stranded).count();
+    many as f64 / rows.max(1) as f64
+}
+
+fn is_stranded(chart: &Chart, row: usize) -> bool {
+    let mut live = (0..chart.width)
+        .filter(|&c| chart.mark(row, c) != Mark::NoStitch)
+        .filter_map(|c| chart.row(row).get(c));
+    let first = live.next();
+    live.any(|cell| Some(cell) != first)
+}

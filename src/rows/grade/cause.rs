@@ -1,0 +1,199 @@
+//! Why a part is as high as it is: the row that causes most, as facts.
+
+use crate::rows::grade::parts::Handling;
+use crate::rows::measure::{Measures, RowMeasures};
+use crate::rows::walk::Work;
+
+/// Something the hands must do besides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HandlingReason {
+    /// A wrong-side row of two or more colours.
+    PurlingBack,
+    /// Decreases or increases inside the pattern.
+    Shaping,
+    /// A yoke: body and sleeves on one needle.
+    Yoke,
+    /// A tube under 30 cm round.
+    NarrowTube,
+    /// A steek.
+    Steek,
+}
+
+impl HandlingReason {
+    /// What it adds to the part.
+    #[must_use]
+    pub const fn share(self) -> f64 {
+        match self {
+            Self::PurlingBack => 0.7,
+            Self::Shaping => 0.4,
+            Self::Yoke => 0.3,
+            Self::NarrowTube => 0.2,
+            Self::Steek => 0.5,
+        }
+    }
+}
+
+/// A fact that causes a part.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fact {
+    /// Nothing of the kind.
+    None,
+    /// The longest float.
+    LongestFloat {
+        /// Its length in stitches.
+        stitches: usize,
+        /// Its length in millimetres.
+        mm: f64,
+        /// The limit in stitches.
+        limit: usize,
+        /// Rows over the limit.
+        rows_over: usize,
+        /// The colour that floats.
+        colour: u8,
+        /// Carried inside: no free float.
+        carried: bool,
+    },
+    /// Colours at a time.
+    ColoursAtOnce {
+        /// Most in a row.
+        most: usize,
+        /// Ends to weave in.
+        ends: usize,
+    },
+    /// Looks at the chart.
+    Looks {
+        /// Most looks in a row.
+        looks: usize,
+        /// Chunks of that row.
+        chunks: usize,
+    },
+    /// A stretch without a plain row.
+    Stretch {
+        /// Its length; for a bare chart without relief it has no end.
+        rows: usize,
+        /// Relief rows in all.
+        relief: usize,
+        /// Repeats for ever.
+        endless: bool,
+    },
+    /// What the hands must do.
+    Handling(Vec<HandlingReason>),
+}
+
+/// A fact and the measured row it is seen in, from 1.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cause {
+    /// The row, from the first measured row; `None` when no single row causes it.
+    pub row: Option<usize>,
+    /// The fact.
+    pub fact: Fact,
+}
+
+pub(super) fn causes(work: &Work<'_>, measures: &Measures, handling: &Handling) -> [Cause; 5] {
+    let (relief_row, relief) = relief(work, measures);
+    let handling = Cause {
+        row: handling.row.map(|row| row + 1),
+        fact: if handling.reasons.is_empty() {
+            Fact::None
+        } else {
+            Fact::Handling(handling.reasons.clone())
+        },
+    };
+    [
+        floats(work, measures),
+        colours(measures),
+        reading(measures),
+        Cause {
+            row: relief_row,
+            fact: relief,
+        },
+        handling,
+    ]
+}
+
+/// The first row in which `key` is largest, from 1.
+fn first_with_most(
+    rows: &[RowMeasures],
+    key: impl Fn(&RowMeasures) -> usize,
+) -> Option<(usize, &RowMeasures)> {
+    let most = rows.iter().map(&key).max()?;
+    rows.iter()
+        .enumerate()
+        .find(|(_, row)| key(row) == most)
+        .map(|(i, row)| (i + 1, row))
+}
+
+fn floats(work: &Work<'_>, measures: &Measures) -> Cause {
+    let longest = |row: &RowMeasures| row.floats.iter().map(|f| f.stitches).max().unwrap_or(0);
+    let none = Cause {
+        row: None,
+        fact: Fact::None,
+    };
+    let Some((row, of)) = first_with_most(&measures.rows, longest) else {
+        return none;
+    };
+    let Some(float) = of
+        .floats
+        .iter()
+        .find(|f| f.stitches == measures.floats.longest)
+    else {
+        return none;
+    };
+    Cause {
+        row: Some(row),
+        fact: Fact::LongestFloat {
+            stitches: float.stitches,
+            mm: measures.floats.longest_mm,
+            limit: measures.floats.limit,
+            rows_over: measures.floats.rows_over,
+            colour: float.colour,
+            carried: work.craft.carries_inside(),
+        },
+    }
+}
+
+fn colours(measures: &Measures) -> Cause {
+    let row = first_with_most(&measures.rows, |row| row.colours).map(|(row, _)| row);
+    let fact = Fact::ColoursAtOnce {
+        most: measures.colours.most,
+        ends: measures.colours.ends,
+    };
+    Cause { row, fact }
+}
+
+fn reading(measures: &Measures) -> Cause {
+    match first_with_most(&measures.rows, |row| row.looks) {
+        Some((row, of)) if of.looks > 0 => Cause {
+            row: Some(row),
+            fact: Fact::Looks {
+                looks: of.looks,
+                chunks: of.chunks,
+            },
+        },
+        _ => Cause {
+            row: None,
+            fact: Fact::None,
+        },
+    }
+}
+
+/// The first row of the longest stretch without relief.
+fn relief(work: &Work<'_>, measures: &Measures) -> (Option<usize>, Fact) {
+    if measures.relief.stranded == 0 {
+        return (None, Fact::None);
+    }
+    let (mut best, mut run) = ((0, 0), 0);
+    for (index, row) in measures.rows.iter().enumerate() {
+        run = if row.colours > 1 { run + 1 } else { 0 };
+        if run > best.0 {
+            best = (run, index + 2 - run);
+        }
+    }
+    let endless = work.cyclic && measures.relief.rows == 0;
+    let fact = Fact::Stretch {
+        rows: measures.relief.stretch,
+        relief: measures.relief.rows,
+        endless,
+    };
+    (Some(best.1), fact)
+}

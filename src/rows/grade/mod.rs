@@ -1,0 +1,147 @@
+//! From measures to a grade of 0 to 100 in five parts, with the reason for each. Facts only: words come later.
+
+mod cause;
+mod parts;
+mod techniques;
+
+pub use cause::{Cause, Fact, HandlingReason};
+pub use parts::{colours_part, floats_part, reading_part, relief_part};
+pub use techniques::with_craft;
+
+use std::collections::BTreeSet;
+
+use crate::course::body::Makes;
+use crate::course::{Craft, Lesson, Levels, Part, Weights};
+use crate::ground::units::Length;
+use crate::rows::measure::Measures;
+use crate::rows::walk::Work;
+
+/// What a lesson asks, as far as steps see it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Demand {
+    /// Each part, 0 to 1.
+    pub parts: [f64; 5],
+    /// Its techniques.
+    pub techniques: BTreeSet<String>,
+}
+
+/// The trade body's four project levels (2018 edition).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs, reason = "each variant is the trade body's word")]
+pub enum Level {
+    Basic,
+    Easy,
+    Intermediate,
+    Complex,
+}
+
+impl Level {
+    /// The level of an unrounded grade.
+    #[must_use]
+    pub fn of(grade: f64, levels: Levels) -> Self {
+        let [easy, intermediate, complex] = levels.0;
+        match grade {
+            g if g < easy => Self::Basic,
+            g if g < intermediate => Self::Easy,
+            g if g < complex => Self::Intermediate,
+            _ => Self::Complex,
+        }
+    }
+
+    /// The trade body's word.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Basic => "Basic",
+            Self::Easy => "Easy",
+            Self::Intermediate => "Intermediate",
+            Self::Complex => "Complex",
+        }
+    }
+}
+
+/// What a grade must know besides the measured rows.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting<'a> {
+    /// What is made; `None` for a bare chart.
+    pub makes: Option<Makes>,
+    /// The craft.
+    pub craft: Craft,
+    /// Girth of the tube at the middle size, for work in the round.
+    pub tube: Option<Length>,
+    /// Declared techniques.
+    pub declared: &'a [String],
+}
+
+impl<'a> Setting<'a> {
+    /// Of a chart by itself.
+    pub const BARE: Setting<'static> = Setting {
+        makes: None,
+        craft: Craft::Knit,
+        tube: None,
+        declared: &[],
+    };
+
+    /// Of a lesson.
+    #[must_use]
+    pub fn of(lesson: &'a Lesson) -> Self {
+        let round = lesson.worked == crate::course::chart::Worked::Round;
+        Self {
+            makes: Some(lesson.makes),
+            craft: lesson.craft,
+            tube: lesson
+                .middle_girth()
+                .filter(|_| round && lesson.makes.has_sizes()),
+            declared: &lesson.techniques,
+        }
+    }
+}
+
+/// A grade, its parts and what they come from.
+#[derive(Clone, Debug)]
+pub struct Grade {
+    /// Each part, 0 to 1.
+    pub parts: [f64; 5],
+    /// Weight × part.
+    pub points: [f64; 5],
+    /// Sum of the points, unrounded.
+    pub grade: f64,
+    /// Its level.
+    pub level: Level,
+    /// Techniques met, with their craft.
+    pub techniques: BTreeSet<String>,
+    /// For each part what causes it.
+    pub causes: [Cause; 5],
+}
+
+/// Grades measured work.
+#[must_use]
+pub fn grade(
+    work: &Work<'_>,
+    measures: &Measures,
+    setting: Setting<'_>,
+    weights: Weights,
+    levels: Levels,
+) -> Grade {
+    let handling = parts::handling(work, measures, setting);
+    let parts = [
+        floats_part(&measures.floats, setting.craft),
+        colours_part(&measures.colours),
+        reading_part(&measures.reading),
+        relief_part(&measures.relief),
+        handling.part(),
+    ];
+    let mut points = [0.0; 5];
+    for part in Part::ALL {
+        points[part.index()] = weights.0[part.index()] * parts[part.index()];
+    }
+    let grade = points.iter().sum();
+    Grade {
+        parts,
+        points,
+        grade,
+        level: Level::of(grade, levels),
+        techniques: techniques::techniques(work, measures, setting),
+        causes: cause::causes(work, measures, &handling),
+    }
+}

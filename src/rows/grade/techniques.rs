@@ -1,0 +1,97 @@
+//! Techniques that a piece asks for: most derived from its rows, some from what it makes, the rest declared.
+
+use std::collections::BTreeSet;
+
+use crate::course::Craft;
+use crate::course::body::Makes;
+use crate::rows::grade::HandlingReason;
+use crate::rows::grade::Setting;
+use crate::rows::grade::parts::handling;
+use crate::rows::measure::Measures;
+use crate::rows::walk::{Row, Work};
+
+/// More chunks than this in a unit is a long unit.
+const LONG_UNIT: usize = 12;
+/// Rows with catches this close must be staggered.
+const STAGGERED_ROWS: usize = 2;
+
+pub(super) fn techniques(
+    work: &Work<'_>,
+    measures: &Measures,
+    setting: Setting<'_>,
+) -> BTreeSet<String> {
+    let mut found: BTreeSet<&str> = BTreeSet::new();
+    let rows = || work.rows.iter().zip(&measures.rows);
+    let one_colour = |index: usize| {
+        let row = work.rows.get(index)?;
+        let measures = measures.rows.get(index)?;
+        (measures.colours == 1)
+            .then(|| work.cells(row).first().copied())
+            .flatten()
+    };
+    let striped = (1..work.rows.len()).any(|i| match (one_colour(i - 1), one_colour(i)) {
+        (Some(a), Some(b)) => a != b,
+        _ => false,
+    });
+    let first_row = work
+        .rows
+        .first()
+        .map(|row| work.cells(row))
+        .unwrap_or_default();
+    let mut in_first = [false; 256];
+    for &cell in first_row {
+        in_first[usize::from(cell)] = true;
+    }
+    let is_new = |cell: &u8| !in_first[usize::from(*cell)];
+    let joins = work
+        .rows
+        .iter()
+        .skip(1)
+        .any(|row| work.cells(row).iter().any(is_new));
+    let caught: Vec<usize> = (0..measures.rows.len())
+        .filter(|&i| measures.rows[i].catches > 0)
+        .collect();
+    let staggered = caught
+        .windows(2)
+        .any(|pair| pair[1] - pair[0] <= STAGGERED_ROWS);
+    let in_colour = |is: fn(&Row) -> bool| rows().any(|(row, m)| m.colours > 1 && is(row));
+    let handling = handling(work, measures, setting);
+    let purls = handling.has(HandlingReason::PurlingBack) || in_colour(|row| row.purls);
+    for (is, name) in [
+        (striped, "stripes"),
+        (joins, "joining-colours"),
+        (measures.colours.most >= 2, "two-colours"),
+        (measures.colours.most >= 3, "three-colours"),
+        (measures.floats.catches > 0, "catching"),
+        (staggered, "staggered-catches"),
+        (measures.reading.chunks_most > LONG_UNIT, "long-unit"),
+        (purls, "purl-in-colour"),
+        (in_colour(|row| row.shaping), "shaping-in-colour"),
+        (handling.has(HandlingReason::NarrowTube), "narrow-tube"),
+    ] {
+        if is {
+            found.insert(name);
+        }
+    }
+    found.extend(match setting.makes {
+        Some(Makes::Hat) => ["crown-decreases"].as_slice(),
+        Some(Makes::Mitts | Makes::Mittens) => &["thumb"],
+        Some(Makes::Yoke) => &["joining-sleeves", "underarm", "short-rows"],
+        _ => &[],
+    });
+    found.extend(setting.declared.iter().map(String::as_str));
+    found
+        .into_iter()
+        .map(|name| with_craft(setting.craft, name))
+        .collect()
+}
+
+/// A technique as it is counted: in every craft but knitting with the craft before it, and so new once a craft.
+#[must_use]
+pub fn with_craft(craft: Craft, technique: &str) -> String {
+    if craft == Craft::Knit || technique.contains('/') {
+        technique.to_owned()
+    } else {
+        format!("{}/{technique}", craft.name())
+    }
+}

@@ -1,0 +1,99 @@
+//! How many colours at a time, how often they change, and how many ends are left to weave in.
+
+use crate::rows::measure::{RowMeasures, mean, mean_16};
+use crate::rows::walk::Work;
+
+/// A colour not used for more than this many rows is cut: its next use begins with a new end.
+const CARRIED_ROWS: usize = 6;
+
+/// Colours of a piece.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ColourMeasures {
+    /// Colours in all.
+    pub total: usize,
+    /// Most in a row.
+    pub most: usize,
+    /// Mean of a row.
+    pub mean: f64,
+    /// Largest mean of 16 rows.
+    pub mean_16: f64,
+    /// Colour changes all round, of all rows.
+    pub changes: usize,
+    /// Ends: two for each stretch of use of each colour.
+    pub ends: usize,
+}
+
+/// The colours of a row as a set of bits.
+#[derive(Clone, Copy, Debug, Default)]
+struct ColourSet([u64; 4]);
+
+impl ColourSet {
+    fn of(cells: &[u8]) -> Self {
+        let mut set = [0_u64; 4];
+        for &cell in cells {
+            set[usize::from(cell >> 6)] |= 1 << (cell & 63);
+        }
+        Self(set)
+    }
+
+    fn len(self) -> usize {
+        self.0.iter().map(|bits| bits.count_ones() as usize).sum()
+    }
+
+    fn iter(self) -> impl Iterator<Item = usize> {
+        self.0.into_iter().enumerate().flat_map(|(word, mut bits)| {
+            std::iter::from_fn(move || {
+                let bit = bits.trailing_zeros() as usize;
+                bits &= bits.checked_sub(1)?;
+                Some(word * 64 + bit)
+            })
+        })
+    }
+}
+
+/// Counts colours and changes of each row.
+pub(super) fn count(work: &Work<'_>, rows: &mut [RowMeasures]) {
+    for (row, measures) in work.rows.iter().zip(rows) {
+        let cells = work.cells(row);
+        measures.colours = ColourSet::of(cells).len();
+        if measures.colours > 1 {
+            measures.changes = runs(cells, row.closed) * row.repeats;
+        }
+    }
+}
+
+/// Runs of one colour in a line, or in a ring of at least two colours.
+fn runs(cells: &[u8], closed: bool) -> usize {
+    let inside = cells
+        .iter()
+        .zip(cells.iter().skip(1))
+        .filter(|(a, b)| a != b)
+        .count();
+    if closed {
+        inside + usize::from(cells.first() != cells.last())
+    } else {
+        inside + 1
+    }
+}
+
+pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ColourMeasures {
+    let mut last_use = [None::<usize>; 256];
+    let mut stretches = 0;
+    for (index, row) in work.rows.iter().enumerate() {
+        for colour in ColourSet::of(work.cells(row)).iter() {
+            let last = &mut last_use[colour];
+            if last.is_none_or(|last| index - last > CARRIED_ROWS + 1) {
+                stretches += 1;
+            }
+            *last = Some(index);
+        }
+    }
+    ColourMeasures {
+        total: last_use.iter().filter(|last| last.is_some()).count(),
+        most: rows.iter().map(|row| row.colours).max().unwrap_or(0),
+        mean: mean(rows.iter().map(|row| row.colours).sum(), rows.len()),
+        mean_16: mean_16(rows.iter().map(|row| row.colours)),
+        changes: rows.iter().map(|row| row.changes).sum(),
+        ends: 2 * stretches,
+    }
+}

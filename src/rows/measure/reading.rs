@@ -1,0 +1,201 @@
+//! How much the chart must be looked at.
+//!
+//! Working memory holds about four chunks (Cowan 2001, Behavioral and Brain Sciences 24): a unit of g groups of four
+//! is by heart after g turns, so it costs g looks in each of the first g units of a round.
+
+use std::collections::HashMap;
+
+use crate::rows::measure::{RowMeasures, mean, mean_16};
+use crate::rows::walk::{Row, Work};
+
+/// Chunks that are kept in mind at once.
+const CHUNKS_IN_MIND: usize = 4;
+
+/// Reading of a piece.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ReadingMeasures {
+    /// Mean looks a row.
+    pub looks_mean: f64,
+    /// Largest mean of 16 rows.
+    pub looks_16: f64,
+    /// Most looks in a row.
+    pub looks_most: usize,
+    /// Most chunks in a row.
+    pub chunks_most: usize,
+}
+
+/// A row as it is compared with others.
+#[derive(Clone, Copy)]
+struct Seen<'a> {
+    cells: &'a [u8],
+    unit: &'a [u8],
+    closed: bool,
+    colours: usize,
+}
+
+impl<'a> Seen<'a> {
+    /// What two rows are compared by: rows of one width whole, others by their units.
+    fn against(self, other: Seen<'a>) -> (&'a [u8], &'a [u8]) {
+        if self.cells.len() == other.cells.len() {
+            (self.cells, other.cells)
+        } else {
+            (self.unit, other.unit)
+        }
+    }
+
+    fn equals(self, other: Seen<'a>) -> bool {
+        let (a, b) = self.against(other);
+        a == b
+    }
+
+    /// The other row moved one stitch sideways, either way round the ring.
+    fn is_shifted(self, other: Seen<'a>) -> bool {
+        let (a, b) = self.against(other);
+        let turned = |a: &[u8], b: &[u8]| match (a.split_first(), b.split_last()) {
+            (Some((first, rest)), Some((last, most))) => first == last && rest == most,
+            _ => false,
+        };
+        self.closed && other.closed && a.len() == b.len() && (turned(a, b) || turned(b, a))
+    }
+
+    /// The other row with its two colours swapped.
+    fn is_swapped(self, other: Seen<'a>) -> bool {
+        let (a, b) = self.against(other);
+        let pair = |row: &[u8]| {
+            let low = row.iter().min().copied();
+            (low, row.iter().max().copied())
+        };
+        self.colours == 2
+            && other.colours == 2
+            && a.len() == b.len()
+            && a.iter().zip(b).all(|(x, y)| x != y)
+            && pair(a) == pair(b)
+    }
+}
+
+/// Rows worked so far.
+#[derive(Default)]
+struct History<'a> {
+    whole: HashMap<&'a [u8], usize>,
+    /// Whether rows of several widths are worked, so that units must be compared, too.
+    mixed: bool,
+    units: HashMap<&'a [u8], Vec<(usize, usize)>>,
+}
+
+impl<'a> History<'a> {
+    fn times_worked(&self, row: Seen<'a>) -> usize {
+        let same_width = self.whole.get(row.cells).copied().unwrap_or(0);
+        if !self.mixed {
+            return same_width;
+        }
+        let others = self
+            .units
+            .get(row.unit)
+            .map(Vec::as_slice)
+            .unwrap_or_default();
+        let other_widths = others.iter().filter(|(width, _)| *width != row.cells.len());
+        same_width + other_widths.map(|(_, count)| count).sum::<usize>()
+    }
+
+    fn add(&mut self, row: Seen<'a>) {
+        *self.whole.entry(row.cells).or_default() += 1;
+        if !self.mixed {
+            return;
+        }
+        let widths = self.units.entry(row.unit).or_default();
+        match widths
+            .iter_mut()
+            .find(|(width, _)| *width == row.cells.len())
+        {
+            Some((_, count)) => *count += 1,
+            None => widths.push((row.cells.len(), 1)),
+        }
+    }
+}
+
+/// Reads each row as a maker does, from the bottom up.
+pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
+    let see = |row: &Row, colours: usize| {
+        let cells = work.cells(row);
+        let period = if row.closed {
+            cyclic_period(cells)
+        } else {
+            cells.len()
+        };
+        Seen {
+            cells,
+            unit: cells.get(..period).unwrap_or(cells),
+            closed: row.closed,
+            colours,
+        }
+    };
+    let seen: Vec<Seen<'_>> = work
+        .rows
+        .iter()
+        .zip(rows.iter())
+        .map(|(row, m)| see(row, m.colours))
+        .collect();
+    let width = seen.first().map_or(0, |row| row.cells.len());
+    let mut history = History {
+        mixed: seen.iter().any(|row| row.cells.len() != width),
+        ..History::default()
+    };
+    for (index, (row, measures)) in work.rows.iter().zip(rows.iter_mut()).enumerate() {
+        let Some(&this) = seen.get(index) else {
+            continue;
+        };
+        if measures.colours < 2 {
+            measures.chunks = 1;
+            continue;
+        }
+        let units_in_row = this.cells.len() / this.unit.len().max(1);
+        let runs = measures.changes / row.repeats.max(1);
+        measures.chunks = runs / units_in_row.max(1);
+        let beneath = match index.checked_sub(1) {
+            Some(below) => seen.get(below),
+            None if work.cyclic => seen.last(),
+            None => None,
+        };
+        measures.learn = match beneath {
+            Some(&beneath) if this.equals(beneath) => 0,
+            _ if history.times_worked(this) >= 2 => 1,
+            Some(&beneath) if this.is_shifted(beneath) || this.is_swapped(beneath) => 1,
+            _ => measures.chunks,
+        };
+        let groups = measures.learn.div_ceil(CHUNKS_IN_MIND);
+        measures.looks = groups * groups.min(row.repeats * units_in_row);
+        history.add(this);
+    }
+}
+
+/// The smallest shift that leaves a ring as it is; it divides the ring.
+fn cyclic_period(cells: &[u8]) -> usize {
+    let length = cells.len();
+    (1..=length / 2)
+        .filter(|period| length.is_multiple_of(*period))
+        .find(|period| cells.get(*period..) == cells.get(..length - period))
+        .unwrap_or(length)
+}
+
+pub(super) fn summarise(rows: &[RowMeasures]) -> ReadingMeasures {
+    ReadingMeasures {
+        looks_mean: mean(rows.iter().map(|row| row.looks).sum(), rows.len()),
+        looks_16: mean_16(rows.iter().map(|row| row.looks)),
+        looks_most: rows.iter().map(|row| row.looks).max().unwrap_or(0),
+        chunks_most: rows.iter().map(|row| row.chunks).max().unwrap_or(0),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cyclic_period;
+
+    #[test]
+    fn periods_divide_the_ring() {
+        let period = |text: &str| cyclic_period(text.as_bytes());
+        assert_eq!(period("abab"), 2);
+        assert_eq!(period("aaaa"), 1);
+        assert_eq!(period("aabaa"), 5);
+        assert_eq!(period("abcabc"), 3);
+    }
+}
