@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 
 use crate::course::chart::Mark;
 use crate::ground::colour::{contrast, mark_on};
-use crate::picture::chart::ChartPicture;
 use crate::picture::frame::Frame;
 use crate::picture::marks::{staple, symbol_order, symbol_paint, symbol_size};
+use crate::picture::shown::ChartPicture;
 use crate::picture::{Drawing, Paint, Path, Point, Stroke};
 
 /// Fills every cell: one path a colour, one rectangle a run.

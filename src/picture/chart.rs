@@ -1,78 +1,18 @@
 //! A chart as it is printed: numbered, with its repeat, relief rows, strands and catches.
 
-use std::borrow::Cow;
-
 use crate::course::chart::{Chart, Mark, Worked};
-use crate::ground::colour::Rgb;
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::marks::tag;
 use crate::picture::parts::{ChartPart, LARGE, cell_size};
+use crate::picture::shown::ChartPicture;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
 const BELOW: f64 = 15.0;
 
-/// How one ink of a chart looks in this lesson.
-#[derive(Clone, Debug, PartialEq)]
-pub struct InkLook {
-    /// The yarn's name.
-    pub name: String,
-    /// Its colour.
-    pub rgb: Rgb,
-}
-
-/// A strand over the limit: the drawn columns it passes, its two own stitches included, in the order of stitches.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Strand {
-    /// Chart row, from 0.
-    pub row: usize,
-    /// Columns from 0, from the stitch that the strand leaves to the one it reaches.
-    pub columns: Vec<usize>,
-}
-
-/// Everything a picture of a chart shows.
-#[derive(Clone, Debug)]
-pub struct ChartPicture<'a> {
-    /// The chart; for a left-handed worker, the one worked backwards.
-    pub chart: Cow<'a, Chart>,
-    /// Looks of its inks.
-    pub looks: Vec<InkLook>,
-    /// Height of a cell as a share of its width: stitches ÷ rows to 10 cm.
-    pub aspect: f64,
-    /// How the lesson is worked.
-    pub worked: Worked,
-    /// Catches: chart row and column, from 0.
-    pub catches: Vec<(usize, usize)>,
-    /// Strands over the limit.
-    pub strands: Vec<Strand>,
-    /// Cells that were recoloured, to be outlined: chart row and column, from 0.
-    pub changed: Vec<(usize, usize)>,
-    /// Colour fills, or symbols alone.
-    pub fills: bool,
-    /// For large print: larger cells, and all that stands round them.
-    pub large: bool,
-    /// Read from the left: the drawing of the chart worked backwards is seen in a mirror, so that the picture is the
-    /// chart's own and the numbers run the other way.
-    pub from_left: bool,
-    /// What the picture shows, in words.
-    pub alt: String,
-}
-
 impl ChartPicture<'_> {
-    pub(super) fn look(&self, ink: u8) -> InkLook {
-        let none = InkLook {
-            name: String::new(),
-            rgb: [255, 255, 255],
-        };
-        self.looks.get(usize::from(ink)).cloned().unwrap_or(none)
-    }
-
-    pub(super) fn is_caught(&self, row: usize, column: usize) -> bool {
-        self.catches.contains(&(row, column))
-    }
-
     /// Whether a second copy of the repeat stands beside the first, to show the join.
     fn shows_second_copy(&self) -> bool {
         let width = self.chart.width;

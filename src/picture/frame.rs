@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use crate::course::chart::Mark;
-use crate::picture::chart::ChartPicture;
+use crate::picture::shown::ChartPicture;
 
 /// Room left of the grid for tags, and right of it for numbers.
 pub(super) const LEFT: f64 = 22.0;

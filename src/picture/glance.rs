@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use crate::course::chart::{Chart, Mark};
 use crate::picture::Drawing;
 use crate::picture::cells;
-use crate::picture::chart::{ChartPicture, InkLook};
 use crate::picture::frame::{Frame, LEFT};
+use crate::picture::shown::{ChartPicture, InkLook};
 
 /// Room for it, and the least cell, in millimetres.
 struct Room {

@@ -16,12 +16,12 @@ mod marks;
 mod pair;
 mod parts;
 mod rulers;
+mod shown;
 mod strata;
 mod transform;
 mod tube;
 
 pub use bars::measure_bar;
-pub use chart::{ChartPicture, InkLook, Strand};
 pub use circle::{YokeCircle, yoke_circle};
 pub use climb::{Rung, climb};
 pub use courses::{Course, Look};
@@ -33,6 +33,7 @@ pub use marks::{staple, swatch_chip, symbol_order};
 pub use pair::beside;
 pub use parts::{ChartPart, LARGE, parts_of};
 pub use rulers::{check_ruler, life_size_float};
+pub use shown::{ChartPicture, InkLook, Strand};
 pub use strata::strata;
 pub use tube::{Tube, tube};
 

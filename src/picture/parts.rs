@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::picture::chart::ChartPicture;
+use crate::picture::shown::ChartPicture;
 
 /// What a page leaves to a chart, in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]

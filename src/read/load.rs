@@ -10,7 +10,7 @@ use crate::read::chart_file::{head_span, read_chart};
 use crate::read::course_file::{Sizes, default_course, read_course};
 use crate::read::files::{ReadError, Text, course_of, read_file, read_folder};
 use crate::read::loaded::{Loaded, Wanted};
-use crate::read::needs::add_lessons;
+use crate::read::needs::{Entry, add_lessons};
 use crate::read::shape::is_id;
 use crate::read::yaml::{self, Node};
 
@@ -130,12 +130,6 @@ fn lesson_id(stem: &str) -> &str {
         }
         _ => stem,
     }
-}
-
-/// A parsed file that is a chart or a lesson.
-pub(super) struct Entry {
-    pub(super) id: String,
-    pub(super) node: Node,
 }
 
 /// Understands the texts of a course folder (or of a single file outside any course).

@@ -6,8 +6,13 @@ use crate::course::Course;
 use crate::ground::fault::{Code, Fault, SourceMap, Span, did_you_mean};
 use crate::read::course_file::Sizes;
 use crate::read::lesson_file::{Known, read_lesson};
-use crate::read::load::Entry;
 use crate::read::yaml::Node;
+
+/// A parsed file that is a chart or a lesson.
+pub(super) struct Entry {
+    pub(super) id: String,
+    pub(super) node: Node,
+}
 
 pub(super) fn add_lessons(
     course: &mut Course,

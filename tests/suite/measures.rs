@@ -85,8 +85,7 @@ fn a_small_chart_gives_the_numbers_counted_by_hand() {
         rows: |\n  ..x.\n  .xxx\n  ..x.\nrepeat: { stitches: 1-4, rows: 1-3 }\nrights: own\n";
     let mut loaded = load_texts("", texts(text), false);
     loaded.wanted = Wanted::Chart("pebble".to_owned());
-    let report =
-        serde_json::to_value(app::measure(&[loaded], BareOptions::default())).unwrap();
+    let report = serde_json::to_value(app::measure(&[loaded], BareOptions::default())).unwrap();
     let expected: Value = json!({
         "id": "pebble", "stitches": 4, "rows": 3, "repeats": 24, "gauge": 20.0,
         "floats": {"longest": 3, "longest_mm": 15.0, "mean": 2.0, "limit": 5, "rows_over": 0, "share_over_16": 0.0,

@@ -34,7 +34,7 @@ fn fabric_begins_at_the_right_and_at_the_bottom() {
         ground: peat,
         pitch: 5.0,
         rise: 4.0,
-        stitches: 4,
+        stitches: 5,
         alt: String::new(),
     };
     let places = places(&fabric);
@@ -45,6 +45,6 @@ fn fabric_begins_at_the_right_and_at_the_bottom() {
         .map(|(x, y, _)| (*x, *y))
         .collect();
     let bottom = places.iter().map(|(_, y, _)| *y).max().unwrap();
-    assert_eq!(light, [(0, bottom), (3, bottom)]);
-    assert_eq!(places.len(), 8);
+    assert_eq!(light, [(1, bottom), (4, bottom)]);
+    assert_eq!(places.len(), 10);
 }

@@ -4,6 +4,7 @@
 //! people see are one higher and count the same way.
 
 mod build;
+mod raw;
 mod shaping;
 mod write;
 
@@ -11,7 +12,8 @@ use std::ops::Range;
 
 use crate::ground::fault::Span;
 
-pub use build::{Line, RawChart, Spanned, build};
+pub use build::build;
+pub use raw::{Line, RawChart, Spanned};
 pub use write::to_yaml;
 
 /// Most cells in a chart; more is refused.

@@ -1,6 +1,6 @@
 //! The shaping overlay: marks in their places, and counts that follow from row to row.
 
-use crate::course::chart::build::{Line, Spanned};
+use crate::course::chart::raw::{Line, Spanned};
 use crate::course::chart::{Chart, Mark};
 use crate::ground::fault::{Code, Fault, Span};
 

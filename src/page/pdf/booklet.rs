@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
-use crate::page::pdf::press::{Bound, deflate};
+use crate::page::pdf::deflate::deflate;
+use crate::page::pdf::press::Bound;
 
 /// The pages of each side of each sheet, left and right, counted from 1; numbers above `pages` are blank. Front and back
 /// follow each other; the back is printed so that the sheet is turned over its short edge.

@@ -135,3 +135,41 @@ pub struct PageFrame {
     /// Headings that begin on it: node and distance from the top.
     pub headings: Vec<(usize, f64)>,
 }
+
+/// A mark moved by so much.
+pub(super) fn moved(mark: &Mark, dx: f64, dy: f64) -> Mark {
+    let path = |path: &Path| path.placed((dx, dy), (1.0, 1.0));
+    match mark {
+        Mark::Run(run) => Mark::Run(Run {
+            x: run.x + dx,
+            y: run.y + dy,
+            ..run.clone()
+        }),
+        Mark::Fill(p, paint) => Mark::Fill(path(p), *paint),
+        Mark::Line(p, stroke) => Mark::Line(path(p), *stroke),
+        Mark::Both(p, paint, stroke) => Mark::Both(path(p), *paint, *stroke),
+    }
+}
+
+pub(super) fn role_name(role: Role) -> &'static str {
+    match role {
+        Role::Document => "Document",
+        Role::Section => "Sect",
+        Role::H1 => "H1",
+        Role::H2 => "H2",
+        Role::H3 => "H3",
+        Role::Paragraph | Role::Code => "P",
+        Role::Quote => "BlockQuote",
+        Role::List => "L",
+        Role::ListItem => "LI",
+        Role::Label => "Lbl",
+        Role::ListBody => "LBody",
+        Role::Table => "Table",
+        Role::Row => "TR",
+        Role::ColumnHead | Role::RowHead => "TH",
+        Role::Data => "TD",
+        Role::Figure => "Figure",
+        Role::Caption => "Caption",
+        Role::Link => "Link",
+    }
+}

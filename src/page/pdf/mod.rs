@@ -1,13 +1,16 @@
 //! Blocks to PDF: shape text, flow it into page frames, write the frames.
 
 mod booklet;
+mod deflate;
 mod face;
 mod flow;
 mod frame;
 mod paginate;
 mod press;
+mod printed;
 mod promises;
 mod sheet;
+mod sizes;
 mod structure;
 mod tags;
 mod text;
@@ -17,9 +20,10 @@ pub use booklet::sheets;
 pub use face::{FontFiles, font_files};
 pub use frame::{Item, Mark, Node, PageFrame, Role, Tree};
 pub use paginate::{Document, Placed, Section, lay_out};
-pub use press::{Binder, Bound, Printed};
+pub use press::{Binder, Bound};
+pub use printed::Printed;
 
-pub(in crate::page) use press::zlib;
+pub(in crate::page) use deflate::zlib;
 pub use sheet::{Furniture, Sheet};
 pub use text::Run;
 pub use write::Meta;

@@ -4,13 +4,10 @@ use std::collections::BTreeSet;
 
 use crate::page::blocks::Block;
 use crate::page::pdf::flow::{Flow, Slice};
-use crate::page::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree};
-use crate::page::pdf::sheet::{Furniture, Sheet, furniture};
+use crate::page::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree, moved};
+use crate::page::pdf::sheet::{Furniture, Sheet, WIDTH, furniture};
 use crate::page::pdf::text::{Run, Typesetter};
-use crate::picture::{Paint, Path, Stroke};
-
-/// Width of the content box, the same for both papers, in millimetres; it is 255 high.
-pub(super) const WIDTH: f64 = 180.0;
+use crate::picture::{Paint, Stroke};
 
 /// A part of a document with its own running head: a lesson, the course plan.
 #[derive(Clone, Debug)]
@@ -293,20 +290,5 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
     }
     for node in &slice.headings {
         page.headings.push((*node, dy));
-    }
-}
-
-/// A mark moved by so much.
-pub(super) fn moved(mark: &Mark, dx: f64, dy: f64) -> Mark {
-    let path = |path: &Path| path.placed((dx, dy), (1.0, 1.0));
-    match mark {
-        Mark::Run(run) => Mark::Run(Run {
-            x: run.x + dx,
-            y: run.y + dy,
-            ..run.clone()
-        }),
-        Mark::Fill(p, paint) => Mark::Fill(path(p), *paint),
-        Mark::Line(p, stroke) => Mark::Line(path(p), *stroke),
-        Mark::Both(p, paint, stroke) => Mark::Both(path(p), *paint, *stroke),
     }
 }

@@ -2,11 +2,13 @@
 
 use crate::course::Paper;
 use crate::page::pdf::face::Face;
-use crate::page::pdf::flow::{LARGE, ORDINARY, Sizes};
 use crate::page::pdf::frame::Mark;
-use crate::page::pdf::paginate::WIDTH;
+use crate::page::pdf::sizes::{LARGE, ORDINARY, Sizes};
 use crate::page::pdf::text::{Run, Style, Typesetter};
 use crate::picture::{Paint, Path, Stroke};
+
+/// Width of the content box, the same for both papers, in millimetres; it is 255 high.
+pub(super) const WIDTH: f64 = 180.0;
 
 /// A sheet of paper, and how large it is printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

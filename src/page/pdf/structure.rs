@@ -1,37 +1,20 @@
 //! The structure tree of a PDF: every node with its children and its content in reading order, and its links.
 
-use lopdf::{Dictionary, Object, ObjectId, dictionary};
+use lopdf::{Dictionary, Object, ObjectId, StringFormat, dictionary};
 
-use crate::page::pdf::frame::{LinkArea, Node, Role};
-use crate::page::pdf::press::Printed;
-use crate::page::pdf::tags::text;
-use crate::page::pdf::write::pt;
+use crate::page::pdf::frame::{LinkArea, Node, Role, role_name};
+use crate::page::pdf::printed::Printed;
+use crate::page::pdf::text::pt;
+
+/// Text of a property: UTF-16 with its mark.
+pub(super) fn text(words: &str) -> Object {
+    let mut data = vec![0xfe, 0xff];
+    data.extend(words.encode_utf16().flat_map(u16::to_be_bytes));
+    Object::String(data, StringFormat::Hexadecimal)
+}
 
 /// A page's marked content in its order: content id → node.
 pub(super) type Marked = Vec<Vec<usize>>;
-
-pub(super) fn role_name(role: Role) -> &'static str {
-    match role {
-        Role::Document => "Document",
-        Role::Section => "Sect",
-        Role::H1 => "H1",
-        Role::H2 => "H2",
-        Role::H3 => "H3",
-        Role::Paragraph | Role::Code => "P",
-        Role::Quote => "BlockQuote",
-        Role::List => "L",
-        Role::ListItem => "LI",
-        Role::Label => "Lbl",
-        Role::ListBody => "LBody",
-        Role::Table => "Table",
-        Role::Row => "TR",
-        Role::ColumnHead | Role::RowHead => "TH",
-        Role::Data => "TD",
-        Role::Figure => "Figure",
-        Role::Caption => "Caption",
-        Role::Link => "Link",
-    }
-}
 
 /// A place in the drawing order: page, and content on it.
 type Order = (usize, usize);

@@ -4,16 +4,10 @@ use lopdf::{Dictionary, Object, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
 
 use crate::page::pdf::frame::Role;
-use crate::page::pdf::press::Printed;
-use crate::page::pdf::structure::{Marked, structure};
-use crate::page::pdf::write::{Meta, pt};
-
-/// Text of a property: UTF-16 with its mark.
-pub(super) fn text(words: &str) -> Object {
-    let mut data = vec![0xfe, 0xff];
-    data.extend(words.encode_utf16().flat_map(u16::to_be_bytes));
-    Object::String(data, StringFormat::Hexadecimal)
-}
+use crate::page::pdf::printed::Printed;
+use crate::page::pdf::structure::{Marked, structure, text};
+use crate::page::pdf::text::pt;
+use crate::page::pdf::write::Meta;
 
 /// Structure, bookmarks, links, properties, fixed ids.
 pub(super) fn finish(file: &mut lopdf::Document, document: &Printed, meta: &Meta, marked: &Marked) {

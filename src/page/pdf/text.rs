@@ -313,6 +313,11 @@ fn set(words: &[&Word]) -> Line {
     line
 }
 
+/// Millimetres to points, kept to a thousandth.
+pub(super) fn pt(mm: f64) -> f32 {
+    ((mm / POINT * 1000.0).round() / 1000.0) as f32
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,8 +1,8 @@
 //! Rows of many colours: good ways where the best cannot be proven.
 
 use crate::rows::tame::ages::{Age, Ages, FINISHED};
+use crate::rows::tame::eased::{Eased, has_room, keep_cheaper};
 use crate::rows::tame::path::{Effort, Path, Way, cheapest};
-use crate::rows::tame::solve::{Eased, has_room, keep_cheaper};
 use crate::rows::tame::strip::{Ends, Strip};
 
 /// Steps that the search may take.

@@ -5,6 +5,7 @@
 
 mod ages;
 mod beam;
+mod eased;
 mod path;
 mod relief;
 mod solve;
@@ -79,7 +80,7 @@ pub fn tame(chart: &Chart, request: Request) -> Result<Tamed, Refusal> {
         None
     };
     let strip_of = |row| strip(chart, row, axis, request.keep_edges);
-    let mut solved: BTreeMap<RowKey<'_>, Option<solve::Eased>> = BTreeMap::new();
+    let mut solved: BTreeMap<RowKey<'_>, Option<eased::Eased>> = BTreeMap::new();
     let mut tamed = chart.clone();
     let mut cells = Vec::new();
     let mut exact = true;

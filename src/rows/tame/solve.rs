@@ -2,6 +2,7 @@
 
 use crate::rows::tame::ages::{Age, Ages, Colours, FINISHED, State, UNSEEN};
 use crate::rows::tame::beam::{BEAM_STEPS, beam, blocks, drawn_cuts};
+use crate::rows::tame::eased::{Eased, has_room, keep_cheaper};
 use crate::rows::tame::path::{Absent, Close, Effort, Move, Path, Stitch, Way, cheapest};
 use crate::rows::tame::strip::{Axis, Ends, Strip};
 
@@ -12,15 +13,6 @@ const MOST_WORK: usize = 60_000_000;
 const MOST_STEPS: usize = 30_000_000;
 /// Most colours for which all sets of colours that a repeat may do without are tried.
 const MOST_SETS: usize = 5;
-
-/// A row's new colours: drawn column and index into the strip's inks, only where they change.
-#[derive(Clone, Debug)]
-pub(super) struct Eased {
-    /// What to recolour.
-    pub(super) cells: Vec<(usize, usize)>,
-    /// Whether fewer are proven impossible.
-    pub(super) exact: bool,
-}
 
 /// Recolours the fewest cells so that no float passes more than `longest` stitches. `None` if that cannot be.
 pub(super) fn ease(strip: &Strip, longest: usize) -> Option<Eased> {
@@ -49,13 +41,6 @@ pub(super) fn ease(strip: &Strip, longest: usize) -> Option<Eased> {
         cells,
         exact: way.exact,
     })
-}
-
-/// Whether a ring of so many stitches has room: each colour must come at least once in every longest + 1 stitches, and
-/// blocks with all colours in turn do that.
-pub(super) fn has_room(strip: &Strip, longest: usize) -> bool {
-    let n = strip.repeat.len();
-    strip.inks.len() * n.div_ceil(longest + 1) <= n
 }
 
 /// The smallest longest float that the row can be tamed to. Terminates: no float of any row passes all its stitches.
@@ -148,12 +133,6 @@ fn effort(colours: usize) -> Effort {
             left: MOST_STEPS,
             ..Effort::ALL
         }
-    }
-}
-
-pub(super) fn keep_cheaper(best: &mut Option<(Path, Way)>, path: Path, way: Way) {
-    if best.as_ref().is_none_or(|(_, old)| way.cost < old.cost) {
-        *best = Some((path, way));
     }
 }
 

@@ -4,20 +4,16 @@ mod boxes;
 mod cover;
 mod drawing;
 mod lists;
-mod sizes;
 mod table;
 mod ticks;
 mod words;
 
 use crate::page::blocks::{Block, Inline};
 use crate::page::pdf::face::Face;
-use crate::page::pdf::flow::sizes::Body;
-use crate::page::pdf::frame::{Item, LinkArea, Mark, Role, Tree};
-use crate::page::pdf::paginate::moved;
+use crate::page::pdf::frame::{Item, LinkArea, Mark, Role, Tree, moved};
+use crate::page::pdf::sizes::{Body, Sizes};
 use crate::page::pdf::text::{Style, Typesetter};
 use crate::picture::{Drawing, Paint, Path, Stroke};
-
-pub(super) use sizes::{LARGE, ORDINARY, Sizes};
 
 /// A piece of a column, in millimetres from its own top left corner.
 #[derive(Clone, Debug, Default)]

@@ -6,9 +6,9 @@ use std::sync::LazyLock;
 use printpdf::{Mm, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle, PdfPage, Pt, TextItem};
 use subsetter::GlyphRemapper;
 
+use crate::page::pdf::deflate::deflate;
 use crate::page::pdf::face::{Face, Glyph, bytes, file_advance, glyph_count};
-use crate::page::pdf::press::deflate;
-use crate::page::pdf::write::{codepoint, font_id, to_lopdf};
+use crate::page::pdf::write::handles::{codepoint, font_id, to_lopdf};
 
 /// The glyphs of each face that pages use, by their numbers in the whole font.
 pub(in crate::page::pdf) type Glyphs = BTreeMap<Face, BTreeMap<u16, Glyph>>;

@@ -4,24 +4,25 @@
 //! before it is saved. Same frames, same bytes: no clock, no random ids.
 
 mod fonts;
+mod handles;
 
 use std::collections::BTreeMap;
 
 use printpdf::{
-    Codepoint, Color, DictItem, FontId, Mm, Op, PdfDocument, PdfFont, PdfFontHandle, PdfPage,
-    PdfSaveOptions, Pt, Rgb, TextItem, TextMatrix,
+    Codepoint, Color, DictItem, Mm, Op, PdfDocument, PdfFont, PdfFontHandle, PdfPage, Pt, Rgb,
+    TextItem, TextMatrix,
 };
 
 use crate::page::number::push_number;
-use crate::page::pdf::face::{Face, Glyph, file_advance};
-use crate::page::pdf::frame::{Item, Mark, Node, Role};
-use crate::page::pdf::structure::role_name;
-use crate::page::pdf::text::{POINT, Run};
+use crate::page::pdf::face::Face;
+use crate::page::pdf::frame::{Item, Mark, Node, Role, role_name};
+use crate::page::pdf::text::{POINT, Run, pt};
 use crate::picture::{Paint, Path, Seg, Stroke};
 
 pub(super) use fonts::{FontObjects, Glyphs, fonts};
 
 use fonts::faces;
+use handles::{codepoint, font_id, to_lopdf};
 
 /// What stands in the document's properties.
 #[derive(Clone, Debug, Default)]
@@ -96,29 +97,6 @@ pub(super) fn font_name_of(face: Face) -> String {
     font_id(face).0
 }
 
-fn to_lopdf(pdf: PdfDocument) -> lopdf::Document {
-    let options = PdfSaveOptions {
-        optimize: false,
-        subset_fonts: false,
-        secure: false,
-        image_optimization: None,
-    };
-    pdf.to_lopdf_document(&options, &mut Vec::new())
-}
-
-fn font_id(face: Face) -> FontId {
-    FontId(format!("F{}", face as usize))
-}
-
-/// A glyph as printpdf takes it.
-fn codepoint(face: Face, glyph: &Glyph) -> Codepoint {
-    let (advance, em) = file_advance(face, glyph.id);
-    // The width that the file will name is cut to a whole number; the rest is made up for by hand.
-    let named = (f32::from(advance) * 1000.0 / f32::from(em)) as i64 as f64;
-    let offset = ((named - glyph.advance) * 100.0).round() / 100.0;
-    Codepoint::with_cid(glyph.id, offset as f32, glyph.text.clone())
-}
-
 struct PageWriter {
     ops: Vec<Op>,
     height: f64,
@@ -126,11 +104,6 @@ struct PageWriter {
     /// The colour and the line in force.
     fill: Option<Paint>,
     stroke: Option<Stroke>,
-}
-
-/// Millimetres to points, kept to a thousandth.
-pub(super) fn pt(mm: f64) -> f32 {
-    ((mm / POINT * 1000.0).round() / 1000.0) as f32
 }
 
 impl PageWriter {

@@ -2,9 +2,9 @@
 
 /// Size in points and leading in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(in crate::page::pdf) struct Body {
-    pub(in crate::page::pdf) size: f64,
-    pub(in crate::page::pdf) leading: f64,
+pub(super) struct Body {
+    pub(super) size: f64,
+    pub(super) leading: f64,
 }
 
 const fn body(size: f64, leading: f64) -> Body {
@@ -13,9 +13,9 @@ const fn body(size: f64, leading: f64) -> Body {
 
 /// What is set in which size, and what grows with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(in crate::page::pdf) struct Sizes {
+pub(super) struct Sizes {
     /// Whether all stands in one column.
-    pub(in crate::page::pdf) large: bool,
+    pub(super) large: bool,
     /// Title of a cover.
     pub(super) cover: Body,
     /// Title of a lesson.
@@ -39,8 +39,8 @@ pub(in crate::page::pdf) struct Sizes {
     /// Numerals of steps.
     pub(super) step: Body,
     /// Running head and foot.
-    pub(in crate::page::pdf) head: f64,
-    pub(in crate::page::pdf) foot: f64,
+    pub(super) head: f64,
+    pub(super) foot: f64,
     /// Side of the block with a lesson's number, in millimetres.
     pub(super) block: f64,
     /// How much larger boxes, indents and marks are.
@@ -48,7 +48,7 @@ pub(in crate::page::pdf) struct Sizes {
 }
 
 /// Ordinary print: nothing below 8.5 pt.
-pub(in crate::page::pdf) const ORDINARY: Sizes = Sizes {
+pub(super) const ORDINARY: Sizes = Sizes {
     large: false,
     cover: body(44.0, 17.0),
     title: body(30.0, 11.0),
@@ -71,7 +71,7 @@ pub(in crate::page::pdf) const ORDINARY: Sizes = Sizes {
 };
 
 /// Large print: all that is read is set in 18 pt or more, furniture and figures in pictures in 14.
-pub(in crate::page::pdf) const LARGE: Sizes = Sizes {
+pub(super) const LARGE: Sizes = Sizes {
     large: true,
     cover: body(54.0, 21.0),
     title: body(40.0, 15.0),
