@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use crate::app::store;
-use crate::cli::Outcome;
 use crate::cli::args::BeginArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 
 /// The files of a first course.

@@ -1,7 +1,7 @@
 //! `explain`: why a fault matters and how to mend it.
 
-use crate::cli::Outcome;
 use crate::cli::args::ExplainArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::ground::fault::{Code, Severity, explanation, nearest};

@@ -1,7 +1,7 @@
 //! `fit`: whom each size fits, at another gauge or as it came off the needles.
 
-use crate::cli::Outcome;
 use crate::cli::args::FitArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::{Lesson, Units};

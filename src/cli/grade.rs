@@ -1,8 +1,8 @@
 //! `grade`: the lessons of a course, part by part, with causes.
 
 use crate::app;
-use crate::cli::Outcome;
 use crate::cli::args::CourseArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::Part;

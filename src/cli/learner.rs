@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use crate::app;
-use crate::cli::Outcome;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::Weights;
 use crate::course::log::Log;

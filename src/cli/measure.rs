@@ -1,8 +1,8 @@
 //! `measure`: charts and lessons as numbers; a single chart also as coloured cells.
 
 use crate::app::{self, BareOptions};
-use crate::cli::Outcome;
 use crate::cli::args::MeasureArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::chart::Chart;

@@ -9,6 +9,7 @@ mod learner;
 mod measure;
 mod next;
 mod order;
+mod outcome;
 mod pack;
 mod proof;
 mod record;
@@ -24,28 +25,8 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser};
 
 use crate::cli::args::{Cli, Command};
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
-
-/// How a command ended.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Outcome {
-    /// Done.
-    Done,
-    /// Faults were found.
-    Faults,
-    /// Could not run.
-    CouldNotRun,
-}
-
-impl From<Outcome> for ExitCode {
-    fn from(outcome: Outcome) -> Self {
-        match outcome {
-            Outcome::Done => Self::SUCCESS,
-            Outcome::Faults => Self::from(1),
-            Outcome::CouldNotRun => Self::from(2),
-        }
-    }
-}
 
 /// Runs the program with these arguments and returns its exit code.
 pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {

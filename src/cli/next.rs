@@ -1,9 +1,9 @@
 //! `next`: what to do next, with reasons.
 
-use crate::cli::Outcome;
 use crate::cli::args::NextArgs;
 use crate::cli::grade::tenth;
 use crate::cli::learner::{Library, load_library};
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::path::learner::{Filter, aim, next};
 use crate::report::NextReport;

@@ -1,9 +1,9 @@
 //! `order`: the lessons in order, the step to each, the gaps.
 
 use crate::app;
-use crate::cli::Outcome;
 use crate::cli::args::OrderArgs;
 use crate::cli::grade::tenth;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::words::{gap_cause, join_titles, remedy_commands, remedy_text, technique_titles};

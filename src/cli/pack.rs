@@ -5,8 +5,8 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use crate::app::store;
 use crate::app::{self, PackOptions};
-use crate::cli::Outcome;
 use crate::cli::args::PackArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::{Course, Paper};
 use crate::handout::Print;

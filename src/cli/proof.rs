@@ -1,8 +1,8 @@
 //! `proof`: every fault of a course, nothing written.
 
 use crate::app;
-use crate::cli::Outcome;
 use crate::cli::args::ProofArgs;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::ground::fault::{self, Form};
 use crate::words::count;

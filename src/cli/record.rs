@@ -1,9 +1,9 @@
 //! `record`: one more entry in a learner's log.
 
 use crate::app::store;
-use crate::cli::Outcome;
 use crate::cli::args::RecordArgs;
 use crate::cli::learner::load_things;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::log::{NewEntry, Place, with_entry};
 use crate::ground::fault::nearest;

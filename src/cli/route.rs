@@ -1,10 +1,10 @@
 //! `route`: the gentlest way to a lesson.
 
 use crate::app;
-use crate::cli::Outcome;
 use crate::cli::args::RouteArgs;
 use crate::cli::grade::tenth;
 use crate::cli::learner::{Library, load_library};
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::ground::fault::nearest;
 use crate::report::RouteReport;

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use serde::Serialize;
 
-use crate::cli::Outcome;
+use crate::cli::outcome::Outcome;
 use crate::ground::fault::{self, Fault, Form, SourceMap};
 use crate::read::{Loaded, load_paths};
 

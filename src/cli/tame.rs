@@ -4,10 +4,10 @@ use std::path::PathBuf;
 
 use crate::app::store;
 use crate::app::{self, BareOptions};
-use crate::cli::Outcome;
 use crate::cli::args::TameArgs;
 use crate::cli::grade::tenth;
 use crate::cli::measure::cells_line;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::chart::{Chart, to_yaml};

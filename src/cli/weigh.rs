@@ -4,9 +4,9 @@ use serde::Serialize;
 
 use crate::app::store;
 use crate::app::{self, Weighed};
-use crate::cli::Outcome;
 use crate::cli::args::WeighArgs;
 use crate::cli::learner::unknown_entry;
+use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::Part;

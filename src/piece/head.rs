@@ -5,7 +5,8 @@ use crate::course::{Band, Lesson};
 use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::layout::{Bands, bands};
 use crate::piece::schedule::crown::crown;
-use crate::piece::{Finished, Kind, NoSchedule, Part, Piece};
+use crate::piece::stages::{Finished, Kind, Part, Piece};
+use crate::piece::why::NoSchedule;
 
 /// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
 fn hat_depth(size: &Body) -> Length {

@@ -4,9 +4,11 @@ use crate::course::body::{self, Body};
 use crate::course::chart::{Chart, Mark, Worked};
 use crate::course::{Across, AcrossPart, Band, Lesson};
 use crate::ground::units::Length;
+use crate::piece::builder::{Stages, chart_fit, ends};
 use crate::piece::schedule::counts::{BandCount, BandWish, plan};
 use crate::piece::schedule::multiple::Fit;
-use crate::piece::{Kind, NoSchedule, Stages, chart_fit, ends};
+use crate::piece::stages::Kind;
+use crate::piece::why::NoSchedule;
 
 /// Bands laid out.
 pub(super) struct Bands {

@@ -2,7 +2,8 @@
 
 use crate::course::chart::{Chart, Mark};
 use crate::course::{Band, Lesson};
-use crate::piece::{self, Kind, Piece};
+use crate::piece::stages::{Kind, Piece};
+use crate::piece::{self};
 use crate::rows::walk::Work;
 
 /// Stitches a minute of a fluent knitter, plain and stranded.

@@ -2,7 +2,7 @@
 
 use crate::course::{AcrossPart, Band, ChartUse, Lesson};
 use crate::ground::units::Gauge;
-use crate::piece::{Kind, Piece, Stage};
+use crate::piece::stages::{Kind, Piece, Stage};
 
 /// Ks of wet-relaxed plain knitting, a pure number: loops to an area × the square of the loop's length. Munden, Journal
 /// of the Textile Institute 50, T448 (1959); from memory, and for machine fabrics of wool.

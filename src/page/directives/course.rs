@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::handout::{CoursePlan, Meeting, Teaching};
 use crate::page::blocks::{Align, Block, Cell, Directives, Inline, Table, parse};
-use crate::page::directives::{common, markdown};
+use crate::page::directives::common::{common, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
 

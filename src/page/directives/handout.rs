@@ -7,7 +7,7 @@ use crate::course::Units;
 use crate::ground::units::plain_number;
 use crate::handout::{Handout, Print};
 use crate::page::blocks::{Bar, Block, Directives, Inline, Tone, parse};
-use crate::page::directives::{below_level, common, inlines, markdown};
+use crate::page::directives::common::{below_level, common, inlines, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke, parts_of, swatch_chip, symbol_order};
 

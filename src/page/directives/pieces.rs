@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use crate::handout::Shape;
 use crate::page::blocks::{Align, Block, Cell, Table};
-use crate::page::directives::{HandoutDirectives, inlines};
+use crate::page::directives::HandoutDirectives;
+use crate::page::directives::common::inlines;
 use crate::page::template::escape;
 use crate::picture::{jersey_shape, tube, yoke_circle};
 

@@ -7,7 +7,7 @@ use crate::ground::units::plain_number;
 use crate::handout::{Teaching, Trouble};
 use crate::page::blocks::{Align, Block, Cell, Inline, Table, parse};
 use crate::page::directives::course::stretches;
-use crate::page::directives::{CourseDirectives, shown};
+use crate::page::directives::{CourseDirectives, handout::shown};
 use crate::page::template::{Templates, escape};
 use crate::picture::{Drawing, Paint, Path, Stroke};
 

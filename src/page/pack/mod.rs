@@ -1,6 +1,9 @@
 //! The pack: sorted path → bytes. Nothing is written here.
 
+mod inputs;
 mod pages;
+
+pub use inputs::Inputs;
 
 use std::collections::BTreeMap;
 
@@ -8,50 +11,17 @@ use rayon::prelude::*;
 use serde_json::json;
 use sha2::{Digest, Sha256};
 
-use crate::course::{Course, Paper};
+use crate::course::Course;
 use crate::ground::units::plain_number;
-use crate::handout::{CoursePlan, Print, Quiz, handouts};
+use crate::handout::{CoursePlan, Print, handouts};
 use crate::page::blocks::Block;
 use crate::page::html::{self, PageInfo};
 use crate::page::pack::pages::{Draft, Setting, Whole};
-use crate::page::pdf::{self, Binder, Document, Meta, Printed, Sheet};
+use crate::page::pdf::{self, Binder, Document, Meta, Printed};
 use crate::page::{TemplateError, markdown, svg};
-use crate::path::AssessedCourse;
-use crate::report::{GradeReport, OrderReport};
 
 /// A whole set of files by path below the pack's folder.
 pub type Files = BTreeMap<String, Vec<u8>>;
-
-/// What a pack is made of.
-#[derive(Debug)]
-pub struct Inputs<'a> {
-    /// The course, assessed and in order.
-    pub assessed: &'a AssessedCourse<'a>,
-    /// `grade --json`.
-    pub grades: GradeReport,
-    /// `order --json`.
-    pub order: OrderReport,
-    /// Paper.
-    pub paper: Paper,
-    /// Questions for the class.
-    pub quiz: Quiz,
-    /// Whether every PDF is made as a booklet, too.
-    pub booklet: bool,
-    /// How pages are printed.
-    pub print: Print,
-}
-
-impl Inputs<'_> {
-    /// The sheet that everything is laid out on.
-    #[must_use]
-    pub fn sheet(&self) -> Sheet {
-        Sheet {
-            paper: self.paper,
-            large: self.print.large,
-            black: self.print.black,
-        }
-    }
-}
 
 /// A handout whose pages are written, with its other files.
 struct Ready {

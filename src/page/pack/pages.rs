@@ -3,7 +3,7 @@
 use crate::course::Course;
 use crate::handout::{CoursePlan, Handout, course_plan};
 use crate::page::blocks::Block;
-use crate::page::pack::Inputs;
+use crate::page::pack::inputs::Inputs;
 use crate::page::pdf::{Document, Furniture, Section, Sheet, lay_out};
 use crate::page::{CourseDirectives, HandoutDirectives, TemplateError, Templates};
 use crate::words::Wording;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::course::{AcrossPart, Band, Budget, Course, Lesson};
 use crate::path::AssessedCourse;
 use crate::path::library::Thing;
-use crate::path::remedies::{Remedy, Stepping};
+use crate::path::remedies::remedy::{Remedy, Stepping};
 use crate::path::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
 use crate::rows::tame::{Request, longest_float, rest_after, tame};
 use crate::study::{self};

@@ -3,10 +3,10 @@
 //! A count within [`CLOSE`] per cent of the girth aimed at is close. Where no common count is, neighbours that differ
 //! are joined by an even increase or decrease in the plain round between them; without such a round they must share.
 
+use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive};
 use crate::piece::schedule::even::{Ends, Spread, SpreadError, spread};
 use crate::piece::schedule::multiple::Counts;
 use crate::piece::schedule::outcome::{is_close, outcome, remedies};
-use crate::piece::schedule::{MOST_STITCHES, is_positive};
 
 pub use crate::piece::schedule::outcome::{BandWish, CLOSE, Outcome, Remedies};
 

@@ -7,8 +7,9 @@
 use std::f64::consts::TAU;
 
 use crate::ground::units::{Gauge, Length};
+use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive, whole};
 use crate::piece::schedule::even::{Ends, spread};
-use crate::piece::schedule::{MOST_STITCHES, Round, is_positive, whole};
+use crate::piece::schedule::round::Round;
 
 /// The most stitches that are drawn up on a thread at the top of a hat.
 pub const DRAWN_UP: usize = 10;
@@ -138,7 +139,7 @@ fn with_rests(shaping: Vec<Round>, all: usize) -> Vec<Round> {
 #[allow(clippy::unwrap_used, reason = "tests may panic")]
 mod tests {
     use super::*;
-    use crate::piece::schedule::Work;
+    use crate::piece::schedule::round::Work;
 
     const GAUGE: Gauge = Gauge::BARE_CHART;
 

@@ -4,7 +4,7 @@
 //! every rhythm of a yoke: "three to two" is one plain stitch before each, "five to three" is none and one in turn.
 //! Plain gaps between two neighbours differ by at most one stitch.
 
-use crate::piece::schedule::MOST_STITCHES;
+use crate::piece::schedule::bounds::MOST_STITCHES;
 use crate::piece::schedule::runs::{Group, groups};
 
 /// Where a round or row ends.

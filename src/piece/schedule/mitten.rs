@@ -4,8 +4,9 @@
 //! knit 1" on each half, every round for a blunt top and every second round for a pointed one.
 
 use crate::ground::units::{Gauge, Length};
+use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive, whole};
 use crate::piece::schedule::even::{Ends, spread};
-use crate::piece::schedule::{MOST_STITCHES, Round, Work, is_positive, whole};
+use crate::piece::schedule::round::{Round, Work};
 
 /// The fewest stitches that are left for the thread or the graft.
 pub const LEFT: usize = 8;

@@ -1,6 +1,6 @@
 //! Which counts a band can have: so many repeats and, once only, edge stitches.
 
-use crate::piece::schedule::MOST_STITCHES;
+use crate::piece::schedule::bounds::MOST_STITCHES;
 
 /// What a band asks of its count: `edges + multiple · r`, with at least one repeat.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

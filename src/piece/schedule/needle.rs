@@ -1,7 +1,7 @@
 //! Which needle to try next: a rule of thumb, never a promise. Only a new swatch tells.
 
 use crate::ground::units::Length;
-use crate::piece::schedule::is_positive;
+use crate::piece::schedule::bounds::is_positive;
 
 /// Needles as sold, in millimetres. The American ladder (from memory) with the metric sizes that fill its gaps.
 pub const SOLD_MM: [f64; 25] = [

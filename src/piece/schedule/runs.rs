@@ -1,6 +1,6 @@
 //! A number cut into parts that differ by at most one, as runs that print well.
 
-use crate::piece::schedule::MOST_STITCHES;
+use crate::piece::schedule::bounds::MOST_STITCHES;
 
 /// Gaps of one size in a line: `gap` plain stitches, then the decrease or increase, `times` over.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

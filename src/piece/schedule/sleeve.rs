@@ -1,7 +1,7 @@
 //! A sleeve from the cuff to the upper arm: two increases a round, spread evenly over its length.
 
+use crate::piece::schedule::bounds::{MOST_ROUNDS, MOST_STITCHES};
 use crate::piece::schedule::runs::{Run, plain_runs};
-use crate::piece::schedule::{MOST_ROUNDS, MOST_STITCHES};
 
 /// A round in which the sleeve widens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -5,8 +5,9 @@
 //! hand's girth long, the stub of a fingerless mitt an eighth (from memory); it closes by a third, then by halves.
 
 use crate::ground::units::{Gauge, Length};
+use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive, whole};
 use crate::piece::schedule::even::{Ends, spread};
-use crate::piece::schedule::{MOST_STITCHES, Round, is_positive, whole};
+use crate::piece::schedule::round::Round;
 
 /// The thumb's share of the hand's stitches that is aimed at.
 const SHARE: f64 = 0.375;

@@ -1,23 +1,9 @@
 //! Why a part is as high as it is: the row that causes most, as facts.
 
 use crate::rows::grade::parts::Handling;
+use crate::rows::grade::setting::HandlingReason;
 use crate::rows::measure::{Measures, RowMeasures};
 use crate::rows::walk::Work;
-
-/// Something the hands must do besides.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum HandlingReason {
-    /// A wrong-side row of two or more colours.
-    PurlingBack,
-    /// Decreases or increases inside the pattern.
-    Shaping,
-    /// A yoke: body and sleeves on one needle.
-    Yoke,
-    /// A tube under 30 cm round.
-    NarrowTube,
-    /// A steek.
-    Steek,
-}
 
 impl HandlingReason {
     /// What it adds to the part.

@@ -2,17 +2,17 @@
 
 mod cause;
 mod parts;
+mod setting;
 mod techniques;
 
-pub use cause::{Cause, Fact, HandlingReason};
+pub use cause::{Cause, Fact};
 pub use parts::{colours_part, floats_part, reading_part, relief_part};
+pub use setting::{HandlingReason, Setting};
 pub use techniques::with_craft;
 
 use std::collections::BTreeSet;
 
-use crate::course::body::Makes;
-use crate::course::{Craft, Lesson, Levels, Part, Weights};
-use crate::ground::units::Length;
+use crate::course::{Levels, Part, Weights};
 use crate::rows::measure::Measures;
 use crate::rows::walk::Work;
 
@@ -56,43 +56,6 @@ impl Level {
             Self::Easy => "Easy",
             Self::Intermediate => "Intermediate",
             Self::Complex => "Complex",
-        }
-    }
-}
-
-/// What a grade must know besides the measured rows.
-#[derive(Clone, Copy, Debug)]
-pub struct Setting<'a> {
-    /// What is made; `None` for a bare chart.
-    pub makes: Option<Makes>,
-    /// The craft.
-    pub craft: Craft,
-    /// Girth of the tube at the middle size, for work in the round.
-    pub tube: Option<Length>,
-    /// Declared techniques.
-    pub declared: &'a [String],
-}
-
-impl<'a> Setting<'a> {
-    /// Of a chart by itself.
-    pub const BARE: Setting<'static> = Setting {
-        makes: None,
-        craft: Craft::Knit,
-        tube: None,
-        declared: &[],
-    };
-
-    /// Of a lesson.
-    #[must_use]
-    pub fn of(lesson: &'a Lesson) -> Self {
-        let round = lesson.worked == crate::course::chart::Worked::Round;
-        Self {
-            makes: Some(lesson.makes),
-            craft: lesson.craft,
-            tube: lesson
-                .middle_girth()
-                .filter(|_| round && lesson.makes.has_sizes()),
-            declared: &lesson.techniques,
         }
     }
 }

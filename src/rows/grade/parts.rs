@@ -2,7 +2,7 @@
 
 use crate::course::Craft;
 use crate::ground::units::Length;
-use crate::rows::grade::{HandlingReason, Setting};
+use crate::rows::grade::setting::{HandlingReason, Setting};
 use crate::rows::measure::{
     ColourMeasures, FloatMeasures, Measures, ReadingMeasures, ReliefMeasures,
 };

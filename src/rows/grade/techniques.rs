@@ -4,9 +4,8 @@ use std::collections::BTreeSet;
 
 use crate::course::Craft;
 use crate::course::body::Makes;
-use crate::rows::grade::HandlingReason;
-use crate::rows::grade::Setting;
 use crate::rows::grade::parts::handling;
+use crate::rows::grade::setting::{HandlingReason, Setting};
 use crate::rows::measure::Measures;
 use crate::rows::walk::{Row, Work};
 

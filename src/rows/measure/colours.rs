@@ -1,6 +1,6 @@
 //! How many colours at a time, how often they change, and how many ends are left to weave in.
 
-use crate::rows::measure::{RowMeasures, mean, mean_16};
+use crate::rows::measure::row::{RowMeasures, mean, mean_16};
 use crate::rows::walk::Work;
 
 /// A colour not used for more than this many rows is cut: its next use begins with a new end.

@@ -2,21 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::rows::measure::{RowMeasures, mean, mean_16};
+use crate::rows::measure::row::{RowMeasures, YarnFloat, mean, mean_16};
 use crate::rows::walk::{Row, Work};
-
-/// A strand behind the work: a stretch of stitches not of its colour between two stitches of it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct YarnFloat {
-    /// The colour that floats.
-    pub colour: u8,
-    /// Drawn number of the first stitch floated over.
-    pub start: u32,
-    /// Place of that stitch in the worked row, from 0.
-    pub from: usize,
-    /// Stitches floated over.
-    pub stitches: usize,
-}
 
 /// Floats of a piece, counted once over each worked row.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -5,7 +5,7 @@
 
 use std::collections::HashMap;
 
-use crate::rows::measure::{RowMeasures, mean, mean_16};
+use crate::rows::measure::row::{RowMeasures, mean, mean_16};
 use crate::rows::walk::{Row, Work};
 
 /// Chunks that are kept in mind at once.

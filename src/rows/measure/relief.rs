@@ -1,6 +1,6 @@
 //! Rest: rows of one colour between the stranded ones.
 
-use crate::rows::measure::{RowMeasures, mean};
+use crate::rows::measure::row::{RowMeasures, mean};
 use crate::rows::walk::Work;
 
 /// A stretch without end counts as this many rows: a chart that repeats upwards and never rests.

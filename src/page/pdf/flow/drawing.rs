@@ -1,7 +1,7 @@
 //! A drawing's shapes as marks of a slice.
 
 use crate::page::pdf::face::Face;
-use crate::page::pdf::flow::Slice;
+use crate::page::pdf::flow::slice::Slice;
 use crate::page::pdf::frame::Mark;
 use crate::page::pdf::text::{Run, Style, Typesetter};
 use crate::picture::{Anchor, Drawing, Label, Path, Point, Shape, Stroke};

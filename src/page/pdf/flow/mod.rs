@@ -4,74 +4,20 @@ mod boxes;
 mod cover;
 mod drawing;
 mod lists;
+mod slice;
 mod table;
 mod ticks;
 mod words;
 
+pub(super) use slice::Slice;
+use slice::stacked;
+
 use crate::page::blocks::{Block, Inline};
 use crate::page::pdf::face::Face;
-use crate::page::pdf::frame::{Item, LinkArea, Mark, Role, Tree, moved};
+use crate::page::pdf::frame::{Mark, Role, Tree};
 use crate::page::pdf::sizes::{Body, Sizes};
 use crate::page::pdf::text::{Style, Typesetter};
 use crate::picture::{Drawing, Paint, Path, Stroke};
-
-/// A piece of a column, in millimetres from its own top left corner.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Slice {
-    pub(super) height: f64,
-    /// Space above, dropped at the head of a page.
-    pub(super) gap: f64,
-    /// Stays on the page of the next slice.
-    pub(super) keep: bool,
-    /// Begins a page, unless more than so many millimetres are left.
-    pub(super) new_page: Option<f64>,
-    pub(super) items: Vec<Item>,
-    pub(super) links: Vec<LinkArea>,
-    /// Headings in it, for bookmarks.
-    pub(super) headings: Vec<usize>,
-    /// Stands beside this slice and those after it, until one that clears; on the page where this slice stands.
-    pub(super) side: Option<Box<Slice>>,
-    /// Nothing stands beside what follows.
-    pub(super) clear: bool,
-    /// Its page has neither running head nor foot.
-    pub(super) bare: bool,
-    /// Stands again at the head of a page that begins with this slice.
-    pub(super) repeat_head: Option<Box<Slice>>,
-}
-
-impl Slice {
-    /// Adds another slice's content at a place.
-    fn absorb(&mut self, other: &Slice, x: f64, y: f64) {
-        self.items.extend(other.items.iter().map(|item| Item {
-            mark: moved(&item.mark, x, y),
-            node: item.node,
-        }));
-        for link in &other.links {
-            let (x0, y0, x1, y1) = link.area;
-            self.links.push(LinkArea {
-                area: (x0 + x, y0 + y, x1 + x, y1 + y),
-                ..link.clone()
-            });
-        }
-        self.headings.extend(&other.headings);
-    }
-
-    fn mark(&mut self, mark: Mark, node: Option<usize>) {
-        self.items.push(Item { mark, node });
-    }
-}
-
-/// Several slices as one that is never cut.
-fn stacked(slices: &[Slice]) -> Slice {
-    let mut whole = Slice::default();
-    for (i, slice) in slices.iter().enumerate() {
-        let y = whole.height + if i == 0 { 0.0 } else { slice.gap };
-        whole.absorb(slice, 0.0, y);
-        whole.height = y + slice.height;
-    }
-    whole.gap = slices.first().map_or(0.0, |s| s.gap);
-    whole
-}
 
 /// Columns up to this height stand side by side as one piece; a taller first column may break.
 const SIDE_BY_SIDE: f64 = 80.0;

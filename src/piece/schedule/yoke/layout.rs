@@ -1,10 +1,10 @@
 //! Which rounds of a yoke lie where: bands, the plain rounds between them, and the curve they are held against.
 
 use crate::ground::units::Length;
+use crate::piece::schedule::bounds::{MOST_ROUNDS, MOST_STITCHES, whole};
 use crate::piece::schedule::runs::rhythm;
 use crate::piece::schedule::yoke::parts::{DepthRule, Ground};
 use crate::piece::schedule::yoke::{Loss, Percentages, YokeError, YokeWish};
-use crate::piece::schedule::{MOST_ROUNDS, MOST_STITCHES, whole};
 
 /// How much deeper than asked a yoke may come out for its bands' sake, in millimetres. Our choice.
 const FORGIVEN_MM: f64 = 30.0;

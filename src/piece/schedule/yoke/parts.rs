@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use crate::ground::units::Length;
+use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive, nearest_even, whole};
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::schedule::yoke::{Measure, YokeError, YokeWish};
-use crate::piece::schedule::{MOST_STITCHES, is_positive, nearest_even, whole};
 
 /// What decided the neck.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! The whole yoke: the best pieces and counts, and every stage from the join to the neck.
 
 use crate::ground::units::Length;
-use crate::piece::schedule::MOST_STITCHES;
+use crate::piece::schedule::bounds::MOST_STITCHES;
 use crate::piece::schedule::even::{Ends, Spread, spread};
 use crate::piece::schedule::yoke::advice::no_way;
 use crate::piece::schedule::yoke::layout::{Layout, curve, layout};

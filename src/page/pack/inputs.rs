@@ -1,0 +1,38 @@
+//! What a pack is made of.
+
+use crate::course::Paper;
+use crate::handout::{Print, Quiz};
+use crate::page::pdf::Sheet;
+use crate::path::AssessedCourse;
+use crate::report::{GradeReport, OrderReport};
+
+/// What a pack is made of.
+#[derive(Debug)]
+pub struct Inputs<'a> {
+    /// The course, assessed and in order.
+    pub assessed: &'a AssessedCourse<'a>,
+    /// `grade --json`.
+    pub grades: GradeReport,
+    /// `order --json`.
+    pub order: OrderReport,
+    /// Paper.
+    pub paper: Paper,
+    /// Questions for the class.
+    pub quiz: Quiz,
+    /// Whether every PDF is made as a booklet, too.
+    pub booklet: bool,
+    /// How pages are printed.
+    pub print: Print,
+}
+
+impl Inputs<'_> {
+    /// The sheet that everything is laid out on.
+    #[must_use]
+    pub fn sheet(&self) -> Sheet {
+        Sheet {
+            paper: self.paper,
+            large: self.print.large,
+            black: self.print.black,
+        }
+    }
+}

@@ -1,0 +1,78 @@
+//! Builds the stages of a part.
+
+use crate::course::Lesson;
+use crate::course::chart::{Chart, Worked};
+use crate::piece::schedule::Round;
+use crate::piece::schedule::even::{Ends, spread};
+use crate::piece::schedule::multiple::Fit;
+use crate::piece::stages::{Kind, Stage};
+use crate::piece::why::NoSchedule;
+
+/// Ends of an even change in this lesson.
+pub(super) fn ends(lesson: &Lesson) -> Ends {
+    match lesson.worked {
+        Worked::Round => Ends::Round,
+        Worked::Flat => Ends::Flat,
+    }
+}
+
+/// Builds the stages of a part, each beginning where the last one ended.
+pub(super) struct Stages {
+    pub(super) stages: Vec<Stage>,
+    pub(super) now: usize,
+}
+
+impl Stages {
+    pub(super) fn cast_on(stitches: usize) -> Self {
+        Self {
+            stages: vec![Stage {
+                kind: Kind::CastOn,
+                rounds: 0,
+                before: 0,
+                after: stitches,
+            }],
+            now: stitches,
+        }
+    }
+
+    pub(super) fn add(&mut self, kind: Kind, rounds: usize, after: usize) {
+        self.stages.push(Stage {
+            kind,
+            rounds,
+            before: self.now,
+            after,
+        });
+        self.now = after;
+    }
+
+    /// A stage that leaves the count as it is.
+    pub(super) fn keep(&mut self, kind: Kind, rounds: usize) {
+        self.add(kind, rounds, self.now);
+    }
+
+    /// An even change to `after`, also when it changes nothing.
+    pub(super) fn change(&mut self, after: usize, ends: Ends) -> Result<(), NoSchedule> {
+        let spread = spread(self.now, after, ends).map_err(|_| NoSchedule::TooSteep {
+            from: self.now,
+            to: after,
+        })?;
+        let rounds = usize::from(spread.changes() > 0);
+        self.add(Kind::Change(spread), rounds, after);
+        Ok(())
+    }
+
+    /// The rounds of a crown or top, also where a small size needs none.
+    pub(super) fn rounds(&mut self, rounds: Vec<Round>) {
+        let after = rounds.last().map_or(self.now, |round| round.after);
+        self.add(Kind::Rounds(rounds.clone()), rounds.len(), after);
+    }
+}
+
+/// What a chart asks of its count.
+pub(super) fn chart_fit(chart: &Chart) -> Fit {
+    let repeat = chart.repeat_stitches.len();
+    Fit {
+        multiple: repeat,
+        edges: chart.width - repeat,
+    }
+}
