@@ -21,7 +21,7 @@ fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
 }
 
 /// Relative path and text of every source file.
-fn sources(folder: &str) -> Vec<(String, String)> {
+pub(crate) fn sources(folder: &str) -> Vec<(String, String)> {
     let mut files = Vec::new();
     rust_files(&root().join(folder), &mut files);
     let name = |path: &Path| path.strip_prefix(root()).unwrap().display().to_string();
