@@ -90,6 +90,15 @@ pub struct ChartUse {
     pub yarns: Vec<usize>,
 }
 
+impl ChartUse {
+    /// The index of the lesson's yarn at a cell; rows and columns from 0.
+    #[must_use]
+    pub fn yarn_at(&self, row: usize, column: usize) -> usize {
+        let ink = self.chart.row(row).get(column).copied().unwrap_or(0);
+        self.yarns.get(usize::from(ink)).copied().unwrap_or(0)
+    }
+}
+
 /// How often a part of an `across` band is repeated sideways.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Across {

@@ -2,11 +2,12 @@
 
 use std::borrow::Cow;
 
-use crate::course::chart::{Chart, Mark, Rights, Worked};
+use crate::course::chart::{Chart, Rights, Worked};
 use crate::course::{ChartUse, Lesson};
 use crate::handout::{ChartSheet, Print};
 use crate::picture::{ChartPicture, InkLook, Strand};
 use crate::rows::catches::{self, Catch, WorkOver};
+use crate::rows::drawn;
 use crate::study::Assessed;
 use crate::words::{RowNames, count, list_and, row_words};
 
@@ -69,7 +70,7 @@ fn sheet<'a>(
         rows: Vec::new(),
         reading: reading(lesson.worked, print.left_handed),
         has_catches: false,
-        has_relief: (0..chart.height).any(|row| colours_in(&chart, row) == 1),
+        has_relief: (0..chart.height).any(|row| drawn::one_colour(&chart, row).is_some()),
         rights,
     };
     if !chart.rights.may_print() {
@@ -101,7 +102,7 @@ fn sheet<'a>(
             let mut words = row_words(&chart, row, lesson.worked, &yarn);
             if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
                 let plan = assessed.plan.get(*index).map(Vec::as_slice);
-                let live = (0..chart.width).all(|c| chart.mark(row, c) != Mark::NoStitch);
+                let live = drawn::columns_standing(&chart, row).count() == chart.width;
                 // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
                 let worked = assessed
                     .work
@@ -304,16 +305,6 @@ pub fn grey_looks(chart: &Chart) -> Vec<InkLook> {
         rgb: [*grey; 3],
     })
     .collect()
-}
-
-fn colours_in(chart: &Chart, row: usize) -> usize {
-    let mut seen: Vec<u8> = (0..chart.width)
-        .filter(|&c| chart.mark(row, c) != Mark::NoStitch)
-        .filter_map(|c| chart.row(row).get(c).copied())
-        .collect();
-    seen.sort_unstable();
-    seen.dedup();
-    seen.len()
 }
 
 fn alt(chart: &Chart, what: &ChartUse, lesson: &Lesson, names: &RowNames) -> String {

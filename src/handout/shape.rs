@@ -1,13 +1,13 @@
 //! The finished piece as a picture: its rounds with their colours, in the learner's size or the middle one.
 
 use crate::course::body::Makes;
-use crate::course::chart::Mark;
 use crate::course::{Band, ChartUse, Craft, Lesson, Units};
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::handout::Print;
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
 use crate::piece::{self, Kind, Part, Piece, Stage};
+use crate::rows::drawn;
 use crate::study::Assessed;
 use crate::words::{length_text, spread_words};
 
@@ -351,11 +351,10 @@ impl Work<'_> {
                 own.map_or(yarn, |own| self.yarn(*own))
             };
             let cells = |row: usize| {
-                let cells = chart.row(row).iter().enumerate();
-                let live = cells.filter(|(at, _)| chart.mark(row, *at) != Mark::NoStitch);
-                live.map(|(_, ink)| colour(ink)).collect()
+                let inks = drawn::stitches(chart, row);
+                inks.map(|ink| colour(&ink)).collect()
             };
-            return chart.rows_worked(*times).map(cells).collect();
+            return drawn::rows_worked(chart, *times).map(cells).collect();
         }
         let hidden = |what: &&ChartUse| !what.chart.rights.may_print();
         if lesson.charts().iter().any(hidden) {

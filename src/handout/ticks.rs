@@ -2,6 +2,7 @@
 
 use crate::course::{Band, Lesson};
 use crate::piece::{Kind, Piece, Stage};
+use crate::rows::drawn::rows_worked;
 use crate::study::Assessed;
 
 /// Most boxes of one group: more would be a page of boxes.
@@ -61,7 +62,7 @@ fn group(lesson: &Lesson, stage: &Stage, assessed: &Assessed<'_>) -> Option<Tick
                 rows.any(|(worked, plan)| worked.origin.chart_row == row + 1 && !plan.is_empty())
             };
             let printed = what.chart.rights.may_print();
-            let rows = what.chart.rows_worked(*times);
+            let rows = rows_worked(&what.chart, *times);
             Some(Ticks {
                 title: format!("Chart “{}”", what.chart.title),
                 boxes: rows.map(|row| (row + 1, printed && caught(row))).collect(),

@@ -1,12 +1,13 @@
 //! A chart as it is printed: numbered, with its repeat, relief rows, strands and catches.
 
-use crate::course::chart::{Chart, Mark, Worked};
+use crate::course::chart::Worked;
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::marks::tag;
 use crate::picture::parts::{ChartPart, LARGE, cell_size};
 use crate::picture::shown::ChartPicture;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::rows::drawn::one_colour;
 
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
@@ -233,7 +234,7 @@ impl ChartPicture<'_> {
                 .collect();
             caught.sort_unstable();
             caught.dedup();
-            if is_relief(&self.chart, row) {
+            if one_colour(&self.chart, row).is_some() {
                 tag_fitting(drawing, y, left, frame, "relief", Paint::Ink);
             } else if let [only] = caught.as_slice() {
                 tag_fitting(
@@ -280,11 +281,4 @@ fn arrow(drawing: &mut Drawing, (x, y): (f64, f64)) {
         Path::polygon(&[(x, y), (x + 2.1, y - 1.2), (x + 2.1, y + 1.2)]),
         Paint::Ink,
     );
-}
-
-/// Whether a row is worked in one colour.
-fn is_relief(chart: &Chart, row: usize) -> bool {
-    let mut live = (0..chart.width).filter(|&c| chart.mark(row, c) != Mark::NoStitch);
-    let first = live.next().and_then(|c| chart.row(row).get(c));
-    live.all(|c| chart.row(row).get(c) == first)
 }

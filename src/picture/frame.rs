@@ -2,8 +2,8 @@
 
 use std::ops::Range;
 
-use crate::course::chart::Mark;
 use crate::picture::shown::ChartPicture;
+use crate::rows::drawn::stands;
 
 /// Room left of the grid for tags, and right of it for numbers.
 pub(super) const LEFT: f64 = 22.0;
@@ -65,7 +65,7 @@ impl Frame {
     /// The ink at a shown place; `None` where no stitch stands.
     pub(super) fn cell(&self, picture: &ChartPicture<'_>, row: usize, x: usize) -> Option<u8> {
         let column = self.column(x);
-        if picture.chart.mark(row, column) == Mark::NoStitch {
+        if !stands(&picture.chart, row, column) {
             return None;
         }
         picture.chart.row(row).get(column).copied()

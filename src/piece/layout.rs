@@ -9,6 +9,7 @@ use crate::piece::schedule::counts::{BandCount, BandWish, plan};
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::stages::Kind;
 use crate::piece::why::NoSchedule;
+use crate::rows::drawn;
 
 /// Bands laid out.
 pub(super) struct Bands {
@@ -176,7 +177,7 @@ fn after(chart: &Chart, columns: &[usize]) -> usize {
 }
 
 fn live(chart: &Chart, row: usize, columns: &[usize]) -> usize {
-    let stands = |c: &&usize| chart.mark(row, **c) != Mark::NoStitch;
+    let stands = |c: &&usize| drawn::stands(chart, row, **c);
     columns.iter().filter(stands).count()
 }
 

@@ -1,10 +1,10 @@
 //! How long a piece takes: stitches by kind ÷ rates. Common practice, no source; therefore always a range.
 
-use crate::course::chart::{Chart, Mark};
 use crate::course::{Band, Lesson};
 use crate::piece::stages::{Kind, Piece};
 use crate::piece::{self};
 use crate::rows::walk::Work;
+use crate::rows::{across, drawn};
 
 /// Stitches a minute of a fluent knitter, plain and stranded.
 const FLUENT: (f64, f64) = (20.0, 12.0);
@@ -88,8 +88,11 @@ pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
     let mut left = minutes;
     let done = work.rows.iter().take_while(|row| {
         let cells = work.cells(row);
-        let one = cells.iter().all(|cell| Some(cell) == cells.first());
-        let rate = if one { CLASS.0 } else { CLASS.1 };
+        let rate = if work.is_relief(row) {
+            CLASS.0
+        } else {
+            CLASS.1
+        };
         left -= (cells.len() * row.repeats) as f64 / rate * factor;
         left >= 0.0
     });
@@ -149,7 +152,7 @@ impl Stitches {
                 _ => mean * stage.rounds as f64,
             };
             let share = match &stage.kind {
-                Kind::Band(band, _) => stranded_share(lesson.bands.get(*band)),
+                Kind::Band(band, _) => stranded_share(lesson.bands.get(*band), stage.before),
                 _ => 0.0,
             };
             self.stranded += all * share * times;
@@ -158,24 +161,27 @@ impl Stitches {
     }
 }
 
-/// The share of a band's rows that have two or more colours.
-fn stranded_share(band: Option<&Band>) -> f64 {
-    let Some(Band::Chart { what, times }) = band else {
-        return 1.0;
+/// The share of a band's rows that have two or more colours, in a round of so many stitches.
+fn stranded_share(band: Option<&Band>, round: usize) -> f64 {
+    let share = |plain: &mut dyn Iterator<Item = bool>| {
+        let rows: Vec<bool> = plain.collect();
+        let many = rows.iter().filter(|plain| !**plain).count();
+        many as f64 / rows.len().max(1) as f64
     };
-    let chart = &what.chart;
-    let inside = chart.repeat_rows.clone();
-    let again = times.saturating_sub(1);
-    let stranded = |row: &usize| is_stranded(chart, *row);
-    let rows = chart.height + again * inside.len();
-    let many = (0..chart.height).filter(stranded).count() + again * inside.filter(stranded).count();
-    many as f64 / rows.max(1) as f64
-}
-
-fn is_stranded(chart: &Chart, row: usize) -> bool {
-    let mut live = (0..chart.width)
-        .filter(|&c| chart.mark(row, c) != Mark::NoStitch)
-        .filter_map(|c| chart.row(row).get(c));
-    let first = live.next();
-    live.any(|cell| Some(cell) != first)
+    match band {
+        Some(Band::Chart { what, times }) => {
+            let rows = drawn::rows_worked(&what.chart, *times);
+            share(&mut rows.map(|row| drawn::one_colour(&what.chart, row).is_some()))
+        }
+        Some(Band::Across(parts)) => {
+            let times = across::times(parts, round as f64);
+            let plain = |row| {
+                let line = across::row(parts, &times, row);
+                line.iter()
+                    .all(|stitch| Some(stitch.yarn) == line.first().map(|s| s.yarn))
+            };
+            share(&mut (0..across::height(parts)).map(plain))
+        }
+        _ => 1.0,
+    }
 }

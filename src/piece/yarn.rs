@@ -1,8 +1,11 @@
 //! How much yarn: from a weighed swatch, else from every stitch of the schedule, its loop and its floats.
 
+use crate::course::chart::{Mark, Worked};
 use crate::course::{AcrossPart, Band, ChartUse, Lesson};
 use crate::ground::units::Gauge;
 use crate::piece::stages::{Kind, Piece, Stage};
+use crate::rows::measure::floats_in;
+use crate::rows::{across, drawn};
 
 /// Ks of wet-relaxed plain knitting, a pure number: loops to an area × the square of the loop's length. Munden, Journal
 /// of the Textile Institute 50, T448 (1959); from memory, and for machine fabrics of wool.
@@ -139,7 +142,7 @@ fn uses(lesson: &Lesson, piece: &Piece) -> Vec<Use> {
                         chart_use(lesson, what, (*repeats, *rows), times, &mut uses);
                     }
                     Some(Band::Across(parts)) => {
-                        across_use(parts, stage, times, &mut uses);
+                        across_use(lesson, parts, stage, times, &mut uses);
                     }
                     _ => {}
                 },
@@ -201,52 +204,12 @@ fn chart_use(
     uses: &mut [Use],
 ) {
     let chart = &*what.chart;
-    let inside = chart.repeat_rows.clone();
-    let closed = crate::rows::walk::is_closed(chart, lesson.worked);
-    for row in 0..chart.height {
-        let again = if inside.contains(&row) { times } else { 1 };
-        let weight = again as f64 * pieces;
-        let yarn = |c: usize| {
-            let ink = chart.row(row).get(c).copied().unwrap_or(0);
-            what.yarns.get(usize::from(ink)).copied().unwrap_or(0)
-        };
-        let stands = |c: &usize| chart.mark(row, *c) != crate::course::chart::Mark::NoStitch;
-        let repeat = chart.repeat_stitches.clone();
-        let middle = std::iter::repeat_n(repeat.clone(), repeats.max(1)).flatten();
-        let line: Vec<usize> = (0..repeat.start)
-            .chain(middle)
-            .chain(repeat.end..chart.width)
-            .filter(stands)
-            .map(yarn)
-            .collect();
-        let mut colours = line.clone();
-        colours.sort_unstable();
-        colours.dedup();
-        for &colour in &colours {
-            let places: Vec<usize> = (0..line.len())
-                .filter(|&i| line.get(i) == Some(&colour))
-                .collect();
-            let Some(used) = uses.get_mut(colour) else {
-                continue;
-            };
-            if colours.len() == 1 {
-                used.plain += line.len() as f64 * weight;
-                continue;
-            }
-            used.stranded += places.len() as f64 * weight;
-            let mut floated: usize = places
-                .windows(2)
-                .map(|pair| match pair {
-                    [a, b] if b - a > 1 => b - a,
-                    _ => 0,
-                })
-                .sum();
-            if closed && let (Some(first), Some(last)) = (places.first(), places.last()) {
-                let round = line.len() - last + first;
-                floated += if round > 1 { round } else { 0 };
-            }
-            used.floated += floated as f64 * weight;
-        }
+    let closed = drawn::is_closed(chart, lesson.worked);
+    for row in drawn::rows_worked(chart, times) {
+        let stitches = drawn::columns_worked(chart, repeats.max(1))
+            .filter(|column| drawn::stands(chart, row, *column))
+            .map(|column| what.yarn_at(row, column));
+        add_row(uses, &stitches.collect::<Vec<_>>(), closed, pieces);
     }
     for &yarn in &what.yarns {
         if let Some(used) = uses.get_mut(yarn) {
@@ -255,35 +218,41 @@ fn chart_use(
     }
 }
 
-/// Several charts side by side: each row of each, without the floats between them.
-fn across_use(parts: &[AcrossPart], stage: &Stage, pieces: f64, uses: &mut [Use]) {
-    let rows = stage.rounds;
-    let mut found: Vec<(usize, f64)> = Vec::new();
-    for part in parts {
-        match part {
-            AcrossPart::Plain { stitches, yarn } => {
-                found.push((*yarn, (*stitches * rows) as f64));
-            }
-            AcrossPart::Chart(what, _) => {
-                let chart = &*what.chart;
-                for row in 0..rows {
-                    for &ink in chart.row(row % chart.height.max(1)) {
-                        let yarn = what.yarns.get(usize::from(ink)).copied().unwrap_or(0);
-                        found.push((yarn, 1.0));
-                    }
-                }
+/// Several charts side by side, row by joined row.
+fn across_use(lesson: &Lesson, parts: &[AcrossPart], stage: &Stage, pieces: f64, uses: &mut [Use]) {
+    let closed = lesson.worked == Worked::Round;
+    let times = across::times(parts, stage.before as f64);
+    for row in 0..stage.rounds {
+        let line = across::row(parts, &times, row % across::height(parts).max(1));
+        let stitches = line.iter().filter(|stitch| stitch.mark != Mark::NoStitch);
+        let yarns: Vec<usize> = stitches.map(|stitch| stitch.yarn).collect();
+        add_row(uses, &yarns, closed, pieces);
+        for yarn in yarns {
+            if let Some(used) = uses.get_mut(yarn) {
+                used.stretches = used.stretches.max(pieces);
             }
         }
     }
-    let drawn: f64 = found.iter().map(|(_, n)| n).sum();
-    let worked = (stage.before * rows) as f64;
-    for (yarn, stitches) in found {
-        if let Some(used) = uses.get_mut(yarn) {
-            // Parts that fill are drawn once: shares count, the round's stitches decide.
-            let stitches = stitches / drawn.max(1.0) * worked * pieces;
-            used.stranded += stitches;
-            used.floated += stitches;
-            used.stretches = used.stretches.max(pieces);
+}
+
+/// One row, given by the yarn of each stitch.
+fn add_row(uses: &mut [Use], yarns: &[usize], closed: bool, pieces: f64) {
+    let cell = |yarn: &usize| u8::try_from(*yarn).unwrap_or(u8::MAX);
+    let cells: Vec<u8> = yarns.iter().map(cell).collect();
+    let floats = floats_in(&cells, closed);
+    let stranded = cells.iter().any(|cell| Some(cell) != cells.first());
+    for yarn in yarns {
+        if let Some(used) = uses.get_mut(*yarn) {
+            if stranded {
+                used.stranded += pieces;
+            } else {
+                used.plain += pieces;
+            }
+        }
+    }
+    for float in floats {
+        if let Some(used) = uses.get_mut(usize::from(float.colour)) {
+            used.floated += (float.stitches + 1) as f64 * pieces;
         }
     }
 }

@@ -1,5 +1,9 @@
 //! Rows: what is worked, in what order, where it is drawn; and all that is measured, caught, tamed and graded in them.
 
+pub mod drawn;
+
+pub mod across;
+
 pub mod walk;
 
 pub mod measure;

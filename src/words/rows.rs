@@ -2,6 +2,7 @@
 
 use crate::course::chart::{Chart, Mark, Worked};
 use crate::course::{Craft, Lesson};
+use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
 
 /// What a line of work is called, and what its colours are called.
@@ -131,7 +132,7 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
     } else {
         (right, left)
     };
-    if let Some(colour) = single_colour(chart, row)
+    if let Some(colour) = drawn::one_colour(chart, row)
         && !(0..chart.width)
             .any(|column| !matches!(chart.mark(row, column), Mark::Plain | Mark::NoStitch))
     {
@@ -172,19 +173,12 @@ fn unit_of_row(chart: &Chart, row: usize, columns: std::ops::Range<usize>) -> us
     (1..=length).find(repeats).unwrap_or(length)
 }
 
-fn single_colour(chart: &Chart, row: usize) -> Option<u8> {
-    let mut live = (0..chart.width).filter(|&c| chart.mark(row, c) != Mark::NoStitch);
-    let first = chart.row(row).get(live.next()?).copied()?;
-    live.all(|c| chart.row(row).get(c) == Some(&first))
-        .then_some(first)
-}
-
 /// Runs of one colour and mark, in the order worked.
 fn runs(chart: &Chart, row: usize, columns: &[usize], yarn: &dyn Fn(u8) -> String) -> Vec<String> {
     let mut runs: Vec<(u8, Mark, usize)> = Vec::new();
     for &column in columns {
         let mark = chart.mark(row, column);
-        if mark == Mark::NoStitch {
+        if !drawn::stands(chart, row, column) {
             continue;
         }
         let cell = chart.row(row).get(column).copied().unwrap_or(0);

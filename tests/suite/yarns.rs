@@ -164,3 +164,17 @@ fn counts_of_the_json_stand_in_the_handout() {
     }
     assert!(checked > 15, "{checked}");
 }
+
+#[test]
+fn things_side_by_side_need_the_yarn_of_their_joined_rows() {
+    // By hand, in Peat: the post of six rows has 2 + 2 + 1 + 2 + 1 + 2 stitches. Beside it stand 17 of a chart whose first
+    // row is all Peat, six stitches, and whose two others, two stitches each, are worked again and again: 6 + 5 × 2.
+    let loaded = crate::harness::load(&read("tests/fixtures/courses/flat.txt"));
+    let mut lessons = loaded.course.lessons.iter();
+    let lesson = lessons.find(|l| l.id == "slack-band").unwrap();
+    let peat = lesson.yarns.iter().position(|yarn| yarn.name == "Peat");
+    let piece = &pieces(lesson).unwrap()[0];
+    assert_eq!(piece.cast_on(), 4 + 2 + 17 * 6);
+    let (_, amounts) = amounts(lesson, piece).unwrap();
+    assert_eq!(amounts[peat.unwrap()].stitches, 10.0 + 17.0 * 16.0);
+}

@@ -191,16 +191,6 @@ impl Chart {
             .count()
     }
 
-    /// The rows, from 0, in the order of work when the repeat is worked so many times: what stands beneath it, the repeat
-    /// again and again, what stands above it.
-    pub fn rows_worked(&self, times: usize) -> impl Iterator<Item = usize> {
-        let repeat = self.repeat_rows.clone();
-        let again = std::iter::repeat_n(repeat.clone(), times).flatten();
-        (0..repeat.start)
-            .chain(again)
-            .chain(repeat.end..self.height)
-    }
-
     /// Whether stitches stand outside the repeat.
     #[must_use]
     pub fn has_edges(&self) -> bool {

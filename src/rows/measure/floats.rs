@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::rows::measure::row::{RowMeasures, YarnFloat, mean, mean_16};
-use crate::rows::walk::{Row, Work};
+use crate::rows::walk::Work;
 
 /// Floats of a piece, counted once over each worked row.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -43,7 +43,12 @@ pub(super) fn find(work: &Work<'_>, rows: &mut [RowMeasures]) {
         if measures.colours < 2 {
             continue;
         }
-        measures.floats = places.floats_of(work, row, measures.changes / row.repeats.max(1));
+        let line = Line {
+            cells: work.cells(row),
+            drawn: work.drawn(row),
+            closed: row.closed,
+        };
+        measures.floats = places.floats_of(line, measures.changes / row.repeats.max(1));
         let key = |float: &YarnFloat| {
             let rank = rank.get(usize::from(float.colour)).copied().unwrap_or(0);
             (u64::from(float.start) << 16) | rank
@@ -71,6 +76,32 @@ fn colour_rank(work: &Work<'_>) -> Vec<u64> {
     rank
 }
 
+/// A row to find floats in.
+#[derive(Clone, Copy)]
+struct Line<'a> {
+    cells: &'a [u8],
+    drawn: &'a [u32],
+    closed: bool,
+}
+
+/// The floats of a row that is no part of measured work: as many cells as there are stitches, from the right, in a ring or
+/// a line. None in a row of one colour.
+#[must_use]
+pub fn floats_in(cells: &[u8], closed: bool) -> Vec<YarnFloat> {
+    let ends = usize::from(closed && cells.first() != cells.last());
+    let runs = ends + cells.windows(2).filter(|pair| pair[0] != pair[1]).count();
+    if runs == 0 {
+        return Vec::new();
+    }
+    let drawn: Vec<u32> = (1..).take(cells.len()).collect();
+    let line = Line {
+        cells,
+        drawn: &drawn,
+        closed,
+    };
+    Places::default().floats_of(line, runs + 1)
+}
+
 /// The next place of each colour while a row is walked backwards.
 struct Places {
     next: [usize; 256],
@@ -90,12 +121,16 @@ impl Default for Places {
 impl Places {
     /// The floats of a row of `runs` runs in the order of their first stitches. A strand begins to float where its
     /// colour ends, so each place begins at most one float.
-    fn floats_of(&mut self, work: &Work<'_>, row: &Row, runs: usize) -> Vec<YarnFloat> {
-        let (cells, drawn) = (work.cells(row), work.drawn(row));
+    fn floats_of(&mut self, line: Line<'_>, runs: usize) -> Vec<YarnFloat> {
+        let Line {
+            cells,
+            drawn,
+            closed,
+        } = line;
         let length = cells.len();
         for (i, &colour) in cells.iter().enumerate().rev() {
             // In a ring the next stitch after the last one is the first one, a whole round on.
-            self.next[usize::from(colour)] = if row.closed { i + length } else { NOWHERE };
+            self.next[usize::from(colour)] = if closed { i + length } else { NOWHERE };
         }
         // Written without a branch on whether there is a float, which no processor could guess; one place to spare.
         let nothing = YarnFloat {

@@ -15,7 +15,7 @@ mod row;
 pub use busyness::busyness;
 pub use colours::ColourMeasures;
 pub use complexity::lempel_ziv;
-pub use floats::{FloatMeasures, catches_needed};
+pub use floats::{FloatMeasures, catches_needed, floats_in};
 pub use reading::ReadingMeasures;
 pub use relief::ReliefMeasures;
 pub use row::{RowMeasures, YarnFloat};

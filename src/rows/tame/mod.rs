@@ -15,7 +15,8 @@ pub use relief::rest_after;
 
 use std::collections::BTreeMap;
 
-use crate::course::chart::{Chart, Mark};
+use crate::course::chart::Chart;
+use crate::rows::drawn;
 use crate::rows::tame::strip::{Strip, strip};
 
 /// What is asked of a tamed chart.
@@ -134,7 +135,7 @@ fn row_key(chart: &Chart, row: usize) -> RowKey<'_> {
     let stands = match &chart.marks {
         None => Vec::new(),
         Some(_) => (0..chart.width)
-            .map(|c| chart.mark(row, c) != Mark::NoStitch)
+            .map(|c| drawn::stands(chart, row, c))
             .collect(),
     };
     (chart.row(row), stands)

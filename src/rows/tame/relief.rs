@@ -1,6 +1,7 @@
 //! Plain rows put in for rest.
 
 use crate::course::chart::{Chart, Mark};
+use crate::rows::drawn;
 
 /// Puts a plain row after every `after` rows of two or more colours on end, and returns the chart with the numbers of
 /// the new rows (from 1). The plain row has the colour most seen in the row beneath it (of equals the chart's first).
@@ -8,11 +9,7 @@ use crate::course::chart::{Chart, Mark};
 #[must_use]
 pub fn rest_after(chart: &Chart, after: usize) -> (Chart, Vec<usize>) {
     let after = after.max(1);
-    let stranded = |row: usize| {
-        let mut colours = live(chart, row);
-        let first = colours.next();
-        colours.any(|cell| Some(cell) != first)
-    };
+    let stranded = |row: usize| drawn::one_colour(chart, row).is_none();
     let repeats_whole = chart.repeat_rows == (0..chart.height) && !chart.is_shaped();
     let bottom = (0..chart.height).take_while(|&row| stranded(row)).count();
     let bottom = bottom.min(after);
@@ -47,12 +44,6 @@ pub fn rest_after(chart: &Chart, after: usize) -> (Chart, Vec<usize>) {
     (new, added)
 }
 
-fn live(chart: &Chart, row: usize) -> impl Iterator<Item = u8> + '_ {
-    (0..chart.width)
-        .filter(move |&c| chart.mark(row, c) != Mark::NoStitch)
-        .filter_map(move |c| chart.row(row).get(c).copied())
-}
-
 fn copy_row(chart: &Chart, row: usize, new: &mut Chart) {
     new.cells.extend_from_slice(chart.row(row));
     if let Some(marks) = &mut new.marks {
@@ -63,7 +54,7 @@ fn copy_row(chart: &Chart, row: usize, new: &mut Chart) {
 
 fn plain_row(chart: &Chart, beneath: usize, new: &mut Chart) {
     let mut seen = vec![0_usize; chart.inks.len()];
-    for cell in live(chart, beneath) {
+    for cell in drawn::stitches(chart, beneath) {
         if let Some(count) = seen.get_mut(usize::from(cell)) {
             *count += 1;
         }

@@ -1,8 +1,8 @@
 //! A chart's row as stitches to choose colours for: in order, with what repeats and what mirrors.
 
-use crate::course::chart::{Chart, Mark};
+use crate::course::chart::Chart;
+use crate::rows::drawn;
 use crate::rows::tame::path::Stitch;
-use crate::rows::walk;
 
 /// What lies on a mirror's axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,7 +64,7 @@ fn image(i: usize, axis: usize, width: usize) -> usize {
 /// The lowest axis from 1 to n that every row of the chart has; lines, and rings with edge stitches, can only mirror
 /// end to end (axis 1).
 pub(super) fn axis(chart: &Chart) -> Option<usize> {
-    let ends_only = chart.has_edges() || !walk::is_closed(chart, chart.worked);
+    let ends_only = chart.has_edges() || !drawn::is_closed(chart, chart.worked);
     let last = if ends_only { 1 } else { chart.width };
     let edges_match = chart.repeat_stitches.start + chart.repeat_stitches.end == chart.width;
     if ends_only && !edges_match {
@@ -74,7 +74,7 @@ pub(super) fn axis(chart: &Chart) -> Option<usize> {
         (0..chart.height).all(|row| {
             (0..chart.width).all(|i| {
                 let j = image(i, a, chart.width);
-                let stands = |c| chart.mark(row, c) != Mark::NoStitch;
+                let stands = |c| drawn::stands(chart, row, c);
                 stands(i) == stands(j) && (!stands(i) || chart.row(row)[i] == chart.row(row)[j])
             })
         })
@@ -88,9 +88,7 @@ pub(super) fn strip(
     axis: Option<usize>,
     keep_edges: bool,
 ) -> Option<Strip> {
-    let live: Vec<usize> = (0..chart.width)
-        .filter(|&c| chart.mark(row, c) != Mark::NoStitch)
-        .collect();
+    let live: Vec<usize> = drawn::columns_standing(chart, row).collect();
     let cells = chart.row(row);
     let mut inks: Vec<u8> = live.iter().map(|&c| cells[c]).collect();
     inks.sort_unstable();
@@ -99,7 +97,7 @@ pub(super) fn strip(
     if inks.len() < 2 || inks.len() > 32 {
         return None;
     }
-    let closed = walk::is_closed(chart, chart.worked);
+    let closed = drawn::is_closed(chart, chart.worked);
     let locked =
         |c: usize| keep_edges && !closed && (live.first() == Some(&c) || live.last() == Some(&c));
     let stitch = |columns: Vec<usize>| {

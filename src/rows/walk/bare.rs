@@ -3,8 +3,9 @@
 use std::borrow::Cow;
 
 use crate::course::Craft;
-use crate::course::chart::{Chart, Mark, Worked};
+use crate::course::chart::{Chart, Worked};
 use crate::ground::units::{FloatLimit, Gauge, nearest_at_least};
+use crate::rows::drawn::{columns_worked, is_closed, stands};
 use crate::rows::walk::{Origin, RowKind, Stack, Tile, Work};
 
 /// The round on which a bare chart is measured.
@@ -19,16 +20,6 @@ pub struct BareSettings {
     pub limit: FloatLimit,
 }
 
-/// Columns of a chart in the order they are worked in one worked row: the repeat alone, or between its edges
-/// `repeats` times.
-pub(super) fn worked_columns(chart: &Chart, repeats: usize) -> impl Iterator<Item = usize> + '_ {
-    let repeat = chart.repeat_stitches.clone();
-    let copies = std::iter::repeat_n(repeat.clone(), repeats).flatten();
-    (0..repeat.start)
-        .chain(copies)
-        .chain(repeat.end..chart.width)
-}
-
 /// How many copies of its repeat one worked row of a chart holds: two between edges, else one.
 pub(super) fn copies(chart: &Chart) -> usize {
     if chart.has_edges() { 2 } else { 1 }
@@ -37,12 +28,6 @@ pub(super) fn copies(chart: &Chart) -> usize {
 /// Drawn columns of one worked row.
 pub(super) fn worked_width(chart: &Chart) -> usize {
     chart.width + chart.repeat_stitches.len() * (copies(chart) - 1)
-}
-
-/// Whether a chart's rows are rings when worked so: always in the round; flat only a declared repeat without edges.
-#[must_use]
-pub fn is_closed(chart: &Chart, worked: Worked) -> bool {
-    worked == Worked::Round || (chart.declares_stitches && !chart.has_edges())
 }
 
 /// The repeat of a chart for busyness, its cells renamed by `colour`.
@@ -69,7 +54,7 @@ pub(super) fn tile<'a>(chart: &'a Chart, colour: Option<&[u8]>) -> Tile<'a> {
     };
     let live = if chart.marks.is_some() {
         let each = rows.flat_map(|row| columns.clone().map(move |column| (row, column)));
-        each.map(|(row, column)| chart.mark(row, column) != Mark::NoStitch)
+        each.map(|(row, column)| stands(chart, row, column))
             .collect()
     } else {
         Vec::new()
@@ -96,7 +81,7 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
         if chart.marks.is_none() && !chart.has_edges() {
             stack.plain_stitches(chart.row(row));
         } else {
-            for column in worked_columns(chart, copies(chart)) {
+            for column in columns_worked(chart, copies(chart)) {
                 let cell = chart.row(row).get(column).copied().unwrap_or(0);
                 stack.stitch(cell, column + 1, chart.mark(row, column));
             }

@@ -6,7 +6,7 @@ mod piece;
 use std::borrow::Cow;
 use std::ops::Range;
 
-pub use bare::{BareSettings, bare_chart, is_closed};
+pub use bare::{BareSettings, bare_chart};
 pub use piece::lesson;
 
 use crate::course::Craft;
@@ -106,6 +106,12 @@ impl Work<'_> {
         self.marks.get(row.stitches.clone()).unwrap_or_default()
     }
 
+    /// Whether a row is worked in one colour.
+    #[must_use]
+    pub fn is_relief(&self, row: &Row) -> bool {
+        is_one(self.cells(row))
+    }
+
     /// The row beneath: in a piece that repeats upwards the top row lies beneath the first.
     #[must_use]
     pub fn beneath(&self, index: usize) -> Option<&Row> {
@@ -115,6 +121,11 @@ impl Work<'_> {
             None => None,
         }
     }
+}
+
+/// Whether all stitches are of one colour.
+fn is_one(cells: &[u8]) -> bool {
+    cells.iter().all(|cell| Some(cell) == cells.first())
 }
 
 /// Collects rows into a [`Work`].

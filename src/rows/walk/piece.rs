@@ -2,11 +2,13 @@
 
 use std::borrow::Cow;
 
-use crate::course::chart::{Chart, Mark, Worked};
-use crate::course::{Across, AcrossPart, Band, ChartUse, Lesson};
+use crate::course::chart::{Mark, Worked};
+use crate::course::{AcrossPart, Band, ChartUse, Lesson};
 use crate::ground::units::nearest_at_least;
-use crate::rows::walk::bare::{copies, is_closed, tile, worked_columns, worked_width};
-use crate::rows::walk::{Origin, Row, RowKind, Stack, Tile, Work};
+use crate::rows::across;
+use crate::rows::drawn::{columns_worked, is_closed, rows_worked};
+use crate::rows::walk::bare::{copies, tile, worked_width};
+use crate::rows::walk::{Origin, Row, RowKind, Stack, Tile, Work, is_one};
 
 /// Lays out a lesson.
 #[must_use]
@@ -131,9 +133,11 @@ impl Piece<'_> {
             1
         };
         let name = self.name_chart(&chart.id);
-        for row in chart.rows_worked(times) {
-            for column in worked_columns(chart, copies(chart)) {
-                self.chart_stitch(what, row, column, column + 1);
+        for row in rows_worked(chart, times) {
+            for column in columns_worked(chart, copies(chart)) {
+                let mark = chart.mark(row, column);
+                self.stack
+                    .stitch(cell(what.yarn_at(row, column)), column + 1, mark);
             }
             let origin = Origin {
                 band,
@@ -144,16 +148,8 @@ impl Piece<'_> {
         }
     }
 
-    fn chart_stitch(&mut self, what: &ChartUse, row: usize, column: usize, drawn: usize) {
-        let ink = what.chart.row(row).get(column).copied().unwrap_or(0);
-        let yarn = what.yarns.get(usize::from(ink)).copied().unwrap_or(0);
-        self.stack
-            .stitch(cell(yarn), drawn, what.chart.mark(row, column));
-    }
-
     /// Parts joined from the right, shorter ones repeated upwards, one joined row a round.
     fn add_across(&mut self, band: usize, parts: &[AcrossPart]) {
-        let height = parts.iter().map(AcrossPart::rows).max().unwrap_or(0);
         let ids: Vec<&str> = parts
             .iter()
             .filter_map(|part| match part {
@@ -163,25 +159,12 @@ impl Piece<'_> {
             .collect();
         let name = (!ids.is_empty()).then(|| self.name_chart(&ids.join("+")));
         let closed = self.lesson.worked == Worked::Round;
-        let times = across_times(parts, self.round);
-        for row in 0..height {
-            let mut drawn = 0;
-            for (part, &times) in parts.iter().zip(&times) {
-                match part {
-                    AcrossPart::Plain { stitches, yarn } => {
-                        for _ in 0..*stitches {
-                            drawn += 1;
-                            self.stack.stitch(cell(*yarn), drawn, Mark::Plain);
-                        }
-                    }
-                    AcrossPart::Chart(what, _) => {
-                        let chart_row = row_of_part(&what.chart, row, height);
-                        for column in worked_columns(&what.chart, times) {
-                            drawn += 1;
-                            self.chart_stitch(what, chart_row, column, drawn);
-                        }
-                    }
-                }
+        let times = across::times(parts, self.round);
+        for row in 0..across::height(parts) {
+            let line = across::row(parts, &times, row);
+            let drawn = line.len();
+            for (place, stitch) in line.into_iter().enumerate() {
+                self.stack.stitch(cell(stitch.yarn), place + 1, stitch.mark);
             }
             self.end_row(
                 1,
@@ -197,49 +180,9 @@ impl Piece<'_> {
     }
 }
 
-/// The row of a part's chart in joined row `row`: as drawn in the tallest part, else its repeat again and again.
-fn row_of_part(chart: &Chart, row: usize, height: usize) -> usize {
-    if chart.height == height || row < chart.repeat_rows.start {
-        return row.min(chart.height.saturating_sub(1));
-    }
-    let repeat = chart.repeat_rows.len().max(1);
-    chart.repeat_rows.start + (row - chart.repeat_rows.start) % repeat
-}
-
-/// How often each part stands in the round; a part that fills takes what the others leave.
-pub(crate) fn across_times(parts: &[AcrossPart], round: f64) -> Vec<usize> {
-    let rest: usize = parts
-        .iter()
-        .map(|part| match part {
-            AcrossPart::Plain { stitches, .. } => *stitches,
-            AcrossPart::Chart(what, Across::Times(times)) => {
-                let repeat = what.chart.repeat_stitches.len();
-                what.chart.width - repeat + repeat * times
-            }
-            AcrossPart::Chart(what, Across::Fill) => {
-                what.chart.width - what.chart.repeat_stitches.len()
-            }
-        })
-        .sum();
-    parts
-        .iter()
-        .map(|part| match part {
-            AcrossPart::Chart(_, Across::Times(times)) => *times,
-            AcrossPart::Chart(what, Across::Fill) => {
-                let width = what.chart.repeat_stitches.len().max(1) as f64;
-                nearest_at_least((round - rest as f64) / width, 1)
-            }
-            AcrossPart::Plain { .. } => 1,
-        })
-        .collect()
-}
-
 /// From the first to the last row of two or more colours; a lesson of stripes alone is taken whole.
 fn stretch_of_colourwork(rows: Vec<Row>, cells: &[u8]) -> Vec<Row> {
-    let is_stranded = |row: &Row| {
-        let cells = cells.get(row.stitches.clone()).unwrap_or_default();
-        cells.windows(2).any(|pair| pair[0] != pair[1])
-    };
+    let is_stranded = |row: &Row| !is_one(cells.get(row.stitches.clone()).unwrap_or_default());
     let first = rows.iter().position(is_stranded);
     let last = rows.iter().rposition(is_stranded);
     match (first, last) {
