@@ -1,68 +1,132 @@
-//! Joins the steps from a lesson or chart to its grade: worked rows, measures, catch plan, grade.
+//! All that is known of a lesson or chart, worked out once and passed on: worked rows, measures, grade; and on first
+//! asking the catch plan, the piece in every size, its yarn, time, and yarns that clash.
+
+use std::sync::OnceLock;
 
 use crate::course::chart::Chart;
-use crate::rows::catches::{self, Catch};
-
 use crate::course::{Course, Lesson, Levels, Weights};
+use crate::piece::contrast::{Clash, clashes};
+use crate::piece::time::{self, Stitches};
+use crate::piece::yarn::{Amount, Basis, amounts};
+use crate::piece::{self, NoSchedule, Piece};
+use crate::rows::catches::{self, Catch};
 use crate::rows::grade::{self, Demand, Grade, Setting};
 use crate::rows::measure::{self, Measures};
 use crate::rows::walk::{self, BareSettings, Work};
 
-/// A piece of work with all that is known about it.
+/// A lesson or a bare chart with all that is known about it.
 #[derive(Clone, Debug)]
-pub struct Assessed<'a> {
+pub struct Studied<'a> {
     /// Its worked rows.
     pub work: Work<'a>,
     /// Its measures.
     pub measures: Measures,
-    /// Its catch plan, row by row.
-    pub plan: Vec<Vec<Catch>>,
     /// Its grade.
     pub grade: Grade,
     /// What it asks of a learner.
     pub demand: Demand,
+    lesson: Option<&'a Lesson>,
+    plan: OnceLock<Vec<Vec<Catch>>>,
+    made: OnceLock<Made>,
 }
 
-fn assess<'a>(
-    work: Work<'a>,
-    setting: Setting<'_>,
-    weights: Weights,
-    levels: Levels,
-) -> Assessed<'a> {
-    let measures = measure::measure(&work);
-    let grade = grade::grade(&work, &measures, setting, weights, levels);
-    let plan = catches::plan(&work, &measures);
-    let demand = Demand {
-        parts: grade.parts,
-        techniques: grade.techniques.clone(),
-    };
-    Assessed {
-        work,
-        measures,
-        plan,
-        grade,
-        demand,
+/// A lesson in every size.
+#[derive(Clone, Debug, Default)]
+pub struct Made {
+    /// The piece in every size; none where no counts do.
+    pub pieces: Vec<Piece>,
+    /// Why there are no counts.
+    pub refused: Option<NoSchedule>,
+    /// For each piece its basis and the yarn of each colour; `None` for a craft whose stitches no formula knows.
+    pub amounts: Vec<Option<(Basis, Vec<Amount>)>>,
+    /// Stitches of the middle size; nothing where no counts do.
+    pub stitches: Stitches,
+    /// Those of them that are worked before the colourwork begins; `None` where no counts do.
+    pub before_colourwork: Option<Stitches>,
+    /// Yarns that meet in a row and do not read apart.
+    pub clashes: Vec<Clash>,
+}
+
+impl Made {
+    fn of(lesson: &Lesson, work: &Work<'_>) -> Self {
+        let (pieces, refused) = match piece::pieces(lesson) {
+            Ok(pieces) => (pieces, None),
+            Err(reason) => (Vec::new(), Some(reason)),
+        };
+        let middle = piece::middle(&pieces);
+        Self {
+            amounts: pieces.iter().map(|piece| amounts(lesson, piece)).collect(),
+            stitches: middle.map_or_else(Stitches::default, |p| time::of_piece(lesson, p)),
+            before_colourwork: middle.map(|p| time::before_colourwork(lesson, p)),
+            clashes: clashes(lesson, work),
+            pieces,
+            refused,
+        }
+    }
+
+    /// The yarn of the middle size, where it is known.
+    #[must_use]
+    pub fn middle_amounts(&self) -> Option<&(Basis, Vec<Amount>)> {
+        piece::middle(&self.amounts)?.as_ref()
     }
 }
 
-/// Assesses a lesson as worked.
+impl<'a> Studied<'a> {
+    fn new(
+        work: Work<'a>,
+        (lesson, setting): (Option<&'a Lesson>, Setting<'_>),
+        (weights, levels): (Weights, Levels),
+    ) -> Self {
+        let measures = measure::measure(&work);
+        let grade = grade::grade(&work, &measures, setting, weights, levels);
+        let demand = Demand {
+            parts: grade.parts,
+            techniques: grade.techniques.clone(),
+        };
+        Self {
+            work,
+            measures,
+            grade,
+            demand,
+            lesson,
+            plan: OnceLock::new(),
+            made: OnceLock::new(),
+        }
+    }
+
+    /// Its catch plan, row by row.
+    #[must_use]
+    pub fn plan(&self) -> &[Vec<Catch>] {
+        self.plan
+            .get_or_init(|| catches::plan(&self.work, &self.measures))
+    }
+
+    /// The lesson in every size; of a bare chart nothing is made.
+    #[must_use]
+    pub fn made(&self) -> &Made {
+        self.made.get_or_init(|| {
+            let made = self.lesson.map(|lesson| Made::of(lesson, &self.work));
+            made.unwrap_or_default()
+        })
+    }
+}
+
+/// Studies a lesson as worked.
 #[must_use]
-pub fn lesson<'a>(lesson: &'a Lesson, course: &Course) -> Assessed<'a> {
-    assess(
+pub fn lesson<'a>(lesson: &'a Lesson, course: &Course) -> Studied<'a> {
+    Studied::new(
         walk::lesson(lesson),
-        Setting::of(lesson),
-        course.weights,
-        course.levels,
+        (Some(lesson), Setting::of(lesson)),
+        (course.weights, course.levels),
     )
 }
 
-/// Assesses a chart by itself.
+/// Studies a chart by itself.
 #[must_use]
-pub fn chart<'a>(chart: &'a Chart, settings: BareSettings, course: &Course) -> Assessed<'a> {
-    assess(
+pub fn chart<'a>(chart: &'a Chart, settings: BareSettings, course: &Course) -> Studied<'a> {
+    Studied::new(
         walk::bare_chart(chart, settings),
-        Setting::BARE,
-        course.weights,
-        course.levels,
+        (None, Setting::BARE),
+        (course.weights, course.levels),
     )
 }

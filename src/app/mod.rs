@@ -26,13 +26,13 @@ use crate::page::pack::{self, Files, Inputs};
 use crate::page::pdf::Document;
 use crate::page::{TemplateError, Templates, svg};
 use crate::path::remedies::Remedy;
-use crate::path::{self, AssessedCourse};
+use crate::path::{self, StudiedCourse};
 use crate::picture::{ChartPart, ChartPicture, beside};
 use crate::read::{Loaded, Wanted};
 use crate::report::{Entry, GradeEntry, GradeReport, MeasureReport, OrderReport, entry};
 use crate::rows::tame::Recoloured;
 use crate::rows::walk::BareSettings;
-use crate::study::{self, Assessed};
+use crate::study::{self, Studied};
 
 /// Options of `measure` for bare charts.
 #[derive(Clone, Copy, Debug, Default)]
@@ -71,8 +71,8 @@ impl BareOptions {
 
 /// Assesses all lessons of a course and orders them.
 #[must_use]
-pub fn assess_course(course: &Course) -> AssessedCourse<'_> {
-    let lessons: Vec<Assessed<'_>> = course
+pub fn assess_course(course: &Course) -> StudiedCourse<'_> {
+    let lessons: Vec<Studied<'_>> = course
         .lessons
         .par_iter()
         .map(|lesson| study::lesson(lesson, course))
@@ -82,7 +82,7 @@ pub fn assess_course(course: &Course) -> AssessedCourse<'_> {
 
 /// Assesses a chart by itself with the course's limit, weights and levels.
 #[must_use]
-pub fn assess_bare<'a>(chart: &'a Chart, options: BareOptions, course: &Course) -> Assessed<'a> {
+pub fn assess_bare<'a>(chart: &'a Chart, options: BareOptions, course: &Course) -> Studied<'a> {
     study::chart(chart, options.settings(course), course)
 }
 
@@ -101,7 +101,7 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
                 &a.work,
                 &a.measures,
                 &a.grade,
-                Some(&a.plan),
+                Some(a.plan()),
                 Some(size),
             ))
         };
@@ -113,7 +113,7 @@ pub fn measure(loaded: &[Loaded], options: BareOptions) -> MeasureReport {
                 &a.work,
                 &a.measures,
                 &a.grade,
-                Some(&a.plan),
+                Some(a.plan()),
                 None,
             ))
         };
@@ -190,9 +190,16 @@ pub fn before_and_after(
     svg::svg(&drawing, "tame", true)
 }
 
-/// Adds the faults that only show when texts and templates are read: links and pictures that do not come out,
-/// templates that are not valid. Nothing is written.
+/// Adds the faults that only show when lessons are worked out and texts and templates are read. Nothing is written.
 pub fn proof_texts(loaded: &mut Loaded) {
+    let found = late_faults(loaded, &assess_course(&loaded.course));
+    loaded.faults.extend(found);
+}
+
+/// The faults that only show when lessons are worked out and texts and templates are read: links and pictures that do not
+/// come out, templates that are not valid, counts that lead nowhere, yarns that do not read apart.
+#[must_use]
+pub fn late_faults(loaded: &Loaded, studied: &StudiedCourse<'_>) -> Vec<Fault> {
     let mut found = Vec::new();
     for lesson in &loaded.course.lessons {
         for (range, problem) in blocks::problems(&lesson.text) {
@@ -214,8 +221,8 @@ pub fn proof_texts(loaded: &mut Loaded) {
     if let Err(error) = Templates::new(&loaded.course.templates) {
         found.push(template_fault(&error, loaded));
     }
-    found.extend(proof_lessons(&loaded.course));
-    loaded.faults.extend(found);
+    found.extend(proof_lessons(studied));
+    found
 }
 
 /// The place of a byte of a lesson's text in its file.
@@ -291,8 +298,27 @@ pub fn pack(
     options: PackOptions,
     progress: &(dyn Fn(&str) + Sync),
 ) -> Result<Files, Box<Fault>> {
-    let assessed = assess_course(&loaded.course);
-    let inputs = inputs(&assessed, library, options);
+    pack_studied(
+        loaded,
+        &assess_course(&loaded.course),
+        library,
+        options,
+        progress,
+    )
+}
+
+/// Builds the pack of a course that is studied already.
+///
+/// # Errors
+/// A fault when a template cannot be rendered.
+pub fn pack_studied(
+    loaded: &Loaded,
+    studied: &StudiedCourse<'_>,
+    library: &[Loaded],
+    options: PackOptions,
+    progress: &(dyn Fn(&str) + Sync),
+) -> Result<Files, Box<Fault>> {
+    let inputs = inputs(studied, library, options);
     pack::build(&inputs, progress).map_err(|error| Box::new(template_fault(&error, loaded)))
 }
 
@@ -311,7 +337,7 @@ pub fn pages(
 }
 
 fn inputs<'a>(
-    assessed: &'a AssessedCourse<'a>,
+    assessed: &'a StudiedCourse<'a>,
     library: &[Loaded],
     options: PackOptions,
 ) -> Inputs<'a> {
@@ -341,7 +367,7 @@ fn quiz_of(course: &Course, library: &[Loaded], print: &Print) -> Quiz {
             }
         }
     }
-    let assessed: Vec<Assessed<'_>> = shown
+    let assessed: Vec<Studied<'_>> = shown
         .par_iter()
         .map(|(chart, course)| assess_bare(chart, BareOptions::default(), course))
         .collect();
@@ -359,7 +385,7 @@ fn quiz_of(course: &Course, library: &[Loaded], print: &Print) -> Quiz {
 
 /// The grades of a course's lessons, by id.
 #[must_use]
-pub fn grade(assessed: &AssessedCourse<'_>) -> GradeReport {
+pub fn grade(assessed: &StudiedCourse<'_>) -> GradeReport {
     let each = assessed.course.lessons.iter().zip(&assessed.lessons);
     GradeReport::new(
         each.map(|(lesson, a)| GradeEntry::new(lesson, &a.grade, a.measures.busyness))
@@ -369,7 +395,7 @@ pub fn grade(assessed: &AssessedCourse<'_>) -> GradeReport {
 
 /// The order of a course, with the remedies of each gap.
 #[must_use]
-pub fn order(assessed: &AssessedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderReport {
+pub fn order(assessed: &StudiedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderReport {
     let each = assessed.course.lessons.iter().zip(&assessed.lessons);
     let lessons: Vec<(&str, f64)> = each
         .map(|(lesson, a)| (lesson.id.as_str(), a.grade.grade))

@@ -16,10 +16,7 @@ use crate::course::Course;
 use crate::ground::fault::Code;
 use crate::read::{LineChart, LineError, read_line_chart};
 use crate::report::{Entry, entry};
-use crate::rows::catches;
-use crate::rows::grade::{self, Setting};
-use crate::rows::measure;
-use crate::rows::walk;
+use crate::study::{self, Studied};
 
 /// Bytes read at a time.
 const CHUNK: usize = 64 << 10;
@@ -307,22 +304,13 @@ fn measured(line: &LineChart, rows: bool, options: BareOptions, course: &Course)
         gauge: line.gauge.or(options.gauge),
         ..options
     };
-    let work = walk::bare_chart(&line.chart, options.settings(course));
-    let measures = measure::measure(&work);
-    let grade = grade::grade(
-        &work,
-        &measures,
-        Setting::BARE,
-        course.weights,
-        course.levels,
-    );
-    let plan = rows.then(|| catches::plan(&work, &measures));
-    entry(
-        &line.chart.id,
-        &work,
-        &measures,
-        &grade,
-        plan.as_deref(),
-        None,
-    )
+    let studied = study::chart(&line.chart, options.settings(course), course);
+    let plan = rows.then(|| studied.plan());
+    let Studied {
+        work,
+        measures,
+        grade,
+        ..
+    } = &studied;
+    entry(&line.chart.id, work, measures, grade, plan, None)
 }

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use crate::app::{BareOptions, assess_bare};
 use crate::course::Weights;
-use crate::path::AssessedCourse;
+use crate::path::StudiedCourse;
 use crate::path::learner::History;
 use crate::path::library::{Kind, Thing, charts_in_use};
 use crate::path::remedies::{Remedy, remedies};
@@ -34,7 +34,7 @@ pub fn things(loaded: &[Loaded]) -> Vec<Thing> {
 
 /// Charts of the course that no lesson of it uses.
 #[must_use]
-pub fn spare_charts(assessed: &AssessedCourse<'_>) -> Vec<Thing> {
+pub fn spare_charts(assessed: &StudiedCourse<'_>) -> Vec<Thing> {
     let course = assessed.course;
     let used = charts_in_use(course);
     let spare = course
@@ -51,7 +51,7 @@ pub fn spare_charts(assessed: &AssessedCourse<'_>) -> Vec<Thing> {
 
 /// The remedies of each gap of the order, from these things and the course's own spare charts.
 #[must_use]
-pub fn gap_remedies(assessed: &AssessedCourse<'_>, library: &[Thing]) -> Vec<Vec<Remedy>> {
+pub fn gap_remedies(assessed: &StudiedCourse<'_>, library: &[Thing]) -> Vec<Vec<Remedy>> {
     if assessed.order.gaps.is_empty() {
         return Vec::new();
     }

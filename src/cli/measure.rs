@@ -98,7 +98,7 @@ fn stream(args: &MeasureArgs, options: BareOptions, screen: &mut Screen) -> Outc
     }
 }
 
-fn add(table: &mut Table, id: &str, a: &study::Assessed<'_>) {
+fn add(table: &mut Table, id: &str, a: &study::Studied<'_>) {
     let (m, tenth) = (&a.measures, crate::cli::grade::tenth);
     table.row(vec![
         id.to_owned(),

@@ -9,20 +9,23 @@ use crate::cli::args::PackArgs;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::{Course, Paper};
+use crate::ground::fault::Fault;
 use crate::handout::Print;
 use crate::words::{count, join_and};
 
 pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
-    let mut loaded = match screen.load(&[&args.course]) {
+    let loaded = match screen.load(&[&args.course]) {
         Ok(loaded) => loaded,
         Err(outcome) => return outcome,
     };
-    let Some(one) = loaded.first_mut() else {
+    let Some(one) = loaded.first() else {
         return Outcome::CouldNotRun;
     };
-    app::proof_texts(one);
-    screen.faults(&one.faults, &one.sources);
-    if one.has_errors() {
+    let studied = app::assess_course(&one.course);
+    let mut faults = one.faults.clone();
+    faults.extend(app::late_faults(one, &studied));
+    screen.faults(&faults, &one.sources);
+    if faults.iter().any(Fault::is_error) {
         screen.report("nothing was written; the old set is as it was");
         return Outcome::Faults;
     }
@@ -57,7 +60,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     }
     let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
     let watched = Mutex::new(screen);
-    let files = app::pack(one, &library, options, &|title| {
+    let files = app::pack_studied(one, &studied, &library, options, &|title| {
         let n = done.fetch_add(1, Ordering::Relaxed) + 1;
         if let Ok(mut screen) = watched.lock() {
             screen.progress(&format!("handout {n} of {all}: {title}"));

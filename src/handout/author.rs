@@ -2,8 +2,9 @@
 
 use crate::course::chart::Worked;
 use crate::course::{Lesson, Units};
+use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Stage};
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::join_and;
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
@@ -29,7 +30,8 @@ pub(super) enum Told {
 pub(super) struct Author<'a> {
     pub(super) lesson: &'a Lesson,
     pub(super) pieces: &'a [Piece],
-    pub(super) assessed: &'a Assessed<'a>,
+    pub(super) amounts: &'a [(Basis, Vec<Amount>)],
+    pub(super) assessed: &'a Studied<'a>,
     pub(super) cast_off: &'a str,
     /// The plain crochet stitch, as this side of the ocean calls it.
     pub(super) crochet: &'a str,

@@ -182,7 +182,7 @@ fn catches(author: &Author<'_>, chart: &Chart, band: usize, lines: &str) -> Stri
             " You need your own copy of it. Where a strand passes more than {limit} stitches, catch it about half-way."
         );
     }
-    let each = assessed.work.rows.iter().zip(&assessed.plan);
+    let each = assessed.work.rows.iter().zip(assessed.plan());
     let mut rows: Vec<String> = each
         .filter(|(row, plan)| row.origin.band == band + 1 && !plan.is_empty())
         .map(|(row, _)| row.origin.chart_row.to_string())

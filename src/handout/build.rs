@@ -15,17 +15,17 @@ use crate::handout::shape::{shape, shown, yoke_view};
 use crate::handout::sizes::{abbreviations, fits, size_notes, without_counts};
 use crate::handout::ticks::ticks;
 use crate::handout::{Handout, MeasureLine, Print, RoundTable, YarnLine};
-use crate::path::AssessedCourse;
 use crate::path::Placed;
+use crate::path::StudiedCourse;
 use crate::picture::Rung;
-use crate::piece;
-use crate::piece::yarn;
-use crate::study::Assessed;
+use crate::piece::Piece;
+use crate::piece::yarn::{Amount, Basis};
+use crate::study::Studied;
 use crate::words::{RowNames, Wording, count, needle_text, number_word, part_words};
 
 /// The handouts of a course, in its order.
 #[must_use]
-pub fn handouts<'a>(assessed: &'a AssessedCourse<'a>, print: &Print) -> Vec<Handout<'a>> {
+pub fn handouts<'a>(assessed: &'a StudiedCourse<'a>, print: &Print) -> Vec<Handout<'a>> {
     let placed = &assessed.order.placed;
     placed
         .iter()
@@ -35,7 +35,7 @@ pub fn handouts<'a>(assessed: &'a AssessedCourse<'a>, print: &Print) -> Vec<Hand
 }
 
 fn handout<'a>(
-    course: &'a AssessedCourse<'a>,
+    course: &'a StudiedCourse<'a>,
     place: usize,
     placed: &'a Placed,
     print: &Print,
@@ -45,11 +45,18 @@ fn handout<'a>(
     let order = &course.order.placed;
     let wording = Wording::of(course.course.terms);
     let cast_off = wording.words.get("cast_off").copied().unwrap_or("cast off");
-    let made = piece::pieces(lesson).map(|all| print.pieces(lesson, all));
-    let yours = print.yours(made.as_deref().unwrap_or_default());
+    let made = assessed.made();
+    let kept = made.pieces.iter().zip(&made.amounts);
+    let kept = kept.filter(|(piece, _)| print.keeps(lesson, piece));
+    let (pieces, amounts): (Vec<Piece>, Vec<_>) = kept
+        .map(|(piece, amounts)| (piece.clone(), amounts.clone()))
+        .unzip();
+    let amounts: Vec<(Basis, Vec<Amount>)> = amounts.into_iter().flatten().collect();
+    let yours = print.yours(&pieces);
     let author = Author {
         lesson,
-        pieces: made.as_deref().unwrap_or_default(),
+        pieces: &pieces,
+        amounts: &amounts,
         assessed,
         cast_off,
         yours,
@@ -57,13 +64,12 @@ fn handout<'a>(
         crochet: wording.words.get("dc").copied().unwrap_or(""),
         units: course.course.units,
     };
-    let (steps, differs) = match &made {
-        Ok(_) => author.steps(),
-        Err(reason) => (vec![without_counts(reason, lesson)], None),
+    let (steps, differs) = match &made.refused {
+        None => author.steps(),
+        Some(reason) => (vec![without_counts(reason, lesson)], None),
     };
     let tables: Vec<RoundTable> = differs.into_iter().chain(author.tables()).collect();
     let measured = author.measured();
-    let pieces = made.unwrap_or_default();
     let piece = shown(&pieces, yours);
     let climb = order
         .iter()
@@ -113,10 +119,7 @@ fn handout<'a>(
         ticks: ticks(lesson, &pieces, assessed),
         fits: fits(lesson, &pieces),
         size_notes: size_notes(lesson, &pieces, course.course.units),
-        amounts: pieces
-            .iter()
-            .filter_map(|piece| yarn::amounts(lesson, piece))
-            .collect(),
+        amounts,
         pieces,
         yarns: yarns(lesson),
         tool: if lesson.craft.carries_inside() {
@@ -156,7 +159,7 @@ fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
     each.collect()
 }
 
-fn lead(lesson: &Lesson, sizes: usize, assessed: &Assessed<'_>) -> String {
+fn lead(lesson: &Lesson, sizes: usize, assessed: &Studied<'_>) -> String {
     let names = RowNames::of_lesson(lesson);
     let rows = assessed.work.rows.len();
     let what = match lesson.makes.name() {
@@ -191,7 +194,7 @@ fn lead(lesson: &Lesson, sizes: usize, assessed: &Assessed<'_>) -> String {
     )
 }
 
-fn cards(course: &AssessedCourse<'_>, placed: &Placed) -> Vec<(String, String)> {
+fn cards(course: &StudiedCourse<'_>, placed: &Placed) -> Vec<(String, String)> {
     let own = &course.course.cards;
     let found = placed
         .step
@@ -203,7 +206,7 @@ fn cards(course: &AssessedCourse<'_>, placed: &Placed) -> Vec<(String, String)> 
 
 fn measures(
     lesson: &Lesson,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     placed: &Placed,
     first: bool,
 ) -> Vec<MeasureLine> {
@@ -307,7 +310,7 @@ fn tools(lesson: &Lesson, units: Units) -> String {
     text
 }
 
-fn checks(lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<String> {
+fn checks(lesson: &Lesson, assessed: &Studied<'_>) -> Vec<String> {
     let mut checks = Vec::new();
     let gauge = lesson.colourwork.gauge;
     let measures = &assessed.measures;

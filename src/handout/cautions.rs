@@ -4,12 +4,12 @@ use crate::course::body::Makes;
 use crate::course::{Craft, Lesson, Part};
 use crate::ground::units::plain_number;
 use crate::rows::grade::Fact;
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{RowNames, count};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
-pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str) -> Vec<String> {
+pub(super) fn cautions(lesson: &Lesson, assessed: &Studied<'_>, cast_off: &str) -> Vec<String> {
     let mut found = Vec::new();
     let measures = &assessed.measures;
     let infants = lesson.sizes.iter().any(|size| size.infant);
@@ -78,7 +78,7 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Assessed<'_>, cast_off: &str)
 }
 
 /// The longest strand as it was measured: `Round 9 carries Peat past 6 stitches (30 mm).`
-fn longest_strand(lesson: &Lesson, assessed: &Assessed<'_>) -> String {
+fn longest_strand(lesson: &Lesson, assessed: &Studied<'_>) -> String {
     let names = RowNames::of_lesson(lesson);
     let cause = &assessed.grade.causes[Part::Floats.index()];
     match (&cause.fact, cause.row) {

@@ -8,13 +8,13 @@ use crate::handout::{ChartSheet, Print};
 use crate::picture::{ChartPicture, InkLook, Strand};
 use crate::rows::catches::{self, Catch, WorkOver};
 use crate::rows::drawn;
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{RowNames, count, list_and, row_words};
 
 /// The sheets of a lesson's charts.
 pub(super) fn sheets<'a>(
     lesson: &'a Lesson,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     print: &Print,
 ) -> Vec<ChartSheet<'a>> {
     lesson
@@ -45,7 +45,7 @@ fn reading(worked: Worked, left_handed: bool) -> String {
 fn sheet<'a>(
     lesson: &'a Lesson,
     what: &'a ChartUse,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     print: &Print,
 ) -> ChartSheet<'a> {
     // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
@@ -81,7 +81,7 @@ fn sheet<'a>(
         .iter()
         .flat_map(|(row, index)| {
             let plan = assessed
-                .plan
+                .plan()
                 .get(*index)
                 .map(Vec::as_slice)
                 .unwrap_or_default();
@@ -101,7 +101,7 @@ fn sheet<'a>(
             };
             let mut words = row_words(&chart, row, lesson.worked, &yarn);
             if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
-                let plan = assessed.plan.get(*index).map(Vec::as_slice);
+                let plan = assessed.plan().get(*index).map(Vec::as_slice);
                 let live = drawn::columns_standing(&chart, row).count() == chart.width;
                 // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
                 let worked = assessed
@@ -146,7 +146,7 @@ fn sheet<'a>(
 }
 
 /// Where each row of the chart is first worked in the lesson: chart row and index among the measured rows.
-fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<(usize, usize)> {
+fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Studied<'_>) -> Vec<(usize, usize)> {
     let work = &assessed.work;
     let band = lesson.bands.iter().position(|band| match band {
         crate::course::Band::Chart { what: used, .. } => {
@@ -171,7 +171,7 @@ fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Assessed<'_>) -> Vec<
 /// Strands over the limit, with their columns as the worker counts them.
 fn strands(
     rows: &[(usize, usize)],
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     backwards: bool,
     column: &dyn Fn(usize) -> usize,
 ) -> Vec<Strand> {
@@ -211,7 +211,7 @@ fn strands(
 }
 
 /// What is better not carried at all in this row, and why.
-fn work_over_words(assessed: &Assessed<'_>, index: usize, names: &RowNames) -> String {
+fn work_over_words(assessed: &Studied<'_>, index: usize, names: &RowNames) -> String {
     let work = &assessed.work;
     let (Some(row), Some(measures)) = (work.rows.get(index), assessed.measures.rows.get(index))
     else {

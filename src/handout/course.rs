@@ -8,12 +8,11 @@ use crate::handout::fabric::fabric_of;
 use crate::handout::news::capital;
 use crate::handout::teaching::{kit, meetings, teaching};
 use crate::handout::{Meeting, Print, Quiz, Teaching};
-use crate::path::AssessedCourse;
+use crate::path::StudiedCourse;
 use crate::picture::{Fabric, LadderRung, Rung};
-use crate::piece;
-use crate::piece::contrast::{Clash, clashes};
-use crate::piece::time::{self, Hours};
-use crate::piece::yarn::amounts;
+use crate::piece::contrast::Clash;
+use crate::piece::time::Hours;
+use crate::study::Studied;
 use crate::words::{clash_help, clash_text, technique_title, technique_titles};
 
 /// A lesson in the course plan.
@@ -110,7 +109,7 @@ pub struct CoursePlan {
 
 /// Resolves the plan of a course.
 #[must_use]
-pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
+pub fn course_plan(assessed: &StudiedCourse<'_>) -> CoursePlan {
     let course = assessed.course;
     let order = &assessed.order;
     let largest_size = order.largest_step();
@@ -131,7 +130,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             continue;
         };
         let new = technique_titles(&placed.step.new_techniques);
-        let spent = time::stitches(lesson);
+        let spent = a.made().stitches;
         let step = format!("+{:.1}", round_half_up(placed.step.size, 1));
         ladder.push(LadderRung {
             title: lesson.title.clone(),
@@ -151,7 +150,9 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
             new,
             class: spent.in_class(),
             fluent: spent.fluent(),
-            clashes: clashes(lesson, &a.work)
+            clashes: a
+                .made()
+                .clashes
                 .iter()
                 .map(|clash| clash_words(clash, lesson))
                 .collect(),
@@ -166,7 +167,7 @@ pub fn course_plan(assessed: &AssessedCourse<'_>) -> CoursePlan {
                 *cell = Some(is_first);
             }
         }
-        add_yarns(lesson, place + 1, &mut yarns);
+        add_yarns(lesson, a, place + 1, &mut yarns);
     }
     let skills = sequence
         .into_iter()
@@ -210,7 +211,7 @@ const STRATA: usize = 7;
 const STRATUM: (f64, f64) = (180.0, 20.0);
 
 /// A strip of the fabric of every lesson that shows some; of many, so many at equal distances, the last one among them.
-fn strata(assessed: &AssessedCourse<'_>) -> Vec<Fabric> {
+fn strata(assessed: &StudiedCourse<'_>) -> Vec<Fabric> {
     let placed = &assessed.order.placed;
     let all: Vec<Fabric> = placed
         .iter()
@@ -237,12 +238,10 @@ fn clash_words(clash: &Clash, lesson: &Lesson) -> String {
 }
 
 /// The yarns of a lesson's middle size.
-fn add_yarns(lesson: &Lesson, place: usize, yarns: &mut Vec<PlanYarn>) {
-    let pieces = piece::pieces(lesson).unwrap_or_default();
-    let middle = piece::middle(&pieces);
-    let amounts = middle.and_then(|piece| amounts(lesson, piece));
+fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut Vec<PlanYarn>) {
+    let amounts = studied.made().middle_amounts();
     for (i, yarn) in lesson.yarns.iter().enumerate() {
-        let amount = amounts.as_ref().and_then(|(_, all)| all.get(i));
+        let amount = amounts.and_then(|(_, all)| all.get(i));
         let grams = amount.and_then(|a| a.grams);
         let balls = amount.and_then(|a| a.balls);
         let known = yarns
@@ -265,7 +264,7 @@ fn add_yarns(lesson: &Lesson, place: usize, yarns: &mut Vec<PlanYarn>) {
     }
 }
 
-fn largest_words(assessed: &AssessedCourse<'_>, place: usize) -> (String, usize, String) {
+fn largest_words(assessed: &StudiedCourse<'_>, place: usize) -> (String, usize, String) {
     let budget = assessed.course.budget;
     let is_door = assessed.order.doorstep == Some(place);
     let size = assessed

@@ -3,7 +3,7 @@
 use crate::course::{Craft, Lesson};
 use crate::ground::colour::Rgb;
 use crate::picture::Fabric;
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{RowNames, count};
 
 /// Tallest fabric on a front page, in millimetres.
@@ -13,14 +13,14 @@ const TALLEST_FABRIC: f64 = 54.0;
 const FABRIC_WIDTH: f64 = 100.0;
 
 /// The fabric of a front page, at life size.
-pub(super) fn fabric(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Fabric> {
+pub(super) fn fabric(lesson: &Lesson, assessed: &Studied<'_>) -> Option<Fabric> {
     fabric_of(lesson, assessed, (FABRIC_WIDTH, TALLEST_FABRIC))
 }
 
 /// Fabric at life size: as many whole stitches as fit, the colourwork's liveliest rows.
 pub(super) fn fabric_of(
     lesson: &Lesson,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     (width, height): (f64, f64),
 ) -> Option<Fabric> {
     if lesson
@@ -100,7 +100,7 @@ pub(super) fn fabric_of(
 }
 
 /// Where the most happens in `most` rows on end: colours in a row, and changes from row to row.
-fn liveliest(assessed: &Assessed<'_>, most: usize) -> usize {
+fn liveliest(assessed: &Studied<'_>, most: usize) -> usize {
     let work = &assessed.work;
     let lively: Vec<usize> = (0..work.rows.len())
         .map(|i| {

@@ -3,10 +3,10 @@
 use crate::course::Lesson;
 use crate::handout::LongestFloat;
 use crate::rows::grade::Fact;
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{RowNames, count};
 
-pub(super) fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<LongestFloat> {
+pub(super) fn longest(lesson: &Lesson, assessed: &Studied<'_>) -> Option<LongestFloat> {
     let cause = assessed.grade.causes.first()?;
     let Fact::LongestFloat {
         stitches,
@@ -60,14 +60,14 @@ pub(super) fn longest(lesson: &Lesson, assessed: &Assessed<'_>) -> Option<Longes
 }
 
 /// The longest stretch that a strand runs free once all catches of the plan are made.
-fn longest_free_span(assessed: &Assessed<'_>) -> usize {
+fn longest_free_span(assessed: &Studied<'_>) -> usize {
     let mut longest = 0;
     for ((row, measures), plan) in assessed
         .work
         .rows
         .iter()
         .zip(&assessed.measures.rows)
-        .zip(&assessed.plan)
+        .zip(assessed.plan())
     {
         let length = assessed.work.cells(row).len().max(1);
         for float in &measures.floats {

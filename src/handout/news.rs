@@ -3,7 +3,7 @@
 use crate::course::{Lesson, Part};
 use crate::handout::NewThing;
 use crate::path::Placed;
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{RowNames, number_word, technique_title};
 
 pub(super) fn capital(word: &str) -> String {
@@ -42,7 +42,7 @@ pub(super) fn new_intro(new: &[NewThing], placed: &Placed) -> String {
 /// Each new technique with the place where it is met.
 pub(super) fn new_things(
     lesson: &Lesson,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     placed: &Placed,
 ) -> Vec<NewThing> {
     let names = RowNames::of_lesson(lesson);

@@ -34,14 +34,11 @@ impl Print {
         if only.is_empty() { all } else { only }
     }
 
-    /// The pieces of the sizes that are printed.
-    pub(super) fn pieces(&self, lesson: &Lesson, mut all: Vec<Piece>) -> Vec<Piece> {
+    /// Whether the size of a piece is printed.
+    pub(super) fn keeps(&self, lesson: &Lesson, piece: &Piece) -> bool {
         let sizes = self.sizes(lesson);
-        all.retain(|piece| {
-            let size = piece.size.as_ref();
-            size.is_none_or(|size| sizes.iter().any(|kept| kept.id == size.id))
-        });
-        all
+        let size = piece.size.as_ref();
+        size.is_none_or(|size| sizes.iter().any(|kept| kept.id == size.id))
     }
 
     /// The place of the learner's size among several.

@@ -6,7 +6,7 @@ use crate::ground::statistics::kendall_tau_b;
 use crate::ground::units::plain_number;
 use crate::handout::Print;
 use crate::picture::{Drawing, InkLook, glance};
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{RowNames, cause_text, part_title};
 
 /// Least difference of grades that counts as clear: half of the largest step that a course allows.
@@ -24,7 +24,7 @@ pub struct QuizChart<'a> {
     /// The chart.
     pub chart: &'a Chart,
     /// Measured by itself.
-    pub assessed: &'a Assessed<'a>,
+    pub assessed: &'a Studied<'a>,
     /// Looks of its inks.
     pub looks: Vec<InkLook>,
 }

@@ -6,7 +6,7 @@ use crate::handout::RoundTable;
 use crate::handout::author::Author;
 use crate::handout::news::capital;
 use crate::piece::schedule::yoke::{DepthRule, NeckRule};
-use crate::piece::yarn::{self, Amount, Basis};
+use crate::piece::yarn::Basis;
 use crate::piece::{Decided, Kind, Stage};
 use crate::words::{join_and, length_number, round_words, unit_name};
 
@@ -65,11 +65,7 @@ impl Author<'_> {
 
     /// Yarn a colour and a size: grams used and to buy (metres where only those are known).
     fn yarn_table(&self) -> Option<RoundTable> {
-        let all: Vec<(Basis, Vec<Amount>)> = self
-            .pieces
-            .iter()
-            .filter_map(|piece| yarn::amounts(self.lesson, piece))
-            .collect();
+        let all = self.amounts;
         let (basis, _) = all.first()?;
         let number = |value: f64| plain_number(value.ceil(), 0);
         let rows = self.lesson.yarns.iter().enumerate().map(|(i, yarn)| {

@@ -8,7 +8,7 @@ use crate::handout::Print;
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
 use crate::piece::{self, Kind, Part, Piece, Stage};
 use crate::rows::drawn;
-use crate::study::Assessed;
+use crate::study::Studied;
 use crate::words::{length_text, spread_words};
 
 /// A piece to be drawn.
@@ -43,7 +43,7 @@ pub(super) fn shown(pieces: &[Piece], yours: Option<usize>) -> Option<&Piece> {
 pub(super) fn shape(
     lesson: &Lesson,
     piece: &Piece,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     print: &Print,
     units: Units,
 ) -> Option<Shape> {
@@ -168,7 +168,7 @@ fn jersey(
 pub(super) fn yoke_view(
     lesson: &Lesson,
     piece: &Piece,
-    assessed: &Assessed<'_>,
+    assessed: &Studied<'_>,
     print: &Print,
 ) -> Option<YokeView> {
     let part = piece.parts.iter().find(|part| part.name == "Yoke")?;
@@ -232,7 +232,7 @@ pub(super) fn yoke_view(
 /// A lesson as it is worked.
 struct Work<'a> {
     lesson: &'a Lesson,
-    assessed: &'a Assessed<'a>,
+    assessed: &'a Studied<'a>,
 }
 
 impl Work<'_> {

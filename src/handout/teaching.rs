@@ -6,10 +6,9 @@ use crate::course::{Lesson, Sessions};
 use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::news::capital;
 use crate::handout::pitfalls::pitfalls;
-use crate::path::AssessedCourse;
-use crate::piece;
-use crate::piece::time::{self, Pace};
-use crate::study::Assessed;
+use crate::path::StudiedCourse;
+use crate::piece::time::{self, Pace, Stitches};
+use crate::study::Studied;
 use crate::words::{RowNames, cause_text, count, needle_text, part_title, technique_title};
 
 /// A stretch of a meeting.
@@ -65,7 +64,7 @@ pub struct Teaching {
 }
 
 /// The meetings of a course; none if it does not say how it is held.
-pub(super) fn meetings(course: &AssessedCourse<'_>) -> Vec<Meeting> {
+pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
     let Some(sessions) = course.course.sessions else {
         return Vec::new();
     };
@@ -151,7 +150,7 @@ fn stretches(
 }
 
 /// Every lesson as it is taught, in order.
-pub(super) fn teaching(course: &AssessedCourse<'_>) -> Vec<Teaching> {
+pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
     let placed = &course.order.placed;
     let sessions = course.course.sessions;
     let minutes = sessions.map(|s| s.class_hours(placed.len()) * 60.0);
@@ -166,12 +165,12 @@ pub(super) fn teaching(course: &AssessedCourse<'_>) -> Vec<Teaching> {
         Some(Teaching {
             number: place + 1,
             title: lesson.title.clone(),
-            before: before(lesson, place == 0),
+            before: before(lesson, assessed, place == 0),
             goal: reach
                 .as_ref()
                 .map_or_else(String::new, |reach| reach.goal(&names)),
             ahead: ahead(reach.as_ref(), next, &names),
-            behind: behind(reach.as_ref(), lesson, assessed, &names),
+            behind: behind(reach.as_ref(), assessed, &names),
             talk: talk(assessed, &names),
             trouble: p
                 .step
@@ -195,7 +194,7 @@ struct Reach {
 }
 
 impl Reach {
-    fn of(assessed: &Assessed<'_>, minutes: f64) -> Self {
+    fn of(assessed: &Studied<'_>, minutes: f64) -> Self {
         let rows = |pace| time::rows_within(&assessed.work, minutes, pace);
         Self {
             slow: rows(Pace::Slow),
@@ -240,13 +239,8 @@ fn ahead(reach: Option<&Reach>, next: Option<&Lesson>, names: &RowNames) -> Stri
 }
 
 /// The first row with something that must not be missed, for those who will not come to it in class.
-fn behind(
-    reach: Option<&Reach>,
-    lesson: &Lesson,
-    assessed: &Assessed<'_>,
-    names: &RowNames,
-) -> String {
-    let first = assessed.plan.iter().position(|plan| !plan.is_empty());
+fn behind(reach: Option<&Reach>, assessed: &Studied<'_>, names: &RowNames) -> String {
+    let first = assessed.plan().iter().position(|plan| !plan.is_empty());
     let slow = reach.map_or(0, |reach| reach.slow);
     let mut text = match first {
         Some(row) if row >= slow => format!(
@@ -256,7 +250,7 @@ fn behind(
         ),
         _ => String::new(),
     };
-    let hours = time::stitches(lesson).in_class();
+    let hours = assessed.made().stitches.in_class();
     if hours.to > 0.0 {
         text.push_str(&format!(
             "The whole piece takes {}–{} hours; what is left is done at home, or the smallest size is made.",
@@ -268,10 +262,8 @@ fn behind(
 }
 
 /// What is done at home before: the swatch, and what lies beneath the colourwork.
-fn before(lesson: &Lesson, first: bool) -> String {
-    let pieces = piece::pieces(lesson).unwrap_or_default();
-    let middle = piece::middle(&pieces);
-    let hours = middle.map(|piece| time::before_colourwork(lesson, piece).in_class());
+fn before(lesson: &Lesson, assessed: &Studied<'_>, first: bool) -> String {
+    let hours = assessed.made().before_colourwork.map(Stitches::in_class);
     let swatch = if lesson.craft.carries_inside() {
         "A swatch in the pattern"
     } else {
@@ -289,7 +281,7 @@ fn before(lesson: &Lesson, first: bool) -> String {
 }
 
 /// What the measures say that a class may wonder at.
-fn talk(assessed: &Assessed<'_>, names: &RowNames) -> Vec<String> {
+fn talk(assessed: &Studied<'_>, names: &RowNames) -> Vec<String> {
     let mut points: Vec<String> = Vec::new();
     let (grade, busy) = (assessed.grade.grade, assessed.measures.busyness);
     let looks = if busy > grade + 10.0 {
@@ -327,7 +319,7 @@ fn talk(assessed: &Assessed<'_>, names: &RowNames) -> Vec<String> {
 }
 
 /// What a class of so many needs besides yarn, in sentences.
-pub(super) fn kit(course: &AssessedCourse<'_>) -> Vec<String> {
+pub(super) fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
     let learners = course.course.sessions.map_or(1, |s| s.learners);
     let units = course.course.units;
     let mut sizes: Vec<(crate::ground::units::Length, &'static str, Vec<usize>)> = Vec::new();

@@ -3,7 +3,7 @@
 use crate::course::{Band, Lesson};
 use crate::piece::{Kind, Piece, Stage};
 use crate::rows::drawn::rows_worked;
-use crate::study::Assessed;
+use crate::study::Studied;
 
 /// Most boxes of one group: more would be a page of boxes.
 const MOST: usize = 120;
@@ -18,7 +18,7 @@ pub struct Ticks {
 }
 
 /// The groups of a lesson in the order of work.
-pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], assessed: &Assessed<'_>) -> Vec<Ticks> {
+pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], assessed: &Studied<'_>) -> Vec<Ticks> {
     let Some(first) = pieces.first() else {
         return Vec::new();
     };
@@ -42,7 +42,7 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], assessed: &Assessed<'_>) 
     groups
 }
 
-fn group(lesson: &Lesson, stage: &Stage, assessed: &Assessed<'_>) -> Option<Ticks> {
+fn group(lesson: &Lesson, stage: &Stage, assessed: &Studied<'_>) -> Option<Ticks> {
     let plain = |title: &str| Ticks {
         title: title.to_owned(),
         boxes: (1..=stage.rounds).map(|n| (n, false)).collect(),
@@ -57,7 +57,7 @@ fn group(lesson: &Lesson, stage: &Stage, assessed: &Assessed<'_>) -> Option<Tick
                 return Some(plain("Side by side"));
             };
             let caught = |row: usize| {
-                let rows = assessed.work.rows.iter().zip(&assessed.plan);
+                let rows = assessed.work.rows.iter().zip(assessed.plan());
                 let mut rows = rows.filter(|(row, _)| row.origin.band == band + 1);
                 rows.any(|(worked, plan)| worked.origin.chart_row == row + 1 && !plan.is_empty())
             };

@@ -5,9 +5,9 @@ use std::collections::BTreeSet;
 use crate::course::body::Makes;
 use crate::course::chart::Chart;
 use crate::course::{Course, Lesson};
-use crate::piece::time::{self, Hours};
+use crate::piece::time::Hours;
 use crate::rows::grade::Demand;
-use crate::study::Assessed;
+use crate::study::Studied;
 
 /// Whether a thing is a whole lesson or a chart by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,11 +67,11 @@ pub struct Thing {
 impl Thing {
     /// A lesson.
     #[must_use]
-    pub fn lesson(lesson: &Lesson, assessed: &Assessed<'_>, course: &Course) -> Self {
+    pub fn lesson(lesson: &Lesson, assessed: &Studied<'_>, course: &Course) -> Self {
         Self {
             makes: Some(lesson.makes),
             yarn_weight: lesson.yarn_weight,
-            hours: Some(time::stitches(lesson).fluent()),
+            hours: Some(assessed.made().stitches.fluent()),
             needs: lesson.needs.clone(),
             may_print: lesson
                 .charts()
@@ -83,14 +83,14 @@ impl Thing {
 
     /// A chart by itself.
     #[must_use]
-    pub fn chart(chart: &Chart, assessed: &Assessed<'_>, course: &Course) -> Self {
+    pub fn chart(chart: &Chart, assessed: &Studied<'_>, course: &Course) -> Self {
         Self {
             may_print: chart.rights.may_print(),
             ..Self::new((&chart.id, &chart.title), Kind::Chart, assessed, course)
         }
     }
 
-    fn new((id, title): (&str, &str), kind: Kind, a: &Assessed<'_>, course: &Course) -> Self {
+    fn new((id, title): (&str, &str), kind: Kind, a: &Studied<'_>, course: &Course) -> Self {
         Self {
             id: id.to_owned(),
             course: course.id.clone(),

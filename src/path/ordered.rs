@@ -2,22 +2,22 @@
 
 use crate::course::Course;
 use crate::path::order::{Candidate, Order, order};
-use crate::study::Assessed;
+use crate::study::Studied;
 
 /// A course with every lesson assessed and put in order.
 #[derive(Debug)]
-pub struct AssessedCourse<'a> {
+pub struct StudiedCourse<'a> {
     /// The course.
     pub course: &'a Course,
     /// Its lessons' assessments, in the order of `course.lessons`.
-    pub lessons: Vec<Assessed<'a>>,
+    pub lessons: Vec<Studied<'a>>,
     /// The order; its indices are those of `course.lessons`.
     pub order: Order,
 }
 
 /// Orders assessed lessons.
 #[must_use]
-pub fn in_order<'a>(course: &'a Course, lessons: Vec<Assessed<'a>>) -> AssessedCourse<'a> {
+pub fn in_order<'a>(course: &'a Course, lessons: Vec<Studied<'a>>) -> StudiedCourse<'a> {
     let candidates: Vec<Candidate<'_>> = course
         .lessons
         .iter()
@@ -30,7 +30,7 @@ pub fn in_order<'a>(course: &'a Course, lessons: Vec<Assessed<'a>>) -> AssessedC
         })
         .collect();
     let order = order(&candidates, course.weights, course.budget);
-    AssessedCourse {
+    StudiedCourse {
         course,
         lessons,
         order,

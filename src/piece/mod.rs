@@ -40,10 +40,10 @@ pub fn pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
     }
 }
 
-/// The piece in the middle size, the lower of two.
+/// What stands in the middle of something for every size, the lower of two.
 #[must_use]
-pub fn middle(pieces: &[Piece]) -> Option<&Piece> {
-    pieces.get(pieces.len().div_ceil(2).checked_sub(1)?)
+pub fn middle<T>(sizes: &[T]) -> Option<&T> {
+    sizes.get(sizes.len().div_ceil(2).checked_sub(1)?)
 }
 
 /// The piece in one size.

@@ -61,14 +61,6 @@ impl Stitches {
     }
 }
 
-/// Stitches of a lesson at its middle size, or of the piece that fits nobody in particular. Nothing where no counts do.
-#[must_use]
-pub fn stitches(lesson: &Lesson) -> Stitches {
-    let pieces = piece::pieces(lesson).unwrap_or_default();
-    let middle = piece::middle(&pieces);
-    middle.map_or_else(Stitches::default, |piece| of_piece(lesson, piece))
-}
-
 /// How quick a hand is, within the range round an estimate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pace {

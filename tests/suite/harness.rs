@@ -10,7 +10,7 @@ use yokeward::course::{Course, Lesson};
 use yokeward::ground::units::{FloatLimit, Gauge};
 use yokeward::read::{Loaded, Text, load_texts};
 use yokeward::rows::walk::BareSettings;
-use yokeward::study::{self, Assessed};
+use yokeward::study::{self, Studied};
 
 /// The repository.
 pub(crate) fn root() -> PathBuf {
@@ -101,7 +101,7 @@ pub(crate) fn load_chart(text: &str) -> Chart {
 }
 
 /// Assesses a bare chart with defaults at a gauge of `stitches` to 10 cm.
-pub(crate) fn assess_chart(chart: &Chart, stitches: f64) -> Assessed<'_> {
+pub(crate) fn assess_chart(chart: &Chart, stitches: f64) -> Studied<'_> {
     let settings = BareSettings {
         gauge: Gauge {
             stitches,
@@ -114,7 +114,7 @@ pub(crate) fn assess_chart(chart: &Chart, stitches: f64) -> Assessed<'_> {
 }
 
 /// Assesses a lesson with default weights.
-pub(crate) fn assess_lesson(lesson: &Lesson) -> Assessed<'_> {
+pub(crate) fn assess_lesson(lesson: &Lesson) -> Studied<'_> {
     study::lesson(lesson, &course_defaults())
 }
 

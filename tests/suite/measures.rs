@@ -160,7 +160,7 @@ fn catch_plans_are_as_few_and_as_even_as_can_be() {
         let assessed = assess_chart(&it, 12.0);
         let limit = assessed.work.limit;
         for float in &assessed.measures.rows[0].floats {
-            let mut places: Vec<usize> = assessed.plan[0]
+            let mut places: Vec<usize> = assessed.plan()[0]
                 .iter()
                 .filter(|c| c.colour == float.colour)
                 .map(|c| (c.at + width - float.from) % width)
@@ -209,7 +209,7 @@ fn catches_do_not_stand_above_each_other() {
     let it = chart(&[row, row, row], "");
     let assessed = assess_chart(&it, 20.0);
     let columns: Vec<Vec<u32>> = assessed
-        .plan
+        .plan()
         .iter()
         .map(|r| r.iter().map(|c| c.stitch).collect())
         .collect();

@@ -3,14 +3,14 @@
 use crate::course::Paper;
 use crate::handout::{Print, Quiz};
 use crate::page::pdf::Sheet;
-use crate::path::AssessedCourse;
+use crate::path::StudiedCourse;
 use crate::report::{GradeReport, OrderReport};
 
 /// What a pack is made of.
 #[derive(Debug)]
 pub struct Inputs<'a> {
     /// The course, assessed and in order.
-    pub assessed: &'a AssessedCourse<'a>,
+    pub assessed: &'a StudiedCourse<'a>,
     /// `grade --json`.
     pub grades: GradeReport,
     /// `order --json`.

@@ -6,15 +6,15 @@ mod search;
 
 pub use remedy::{Remedy, Stepping};
 
-use crate::path::AssessedCourse;
 use crate::path::Gap;
+use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::search::Search;
 
 /// The remedies of one gap, the gentlest change first. `library` are things outside the course and charts that no
 /// lesson of it uses.
 #[must_use]
-pub fn remedies(assessed: &AssessedCourse<'_>, gap: &Gap, library: &[Thing]) -> Vec<Remedy> {
+pub fn remedies(assessed: &StudiedCourse<'_>, gap: &Gap, library: &[Thing]) -> Vec<Remedy> {
     let Some(placed) = assessed.order.placed.get(gap.place) else {
         return Vec::new();
     };

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::course::{AcrossPart, Band, Budget, Course, Lesson};
-use crate::path::AssessedCourse;
+use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::remedy::{Remedy, Stepping};
 use crate::path::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
@@ -19,7 +19,7 @@ const LONGEST_STRETCH: usize = 8;
 
 /// The search for one gap's remedies.
 pub(super) struct Search<'a> {
-    pub(super) assessed: &'a AssessedCourse<'a>,
+    pub(super) assessed: &'a StudiedCourse<'a>,
     pub(super) gap: &'a Gap,
     /// Index of the lesson after the gap.
     pub(super) target: usize,
