@@ -11,7 +11,7 @@ use std::thread;
 
 use serde::Serialize;
 
-use crate::app::BareOptions;
+use crate::app::study::BareOptions;
 use crate::course::Course;
 use crate::ground::fault::Code;
 use crate::read::{LineChart, LineError, read_line_chart};

@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use crate::app::{BareOptions, assess_bare};
+use crate::app::study::{BareOptions, study_chart};
 use crate::course::Weights;
 use crate::path::StudiedCourse;
 use crate::path::learner::History;
@@ -20,13 +20,13 @@ pub fn things(loaded: &[Loaded]) -> Vec<Thing> {
         let course = &one.course;
         let lessons: Vec<_> = one.wanted_lessons().collect();
         all.par_extend(lessons.into_par_iter().map(|lesson| {
-            let assessed = study::lesson(lesson, course);
-            Thing::lesson(lesson, &assessed, course)
+            let studied = study::lesson(lesson, course);
+            Thing::lesson(lesson, &studied, course)
         }));
         let charts: Vec<_> = one.wanted_charts().collect();
         all.par_extend(charts.into_par_iter().map(|chart| {
-            let assessed = assess_bare(chart, BareOptions::default(), course);
-            Thing::chart(chart, &assessed, course)
+            let studied = study_chart(chart, BareOptions::default(), course);
+            Thing::chart(chart, &studied, course)
         }));
     }
     all
@@ -34,8 +34,8 @@ pub fn things(loaded: &[Loaded]) -> Vec<Thing> {
 
 /// Charts of the course that no lesson of it uses.
 #[must_use]
-pub fn spare_charts(assessed: &StudiedCourse<'_>) -> Vec<Thing> {
-    let course = assessed.course;
+pub fn spare_charts(studied: &StudiedCourse<'_>) -> Vec<Thing> {
+    let course = studied.course;
     let used = charts_in_use(course);
     let spare = course
         .charts
@@ -43,23 +43,23 @@ pub fn spare_charts(assessed: &StudiedCourse<'_>) -> Vec<Thing> {
         .filter(|(id, _)| !used.contains(id.as_str()));
     spare
         .map(|(_, chart)| {
-            let assessed = assess_bare(chart, BareOptions::default(), course);
-            Thing::chart(chart, &assessed, course)
+            let studied = study_chart(chart, BareOptions::default(), course);
+            Thing::chart(chart, &studied, course)
         })
         .collect()
 }
 
 /// The remedies of each gap of the order, from these things and the course's own spare charts.
 #[must_use]
-pub fn gap_remedies(assessed: &StudiedCourse<'_>, library: &[Thing]) -> Vec<Vec<Remedy>> {
-    if assessed.order.gaps.is_empty() {
+pub fn gap_remedies(studied: &StudiedCourse<'_>, library: &[Thing]) -> Vec<Vec<Remedy>> {
+    if studied.order.gaps.is_empty() {
         return Vec::new();
     }
-    let mut all = spare_charts(assessed);
+    let mut all = spare_charts(studied);
     all.extend(library.iter().cloned());
-    let gaps = &assessed.order.gaps;
+    let gaps = &studied.order.gaps;
     gaps.par_iter()
-        .map(|gap| remedies(assessed, gap, &all))
+        .map(|gap| remedies(studied, gap, &all))
         .collect()
 }
 

@@ -25,9 +25,9 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         if one.has_errors() {
             outcome = Outcome::Faults;
         }
-        let assessed = app::assess_course(&one.course);
+        let studied = app::study_course(&one.course);
         if args.json {
-            screen.json(&app::grade(&assessed), false);
+            screen.json(&app::grade(&studied), false);
             continue;
         }
         let heads = [
@@ -41,7 +41,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
             ">handling",
         ];
         let mut table = Table::new(&heads);
-        for (lesson, a) in one.course.lessons.iter().zip(&assessed.lessons) {
+        for (lesson, a) in one.course.lessons.iter().zip(&studied.lessons) {
             let mut cells = vec![
                 lesson.id.clone(),
                 tenth(a.grade.grade),
@@ -51,7 +51,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
             table.row(cells);
         }
         screen.say(&table.text());
-        for (lesson, a) in one.course.lessons.iter().zip(&assessed.lessons) {
+        for (lesson, a) in one.course.lessons.iter().zip(&studied.lessons) {
             let names = RowNames::of_lesson(lesson);
             let grade = tenth(a.grade.grade);
             screen.say(&format!(

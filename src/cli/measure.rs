@@ -60,8 +60,8 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
             add(&mut table, &lesson.id, &study::lesson(lesson, &one.course));
         }
         for chart in one.wanted_charts() {
-            let assessed = app::assess_bare(chart, options, &one.course);
-            add(&mut table, &chart.id, &assessed);
+            let studied = app::study_chart(chart, options, &one.course);
+            add(&mut table, &chart.id, &studied);
             if matches!(one.wanted, Wanted::Chart(_)) {
                 screen.say(&picture(chart, screen.colour()));
             }

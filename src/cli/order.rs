@@ -30,18 +30,17 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
         if one.has_errors() {
             outcome = Outcome::Faults;
         }
-        let assessed = app::assess_course(&one.course);
-        let remedies = app::gap_remedies(&assessed, &library);
+        let studied = app::study_course(&one.course);
+        let remedies = app::gap_remedies(&studied, &library);
         if args.json {
-            screen.json(&app::order(&assessed, &remedies), false);
+            screen.json(&app::order(&studied, &remedies), false);
             continue;
         }
-        let order = &assessed.order;
+        let order = &studied.order;
         let lesson = |index: usize| one.course.lessons.get(index);
         let mut table = Table::new(&[">", "lesson", ">grade", ">step", "what is new"]);
         for (place, placed) in order.placed.iter().enumerate() {
-            let (Some(lesson), Some(a)) =
-                (lesson(placed.index), assessed.lessons.get(placed.index))
+            let (Some(lesson), Some(a)) = (lesson(placed.index), studied.lessons.get(placed.index))
             else {
                 continue;
             };

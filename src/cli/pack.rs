@@ -21,7 +21,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     let Some(one) = loaded.first() else {
         return Outcome::CouldNotRun;
     };
-    let studied = app::assess_course(&one.course);
+    let studied = app::study_course(&one.course);
     let mut faults = one.faults.clone();
     faults.extend(app::late_faults(one, &studied));
     screen.faults(&faults, &one.sources);

@@ -222,7 +222,7 @@ fn show(
             screen.say(&format!("{title}\n  {left}\n  {right}"));
         }
     }
-    let assess = |chart| app::assess_bare(chart, BareOptions::default(), &one.course);
+    let assess = |chart| app::study_chart(chart, BareOptions::default(), &one.course);
     let (a, b) = (assess(before), assess(after));
     let mut table = Table::new(&["measured", ">before", ">after"]);
     let longest = |m: &crate::rows::measure::Measures| {

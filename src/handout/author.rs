@@ -31,7 +31,7 @@ pub(super) struct Author<'a> {
     pub(super) lesson: &'a Lesson,
     pub(super) pieces: &'a [Piece],
     pub(super) amounts: &'a [(Basis, Vec<Amount>)],
-    pub(super) assessed: &'a Studied<'a>,
+    pub(super) studied: &'a Studied<'a>,
     pub(super) cast_off: &'a str,
     /// The plain crochet stitch, as this side of the ocean calls it.
     pub(super) crochet: &'a str,

@@ -175,14 +175,14 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
 
 /// Where to catch, without telling the stitches of a chart that may not be printed.
 fn catches(author: &Author<'_>, chart: &Chart, band: usize, lines: &str) -> String {
-    let assessed = author.assessed;
+    let studied = author.studied;
     if !chart.rights.may_print() {
-        let limit = assessed.work.limit;
+        let limit = studied.work.limit;
         return format!(
             " You need your own copy of it. Where a strand passes more than {limit} stitches, catch it about half-way."
         );
     }
-    let each = assessed.work.rows.iter().zip(assessed.plan());
+    let each = studied.work.rows.iter().zip(studied.plan());
     let mut rows: Vec<String> = each
         .filter(|(row, plan)| row.origin.band == band + 1 && !plan.is_empty())
         .map(|(row, _)| row.origin.chart_row.to_string())

@@ -1,4 +1,4 @@
-//! From an assessed course to its handouts.
+//! From an studied course to its handouts.
 
 use crate::course::body::Source;
 use crate::course::chart::Worked;
@@ -25,12 +25,12 @@ use crate::words::{RowNames, Wording, count, needle_text, number_word, part_word
 
 /// The handouts of a course, in its order.
 #[must_use]
-pub fn handouts<'a>(assessed: &'a StudiedCourse<'a>, print: &Print) -> Vec<Handout<'a>> {
-    let placed = &assessed.order.placed;
+pub fn handouts<'a>(studied: &'a StudiedCourse<'a>, print: &Print) -> Vec<Handout<'a>> {
+    let placed = &studied.order.placed;
     placed
         .iter()
         .enumerate()
-        .filter_map(|(place, p)| handout(assessed, place, p, print))
+        .filter_map(|(place, p)| handout(studied, place, p, print))
         .collect()
 }
 
@@ -41,11 +41,11 @@ fn handout<'a>(
     print: &Print,
 ) -> Option<Handout<'a>> {
     let lesson = course.course.lessons.get(placed.index)?;
-    let assessed = course.lessons.get(placed.index)?;
+    let studied = course.lessons.get(placed.index)?;
     let order = &course.order.placed;
     let wording = Wording::of(course.course.terms);
     let cast_off = wording.words.get("cast_off").copied().unwrap_or("cast off");
-    let made = assessed.made();
+    let made = studied.made();
     let kept = made.pieces.iter().zip(&made.amounts);
     let kept = kept.filter(|(piece, _)| print.keeps(lesson, piece));
     let (pieces, amounts): (Vec<Piece>, Vec<_>) = kept
@@ -57,7 +57,7 @@ fn handout<'a>(
         lesson,
         pieces: &pieces,
         amounts: &amounts,
-        assessed,
+        studied,
         cast_off,
         yours,
         left_handed: print.left_handed,
@@ -82,24 +82,24 @@ fn handout<'a>(
     let next = order
         .get(place + 1)
         .and_then(|p| course.course.lessons.get(p.index));
-    let new = new_things(lesson, assessed, placed);
+    let new = new_things(lesson, studied, placed);
     Some(Handout {
         number: place + 1,
         of: order.len(),
         id: lesson.id.clone(),
         title: lesson.title.clone(),
-        lead: lead(lesson, print.sizes(lesson).len(), assessed),
-        grade: plain_number(assessed.grade.grade, 0),
-        level: assessed.grade.level.name(),
+        lead: lead(lesson, print.sizes(lesson).len(), studied),
+        grade: plain_number(studied.grade.grade, 0),
+        level: studied.grade.level.name(),
         new_intro: new_intro(&new, placed),
         cards: cards(course, placed),
         new,
-        measures: measures(lesson, assessed, placed, place == 0),
+        measures: measures(lesson, studied, placed, place == 0),
         climb,
-        fabric: fabric(lesson, assessed).filter(|_| !print.black),
+        fabric: fabric(lesson, studied).filter(|_| !print.black),
         fabric_note: fabric_note(print).to_owned(),
-        charts: sheets(lesson, assessed, print),
-        longest: longest(lesson, assessed),
+        charts: sheets(lesson, studied, print),
+        longest: longest(lesson, studied),
         measure_first: measure_first(lesson),
         count_name: if lesson.makes == crate::course::body::Makes::Yoke {
             "Body"
@@ -111,12 +111,12 @@ fn handout<'a>(
         steps,
         tables,
         measured,
-        shape: piece.and_then(|p| shape(lesson, p, assessed, print, course.course.units)),
+        shape: piece.and_then(|p| shape(lesson, p, studied, print, course.course.units)),
         shape_size: piece
             .and_then(|p| Some(p.size.as_ref()?.label.clone()))
             .unwrap_or_default(),
-        yoke: piece.and_then(|p| yoke_view(lesson, p, assessed, print)),
-        ticks: ticks(lesson, &pieces, assessed),
+        yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print)),
+        ticks: ticks(lesson, &pieces, studied),
         fits: fits(lesson, &pieces),
         size_notes: size_notes(lesson, &pieces, course.course.units),
         amounts,
@@ -129,8 +129,8 @@ fn handout<'a>(
         },
         tools: tools(lesson, course.course.units),
         text: lesson.text.clone(),
-        checks: checks(lesson, assessed),
-        cautions: cautions(lesson, assessed, cast_off),
+        checks: checks(lesson, studied),
+        cautions: cautions(lesson, studied, cast_off),
         rights: rights(lesson),
         next: next.map_or_else(
             || "The last lesson of the course".to_owned(),
@@ -159,9 +159,9 @@ fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
     each.collect()
 }
 
-fn lead(lesson: &Lesson, sizes: usize, assessed: &Studied<'_>) -> String {
+fn lead(lesson: &Lesson, sizes: usize, studied: &Studied<'_>) -> String {
     let names = RowNames::of_lesson(lesson);
-    let rows = assessed.work.rows.len();
+    let rows = studied.work.rows.len();
     let what = match lesson.makes.name() {
         "mitts" | "mittens" => format!("{} in", capital(lesson.makes.name())),
         makes => format!("A {makes} in"),
@@ -182,7 +182,7 @@ fn lead(lesson: &Lesson, sizes: usize, assessed: &Studied<'_>) -> String {
         Craft::Tunisian => " in Tunisian crochet,",
         Craft::CountedThread => " on counted thread,",
     };
-    let stranded = assessed.measures.relief.stranded > 0;
+    let stranded = studied.measures.relief.stranded > 0;
     let band = if stranded { "colourwork" } else { "stripes" };
     let gauge = lesson.colourwork.gauge;
     format!(
@@ -206,17 +206,17 @@ fn cards(course: &StudiedCourse<'_>, placed: &Placed) -> Vec<(String, String)> {
 
 fn measures(
     lesson: &Lesson,
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     placed: &Placed,
     first: bool,
 ) -> Vec<MeasureLine> {
-    let names = RowNames::of_lesson(lesson).with_places(lesson, &assessed.work);
+    let names = RowNames::of_lesson(lesson).with_places(lesson, &studied.work);
     let each = Part::ALL
         .into_iter()
-        .zip(&assessed.grade.causes)
+        .zip(&studied.grade.causes)
         .filter(|(part, _)| *part != Part::Handling);
     each.map(|(part, cause)| {
-        let value = assessed.grade.parts[part.index()];
+        let value = studied.grade.parts[part.index()];
         let words = part_words(part, value, cause, &names);
         MeasureLine {
             name: words.name,
@@ -310,10 +310,10 @@ fn tools(lesson: &Lesson, units: Units) -> String {
     text
 }
 
-fn checks(lesson: &Lesson, assessed: &Studied<'_>) -> Vec<String> {
+fn checks(lesson: &Lesson, studied: &Studied<'_>) -> Vec<String> {
     let mut checks = Vec::new();
     let gauge = lesson.colourwork.gauge;
-    let measures = &assessed.measures;
+    let measures = &studied.measures;
     if measures.relief.stranded > 0 {
         checks.push(
             "The colourwork stretches over your spread hand as far as the plain part does."

@@ -9,15 +9,15 @@ use crate::words::{RowNames, count};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
-pub(super) fn cautions(lesson: &Lesson, assessed: &Studied<'_>, cast_off: &str) -> Vec<String> {
+pub(super) fn cautions(lesson: &Lesson, studied: &Studied<'_>, cast_off: &str) -> Vec<String> {
     let mut found = Vec::new();
-    let measures = &assessed.measures;
+    let measures = &studied.measures;
     let infants = lesson.sizes.iter().any(|size| size.infant);
     let children = lesson.sizes.iter().any(|size| !size.adult);
     if lesson.fingers_catch() && measures.floats.longest > 0 && !lesson.craft.carries_inside() {
         let limit = measures.floats.limit;
         let free = plain_number(
-            assessed
+            studied
                 .work
                 .gauge
                 .width(limit.min(measures.floats.longest) as f64)
@@ -32,7 +32,7 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Studied<'_>, cast_off: &str) 
         found.push(format!(
             "**Strands inside.** {} Here none may run free for longer than {free} mm, so that {who} do not catch. Turn \
              the piece inside out and look for loose ends before it is worn.",
-            longest_strand(lesson, assessed)
+            longest_strand(lesson, studied)
         ));
     }
     if infants {
@@ -78,9 +78,9 @@ pub(super) fn cautions(lesson: &Lesson, assessed: &Studied<'_>, cast_off: &str) 
 }
 
 /// The longest strand as it was measured: `Round 9 carries Peat past 6 stitches (30 mm).`
-fn longest_strand(lesson: &Lesson, assessed: &Studied<'_>) -> String {
+fn longest_strand(lesson: &Lesson, studied: &Studied<'_>) -> String {
     let names = RowNames::of_lesson(lesson);
-    let cause = &assessed.grade.causes[Part::Floats.index()];
+    let cause = &studied.grade.causes[Part::Floats.index()];
     match (&cause.fact, cause.row) {
         (
             Fact::LongestFloat {

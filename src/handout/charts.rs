@@ -14,13 +14,13 @@ use crate::words::{RowNames, count, list_and, row_words};
 /// The sheets of a lesson's charts.
 pub(super) fn sheets<'a>(
     lesson: &'a Lesson,
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     print: &Print,
 ) -> Vec<ChartSheet<'a>> {
     lesson
         .charts()
         .into_iter()
-        .map(|what| sheet(lesson, what, assessed, print))
+        .map(|what| sheet(lesson, what, studied, print))
         .collect()
 }
 
@@ -45,7 +45,7 @@ fn reading(worked: Worked, left_handed: bool) -> String {
 fn sheet<'a>(
     lesson: &'a Lesson,
     what: &'a ChartUse,
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     print: &Print,
 ) -> ChartSheet<'a> {
     // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
@@ -76,11 +76,11 @@ fn sheet<'a>(
     if !chart.rights.may_print() {
         return sheet;
     }
-    let rows = first_rows(what, lesson, assessed);
+    let rows = first_rows(what, lesson, studied);
     let catches: Vec<(usize, usize)> = rows
         .iter()
         .flat_map(|(row, index)| {
-            let plan = assessed
+            let plan = studied
                 .plan()
                 .get(*index)
                 .map(Vec::as_slice)
@@ -101,14 +101,14 @@ fn sheet<'a>(
             };
             let mut words = row_words(&chart, row, lesson.worked, &yarn);
             if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
-                let plan = assessed.plan().get(*index).map(Vec::as_slice);
+                let plan = studied.plan().get(*index).map(Vec::as_slice);
                 let live = drawn::columns_standing(&chart, row).count() == chart.width;
                 // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
-                let worked = assessed
+                let worked = studied
                     .work
                     .rows
                     .get(*index)
-                    .map(|row| assessed.work.cells(row).len());
+                    .map(|row| studied.work.cells(row).len());
                 let number = |c: &Catch| {
                     if live {
                         column(c.stitch.saturating_sub(1) as usize) + 1
@@ -124,7 +124,7 @@ fn sheet<'a>(
                     live,
                     &number,
                 ));
-                words.push_str(&work_over_words(assessed, *index, &names));
+                words.push_str(&work_over_words(studied, *index, &names));
             }
             (format!("{} {}", names.line_title(), row + 1), words)
         })
@@ -134,7 +134,7 @@ fn sheet<'a>(
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         worked: lesson.worked,
         catches,
-        strands: strands(&rows, assessed, print.left_handed, &column),
+        strands: strands(&rows, studied, print.left_handed, &column),
         changed: Vec::new(),
         fills: !print.black,
         large: print.large,
@@ -146,8 +146,8 @@ fn sheet<'a>(
 }
 
 /// Where each row of the chart is first worked in the lesson: chart row and index among the measured rows.
-fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Studied<'_>) -> Vec<(usize, usize)> {
-    let work = &assessed.work;
+fn first_rows(what: &ChartUse, lesson: &Lesson, studied: &Studied<'_>) -> Vec<(usize, usize)> {
+    let work = &studied.work;
     let band = lesson.bands.iter().position(|band| match band {
         crate::course::Band::Chart { what: used, .. } => {
             used.chart.id == what.chart.id && used.yarns == what.yarns
@@ -171,15 +171,15 @@ fn first_rows(what: &ChartUse, lesson: &Lesson, assessed: &Studied<'_>) -> Vec<(
 /// Strands over the limit, with their columns as the worker counts them.
 fn strands(
     rows: &[(usize, usize)],
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     backwards: bool,
     column: &dyn Fn(usize) -> usize,
 ) -> Vec<Strand> {
-    let work = &assessed.work;
+    let work = &studied.work;
     let mut found: Vec<Strand> = Vec::new();
     for (chart_row, index) in rows {
         let (Some(row), Some(measures)) =
-            (work.rows.get(*index), assessed.measures.rows.get(*index))
+            (work.rows.get(*index), studied.measures.rows.get(*index))
         else {
             continue;
         };
@@ -211,9 +211,9 @@ fn strands(
 }
 
 /// What is better not carried at all in this row, and why.
-fn work_over_words(assessed: &Studied<'_>, index: usize, names: &RowNames) -> String {
-    let work = &assessed.work;
-    let (Some(row), Some(measures)) = (work.rows.get(index), assessed.measures.rows.get(index))
+fn work_over_words(studied: &Studied<'_>, index: usize, names: &RowNames) -> String {
+    let work = &studied.work;
+    let (Some(row), Some(measures)) = (work.rows.get(index), studied.measures.rows.get(index))
     else {
         return String::new();
     };

@@ -109,9 +109,9 @@ pub struct CoursePlan {
 
 /// Resolves the plan of a course.
 #[must_use]
-pub fn course_plan(assessed: &StudiedCourse<'_>) -> CoursePlan {
-    let course = assessed.course;
-    let order = &assessed.order;
+pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
+    let course = studied.course;
+    let order = &studied.order;
     let largest_size = order.largest_step();
     let largest_place = order
         .placed
@@ -125,7 +125,7 @@ pub fn course_plan(assessed: &StudiedCourse<'_>) -> CoursePlan {
     for (place, placed) in order.placed.iter().enumerate() {
         let (Some(lesson), Some(a)) = (
             course.lessons.get(placed.index),
-            assessed.lessons.get(placed.index),
+            studied.lessons.get(placed.index),
         ) else {
             continue;
         };
@@ -192,14 +192,14 @@ pub fn course_plan(assessed: &StudiedCourse<'_>) -> CoursePlan {
         ladder,
         levels: course.levels.0,
         skills,
-        largest: largest_place.map(|place| largest_words(assessed, place)),
+        largest: largest_place.map(|place| largest_words(studied, place)),
         yarns,
         learners: sessions.map(|s| s.learners),
         class_hours: sessions.map(|s| s.class_hours(course.lessons.len())),
-        strata: strata(assessed),
-        meetings: meetings(assessed),
-        teaching: teaching(assessed),
-        kit: kit(assessed),
+        strata: strata(studied),
+        meetings: meetings(studied),
+        teaching: teaching(studied),
+        kit: kit(studied),
         pages: Vec::new(),
         quiz: Quiz::default(),
         print: Print::default(),
@@ -211,13 +211,13 @@ const STRATA: usize = 7;
 const STRATUM: (f64, f64) = (180.0, 20.0);
 
 /// A strip of the fabric of every lesson that shows some; of many, so many at equal distances, the last one among them.
-fn strata(assessed: &StudiedCourse<'_>) -> Vec<Fabric> {
-    let placed = &assessed.order.placed;
+fn strata(studied: &StudiedCourse<'_>) -> Vec<Fabric> {
+    let placed = &studied.order.placed;
     let all: Vec<Fabric> = placed
         .iter()
         .filter_map(|p| {
-            let lesson = assessed.course.lessons.get(p.index)?;
-            fabric_of(lesson, assessed.lessons.get(p.index)?, STRATUM)
+            let lesson = studied.course.lessons.get(p.index)?;
+            fabric_of(lesson, studied.lessons.get(p.index)?, STRATUM)
         })
         .collect();
     let count = all.len();
@@ -264,14 +264,10 @@ fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut V
     }
 }
 
-fn largest_words(assessed: &StudiedCourse<'_>, place: usize) -> (String, usize, String) {
-    let budget = assessed.course.budget;
-    let is_door = assessed.order.doorstep == Some(place);
-    let size = assessed
-        .order
-        .placed
-        .get(place)
-        .map_or(0.0, |p| p.step.size);
+fn largest_words(studied: &StudiedCourse<'_>, place: usize) -> (String, usize, String) {
+    let budget = studied.course.budget;
+    let is_door = studied.order.doorstep == Some(place);
+    let size = studied.order.placed.get(place).map_or(0.0, |p| p.step.size);
     let allowed = if is_door {
         budget.doorstep
     } else {

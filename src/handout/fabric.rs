@@ -13,14 +13,14 @@ const TALLEST_FABRIC: f64 = 54.0;
 const FABRIC_WIDTH: f64 = 100.0;
 
 /// The fabric of a front page, at life size.
-pub(super) fn fabric(lesson: &Lesson, assessed: &Studied<'_>) -> Option<Fabric> {
-    fabric_of(lesson, assessed, (FABRIC_WIDTH, TALLEST_FABRIC))
+pub(super) fn fabric(lesson: &Lesson, studied: &Studied<'_>) -> Option<Fabric> {
+    fabric_of(lesson, studied, (FABRIC_WIDTH, TALLEST_FABRIC))
 }
 
 /// Fabric at life size: as many whole stitches as fit, the colourwork's liveliest rows.
 pub(super) fn fabric_of(
     lesson: &Lesson,
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     (width, height): (f64, f64),
 ) -> Option<Fabric> {
     if lesson
@@ -37,7 +37,7 @@ pub(super) fn fabric_of(
     let gauge = lesson.colourwork.gauge;
     let (pitch, rise) = (100.0 / gauge.stitches, 100.0 / gauge.rows);
     let most = (height / rise).floor() as usize;
-    let work = &assessed.work;
+    let work = &studied.work;
     let rgb = |cell: u8| {
         lesson
             .yarns
@@ -47,7 +47,7 @@ pub(super) fn fabric_of(
     let rows: Vec<Vec<Option<Rgb>>> = work
         .rows
         .iter()
-        .skip(liveliest(assessed, most))
+        .skip(liveliest(studied, most))
         .take(most)
         .map(|row| {
             let drawn = work.drawn(row);
@@ -100,8 +100,8 @@ pub(super) fn fabric_of(
 }
 
 /// Where the most happens in `most` rows on end: colours in a row, and changes from row to row.
-fn liveliest(assessed: &Studied<'_>, most: usize) -> usize {
-    let work = &assessed.work;
+fn liveliest(studied: &Studied<'_>, most: usize) -> usize {
+    let work = &studied.work;
     let lively: Vec<usize> = (0..work.rows.len())
         .map(|i| {
             let row = work.rows.get(i).map(|r| work.cells(r)).unwrap_or_default();
@@ -110,7 +110,7 @@ fn liveliest(assessed: &Studied<'_>, most: usize) -> usize {
                 .and_then(|b| work.rows.get(b))
                 .map(|r| work.cells(r))
                 .unwrap_or_default();
-            let colours = assessed.measures.rows.get(i).map_or(0, |m| m.colours);
+            let colours = studied.measures.rows.get(i).map_or(0, |m| m.colours);
             (colours - colours.min(1)) * 2 + usize::from(i > 0 && row.first() != beneath.first())
         })
         .collect();

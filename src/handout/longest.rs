@@ -6,8 +6,8 @@ use crate::rows::grade::Fact;
 use crate::study::Studied;
 use crate::words::{RowNames, count};
 
-pub(super) fn longest(lesson: &Lesson, assessed: &Studied<'_>) -> Option<LongestFloat> {
-    let cause = assessed.grade.causes.first()?;
+pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestFloat> {
+    let cause = studied.grade.causes.first()?;
     let Fact::LongestFloat {
         stitches,
         limit,
@@ -22,7 +22,7 @@ pub(super) fn longest(lesson: &Lesson, assessed: &Studied<'_>) -> Option<Longest
     let strand = names.colour(*colour);
     let place = cause
         .row
-        .and_then(|row| assessed.work.rows.get(row - 1))
+        .and_then(|row| studied.work.rows.get(row - 1))
         .map_or_else(String::new, |row| {
             format!("{} {}: ", names.line_title(), row.origin.chart_row)
         });
@@ -37,7 +37,7 @@ pub(super) fn longest(lesson: &Lesson, assessed: &Studied<'_>) -> Option<Longest
         _ => "Short enough to leave.".to_owned(),
     };
     let after = over.then(|| {
-        let free = longest_free_span(assessed);
+        let free = longest_free_span(studied);
         (
             free,
             format!(
@@ -60,16 +60,16 @@ pub(super) fn longest(lesson: &Lesson, assessed: &Studied<'_>) -> Option<Longest
 }
 
 /// The longest stretch that a strand runs free once all catches of the plan are made.
-fn longest_free_span(assessed: &Studied<'_>) -> usize {
+fn longest_free_span(studied: &Studied<'_>) -> usize {
     let mut longest = 0;
-    for ((row, measures), plan) in assessed
+    for ((row, measures), plan) in studied
         .work
         .rows
         .iter()
-        .zip(&assessed.measures.rows)
-        .zip(assessed.plan())
+        .zip(&studied.measures.rows)
+        .zip(studied.plan())
     {
-        let length = assessed.work.cells(row).len().max(1);
+        let length = studied.work.cells(row).len().max(1);
         for float in &measures.floats {
             let mut free = 0;
             for i in 0..float.stitches {

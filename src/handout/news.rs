@@ -40,18 +40,14 @@ pub(super) fn new_intro(new: &[NewThing], placed: &Placed) -> String {
 }
 
 /// Each new technique with the place where it is met.
-pub(super) fn new_things(
-    lesson: &Lesson,
-    assessed: &Studied<'_>,
-    placed: &Placed,
-) -> Vec<NewThing> {
+pub(super) fn new_things(lesson: &Lesson, studied: &Studied<'_>, placed: &Placed) -> Vec<NewThing> {
     let names = RowNames::of_lesson(lesson);
     let line = names.line;
-    let rows = &assessed.measures.rows;
+    let rows = &studied.measures.rows;
     let first = |is: &dyn Fn(usize) -> bool| {
         let found = (0..rows.len()).find(|&i| is(i))?;
-        let row = assessed.work.rows.get(found)?;
-        let chart = row.origin.chart.and_then(|c| assessed.work.charts.get(c));
+        let row = studied.work.rows.get(found)?;
+        let chart = row.origin.chart.and_then(|c| studied.work.charts.get(c));
         Some(match chart {
             Some(_) => format!("{line} {} of the chart", row.origin.chart_row),
             None => format!("{line} {}", found + 1),
@@ -78,7 +74,7 @@ pub(super) fn new_things(
                 at(&|i| rows[i].colours >= 3)
             ),
             "catching" => {
-                let limit = assessed.measures.floats.limit;
+                let limit = studied.measures.floats.limit;
                 format!(
                     "A strand passes more than {limit} stitches; trap it on its way.{}",
                     at(&|i| rows[i].catches > 0)
@@ -90,13 +86,13 @@ pub(super) fn new_things(
             ),
             "long-unit" => format!(
                 "A repeat of {} blocks of colour: read it in groups of four.",
-                assessed.measures.reading.chunks_most
+                studied.measures.reading.chunks_most
             ),
             "purl-in-colour" => {
                 "Every second row is purled in two colours, strands towards you.".to_owned()
             }
             "shaping-in-colour" => {
-                let shaped = |i: usize| assessed.work.rows.get(i).is_some_and(|r| r.shaping);
+                let shaped = |i: usize| studied.work.rows.get(i).is_some_and(|r| r.shaping);
                 format!("Stitches are lost inside the pattern.{}", at(&shaped))
             }
             "narrow-tube" => "Few stitches round a small tube.".to_owned(),

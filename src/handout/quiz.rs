@@ -24,7 +24,7 @@ pub struct QuizChart<'a> {
     /// The chart.
     pub chart: &'a Chart,
     /// Measured by itself.
-    pub assessed: &'a Studied<'a>,
+    pub studied: &'a Studied<'a>,
     /// Looks of its inks.
     pub looks: Vec<InkLook>,
 }
@@ -54,8 +54,8 @@ pub struct Quiz {
 /// The questions, drawn as they are printed: the pairs in which look and grade disagree most, each chart in at most two.
 #[must_use]
 pub fn quiz(charts: &[QuizChart<'_>], print: &Print) -> Quiz {
-    let grade = |i: usize| charts.get(i).map_or(0.0, |c| c.assessed.grade.grade);
-    let busy = |i: usize| charts.get(i).map_or(0.0, |c| c.assessed.measures.busyness);
+    let grade = |i: usize| charts.get(i).map_or(0.0, |c| c.studied.grade.grade);
+    let busy = |i: usize| charts.get(i).map_or(0.0, |c| c.studied.measures.busyness);
     let mut pairs: Vec<(f64, usize, usize)> = Vec::new();
     for harder in 0..charts.len() {
         for easier in 0..charts.len() {
@@ -113,17 +113,14 @@ fn answer(h: &QuizChart<'_>, e: &QuizChart<'_>, [hard, easy]: [&str; 2]) -> Stri
         .into_iter()
         .map(|part| {
             let i = part.index();
-            (
-                h.assessed.grade.points[i] - e.assessed.grade.points[i],
-                part,
-            )
+            (h.studied.grade.points[i] - e.studied.grade.points[i], part)
         })
         .filter(|(more, _)| *more >= 0.5)
         .collect();
     parts.sort_by(|a, b| b.0.total_cmp(&a.0));
     let cause = |chart: &QuizChart<'_>, part: Part| {
         let names = RowNames::of_chart(chart.chart);
-        cause_text(part, &chart.assessed.grade.causes[part.index()], &names)
+        cause_text(part, &chart.studied.grade.causes[part.index()], &names)
     };
     let reasons: Vec<String> = parts
         .iter()
@@ -141,11 +138,11 @@ fn answer(h: &QuizChart<'_>, e: &QuizChart<'_>, [hard, easy]: [&str; 2]) -> Stri
     format!(
         "**{hard} is harder**, {} ({} of 100) against {} ({}). {easy} looks busier: {} against {} of 100. {}",
         h.chart.title,
-        tenth(h.assessed.grade.grade),
+        tenth(h.studied.grade.grade),
         e.chart.title,
-        tenth(e.assessed.grade.grade),
-        tenth(e.assessed.measures.busyness),
-        tenth(h.assessed.measures.busyness),
+        tenth(e.studied.grade.grade),
+        tenth(e.studied.measures.busyness),
+        tenth(h.studied.measures.busyness),
         reasons.join(" ")
     )
 }

@@ -43,7 +43,7 @@ pub(super) fn shown(pieces: &[Piece], yours: Option<usize>) -> Option<&Piece> {
 pub(super) fn shape(
     lesson: &Lesson,
     piece: &Piece,
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     print: &Print,
     units: Units,
 ) -> Option<Shape> {
@@ -65,7 +65,7 @@ pub(super) fn shape(
         return jersey.map(Shape::Jersey);
     }
     let part = piece.parts.first()?;
-    let work = Work { lesson, assessed };
+    let work = Work { lesson, studied };
     let height = ["depth", "height", "length"]
         .into_iter()
         .find_map(measure)?;
@@ -168,11 +168,11 @@ fn jersey(
 pub(super) fn yoke_view(
     lesson: &Lesson,
     piece: &Piece,
-    assessed: &Studied<'_>,
+    studied: &Studied<'_>,
     print: &Print,
 ) -> Option<YokeView> {
     let part = piece.parts.iter().find(|part| part.name == "Yoke")?;
-    let work = Work { lesson, assessed };
+    let work = Work { lesson, studied };
     let courses = work.courses_until_rib(part);
     let (body, underarm) = part.stages.iter().find_map(|stage| match stage.kind {
         Kind::Join { body, underarm, .. } => Some((body, underarm)),
@@ -232,7 +232,7 @@ pub(super) fn yoke_view(
 /// A lesson as it is worked.
 struct Work<'a> {
     lesson: &'a Lesson,
-    assessed: &'a Studied<'a>,
+    studied: &'a Studied<'a>,
 }
 
 impl Work<'_> {
@@ -360,7 +360,7 @@ impl Work<'_> {
         if lesson.charts().iter().any(hidden) {
             return Vec::new();
         }
-        let work = &self.assessed.work;
+        let work = &self.studied.work;
         let rows = work.rows.iter().filter(|row| row.origin.band == band + 1);
         let colours = |row| {
             work.cells(row)

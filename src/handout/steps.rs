@@ -304,7 +304,7 @@ impl Author<'_> {
     }
 
     fn finish(&self) -> Step {
-        let ends = self.assessed.measures.colours.ends;
+        let ends = self.studied.measures.colours.ends;
         let ends = if ends > 2 {
             format!("Weave in the ends; the colourwork alone has {ends}. ")
         } else {

@@ -156,22 +156,22 @@ pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
     let minutes = sessions.map(|s| s.class_hours(placed.len()) * 60.0);
     let each = placed.iter().enumerate().filter_map(|(place, p)| {
         let lesson = course.course.lessons.get(p.index)?;
-        let assessed = course.lessons.get(p.index)?;
+        let studied = course.lessons.get(p.index)?;
         let next = placed
             .get(place + 1)
             .and_then(|p| course.course.lessons.get(p.index));
-        let reach = minutes.map(|minutes| Reach::of(assessed, minutes));
-        let names = RowNames::of_lesson(lesson).with_places(lesson, &assessed.work);
+        let reach = minutes.map(|minutes| Reach::of(studied, minutes));
+        let names = RowNames::of_lesson(lesson).with_places(lesson, &studied.work);
         Some(Teaching {
             number: place + 1,
             title: lesson.title.clone(),
-            before: before(lesson, assessed, place == 0),
+            before: before(lesson, studied, place == 0),
             goal: reach
                 .as_ref()
                 .map_or_else(String::new, |reach| reach.goal(&names)),
             ahead: ahead(reach.as_ref(), next, &names),
-            behind: behind(reach.as_ref(), assessed, &names),
-            talk: talk(assessed, &names),
+            behind: behind(reach.as_ref(), studied, &names),
+            talk: talk(studied, &names),
             trouble: p
                 .step
                 .new_techniques
@@ -194,12 +194,12 @@ struct Reach {
 }
 
 impl Reach {
-    fn of(assessed: &Studied<'_>, minutes: f64) -> Self {
-        let rows = |pace| time::rows_within(&assessed.work, minutes, pace);
+    fn of(studied: &Studied<'_>, minutes: f64) -> Self {
+        let rows = |pace| time::rows_within(&studied.work, minutes, pace);
         Self {
             slow: rows(Pace::Slow),
             fast: rows(Pace::Fast),
-            all: assessed.work.rows.len(),
+            all: studied.work.rows.len(),
         }
     }
 
@@ -239,8 +239,8 @@ fn ahead(reach: Option<&Reach>, next: Option<&Lesson>, names: &RowNames) -> Stri
 }
 
 /// The first row with something that must not be missed, for those who will not come to it in class.
-fn behind(reach: Option<&Reach>, assessed: &Studied<'_>, names: &RowNames) -> String {
-    let first = assessed.plan().iter().position(|plan| !plan.is_empty());
+fn behind(reach: Option<&Reach>, studied: &Studied<'_>, names: &RowNames) -> String {
+    let first = studied.plan().iter().position(|plan| !plan.is_empty());
     let slow = reach.map_or(0, |reach| reach.slow);
     let mut text = match first {
         Some(row) if row >= slow => format!(
@@ -250,7 +250,7 @@ fn behind(reach: Option<&Reach>, assessed: &Studied<'_>, names: &RowNames) -> St
         ),
         _ => String::new(),
     };
-    let hours = assessed.made().stitches.in_class();
+    let hours = studied.made().stitches.in_class();
     if hours.to > 0.0 {
         text.push_str(&format!(
             "The whole piece takes {}–{} hours; what is left is done at home, or the smallest size is made.",
@@ -262,8 +262,8 @@ fn behind(reach: Option<&Reach>, assessed: &Studied<'_>, names: &RowNames) -> St
 }
 
 /// What is done at home before: the swatch, and what lies beneath the colourwork.
-fn before(lesson: &Lesson, assessed: &Studied<'_>, first: bool) -> String {
-    let hours = assessed.made().before_colourwork.map(Stitches::in_class);
+fn before(lesson: &Lesson, studied: &Studied<'_>, first: bool) -> String {
+    let hours = studied.made().before_colourwork.map(Stitches::in_class);
     let swatch = if lesson.craft.carries_inside() {
         "A swatch in the pattern"
     } else {
@@ -281,9 +281,9 @@ fn before(lesson: &Lesson, assessed: &Studied<'_>, first: bool) -> String {
 }
 
 /// What the measures say that a class may wonder at.
-fn talk(assessed: &Studied<'_>, names: &RowNames) -> Vec<String> {
+fn talk(studied: &Studied<'_>, names: &RowNames) -> Vec<String> {
     let mut points: Vec<String> = Vec::new();
-    let (grade, busy) = (assessed.grade.grade, assessed.measures.busyness);
+    let (grade, busy) = (studied.grade.grade, studied.measures.busyness);
     let looks = if busy > grade + 10.0 {
         "It looks harder than it is"
     } else if grade > busy + 10.0 {
@@ -299,8 +299,8 @@ fn talk(assessed: &Studied<'_>, names: &RowNames) -> Vec<String> {
     let mut parts: Vec<(f64, String)> = crate::course::Part::ALL
         .into_iter()
         .filter_map(|part| {
-            let points = *assessed.grade.points.get(part.index())?;
-            let cause = assessed.grade.causes.get(part.index())?;
+            let points = *studied.grade.points.get(part.index())?;
+            let cause = studied.grade.causes.get(part.index())?;
             let text = capital(&cause_text(part, cause, names));
             Some((
                 points,

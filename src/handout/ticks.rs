@@ -18,7 +18,7 @@ pub struct Ticks {
 }
 
 /// The groups of a lesson in the order of work.
-pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], assessed: &Studied<'_>) -> Vec<Ticks> {
+pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) -> Vec<Ticks> {
     let Some(first) = pieces.first() else {
         return Vec::new();
     };
@@ -29,7 +29,7 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], assessed: &Studied<'_>) -
                 let other = piece.parts.get(part).and_then(|p| p.stages.get(index));
                 other.is_some_and(|other| other.rounds == stage.rounds)
             });
-            let group = group(lesson, stage, assessed)
+            let group = group(lesson, stage, studied)
                 .filter(|group| same && !group.boxes.is_empty() && group.boxes.len() <= MOST);
             if let Some(mut group) = group {
                 if !named.name.is_empty() {
@@ -42,7 +42,7 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], assessed: &Studied<'_>) -
     groups
 }
 
-fn group(lesson: &Lesson, stage: &Stage, assessed: &Studied<'_>) -> Option<Ticks> {
+fn group(lesson: &Lesson, stage: &Stage, studied: &Studied<'_>) -> Option<Ticks> {
     let plain = |title: &str| Ticks {
         title: title.to_owned(),
         boxes: (1..=stage.rounds).map(|n| (n, false)).collect(),
@@ -57,7 +57,7 @@ fn group(lesson: &Lesson, stage: &Stage, assessed: &Studied<'_>) -> Option<Ticks
                 return Some(plain("Side by side"));
             };
             let caught = |row: usize| {
-                let rows = assessed.work.rows.iter().zip(assessed.plan());
+                let rows = studied.work.rows.iter().zip(studied.plan());
                 let mut rows = rows.filter(|(row, _)| row.origin.band == band + 1);
                 rows.any(|(worked, plan)| worked.origin.chart_row == row + 1 && !plan.is_empty())
             };

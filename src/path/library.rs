@@ -67,26 +67,26 @@ pub struct Thing {
 impl Thing {
     /// A lesson.
     #[must_use]
-    pub fn lesson(lesson: &Lesson, assessed: &Studied<'_>, course: &Course) -> Self {
+    pub fn lesson(lesson: &Lesson, studied: &Studied<'_>, course: &Course) -> Self {
         Self {
             makes: Some(lesson.makes),
             yarn_weight: lesson.yarn_weight,
-            hours: Some(assessed.made().stitches.fluent()),
+            hours: Some(studied.made().stitches.fluent()),
             needs: lesson.needs.clone(),
             may_print: lesson
                 .charts()
                 .iter()
                 .all(|what| what.chart.rights.may_print()),
-            ..Self::new((&lesson.id, &lesson.title), Kind::Lesson, assessed, course)
+            ..Self::new((&lesson.id, &lesson.title), Kind::Lesson, studied, course)
         }
     }
 
     /// A chart by itself.
     #[must_use]
-    pub fn chart(chart: &Chart, assessed: &Studied<'_>, course: &Course) -> Self {
+    pub fn chart(chart: &Chart, studied: &Studied<'_>, course: &Course) -> Self {
         Self {
             may_print: chart.rights.may_print(),
-            ..Self::new((&chart.id, &chart.title), Kind::Chart, assessed, course)
+            ..Self::new((&chart.id, &chart.title), Kind::Chart, studied, course)
         }
     }
 

@@ -1,10 +1,10 @@
-//! A course with its lessons assessed and put in order.
+//! A course with its lessons studied and put in order.
 
 use crate::course::Course;
 use crate::path::order::{Candidate, Order, order};
 use crate::study::Studied;
 
-/// A course with every lesson assessed and put in order.
+/// A course with every lesson studied and put in order.
 #[derive(Debug)]
 pub struct StudiedCourse<'a> {
     /// The course.
@@ -15,17 +15,17 @@ pub struct StudiedCourse<'a> {
     pub order: Order,
 }
 
-/// Orders assessed lessons.
+/// Orders studied lessons.
 #[must_use]
 pub fn in_order<'a>(course: &'a Course, lessons: Vec<Studied<'a>>) -> StudiedCourse<'a> {
     let candidates: Vec<Candidate<'_>> = course
         .lessons
         .iter()
         .zip(&lessons)
-        .map(|(lesson, assessed)| Candidate {
+        .map(|(lesson, studied)| Candidate {
             id: &lesson.id,
-            grade: assessed.grade.grade,
-            demand: &assessed.demand,
+            grade: studied.grade.grade,
+            demand: &studied.demand,
             needs: &lesson.needs,
         })
         .collect();

@@ -90,13 +90,13 @@ fn a_course_of_eighteen_pages_reads_in_order_once_folded() {
 fn black_pages_tell_every_colour_by_a_symbol_of_its_own() {
     use yokeward::picture::symbol_order;
     let loaded = crate::demo_course::demo();
-    let assessed = yokeward::app::assess_course(&loaded.course);
+    let studied = yokeward::app::study_course(&loaded.course);
     let mut charts = 0;
     let print = yokeward::handout::Print {
         black: true,
         ..Default::default()
     };
-    for handout in yokeward::handout::handouts(&assessed, &print) {
+    for handout in yokeward::handout::handouts(&studied, &print) {
         assert!(handout.fabric.is_none());
         for picture in handout
             .charts

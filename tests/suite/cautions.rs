@@ -1,6 +1,6 @@
 //! Each caution by its trigger: with it, it stands on the page; without it, it does not.
 
-use yokeward::app::assess_course;
+use yokeward::app::study_course;
 use yokeward::handout::{Print, handouts};
 
 use crate::harness::course;
@@ -16,8 +16,8 @@ fn heads(lesson: &str) -> Vec<String> {
          rows: |\n  ..x.\n  .xxx\n"
     );
     let course = course(&text);
-    let assessed = assess_course(&course);
-    let handouts = handouts(&assessed, &Print::default());
+    let studied = study_course(&course);
+    let handouts = handouts(&studied, &Print::default());
     let cautions = &handouts[0].cautions;
     let last = cautions.last().unwrap();
     assert!(

@@ -3,7 +3,7 @@
 use yokeward::course::chart::{Chart, Mark, Worked};
 use yokeward::words::row_words;
 
-use crate::harness::{Random, assess_chart, chart};
+use crate::harness::{Random, chart, study_chart};
 
 #[test]
 fn row_one_is_the_bottom_line_and_stitch_one_the_right_most() {
@@ -19,18 +19,18 @@ fn row_one_is_the_bottom_line_and_stitch_one_the_right_most() {
 #[test]
 fn edges_are_worked_once_on_either_side_of_two_repeats() {
     let it = chart(&["abbc"], "worked: flat\nrepeat: { stitches: 2-3 }");
-    let assessed = assess_chart(&it, 20.0);
-    let row = &assessed.work.rows[0];
-    let cells: String = assessed
+    let studied = study_chart(&it, 20.0);
+    let row = &studied.work.rows[0];
+    let cells: String = studied
         .work
         .cells(row)
         .iter()
         .map(|c| it.inks[usize::from(*c)].letter)
         .collect();
     assert_eq!(cells, "cbbbba");
-    assert_eq!(assessed.work.drawn(row), [1, 2, 3, 2, 3, 4]);
+    assert_eq!(studied.work.drawn(row), [1, 2, 3, 2, 3, 4]);
     assert!(!row.closed);
-    assert_eq!(assessed.work.stitches, 6);
+    assert_eq!(studied.work.stitches, 6);
 }
 
 #[test]
@@ -39,9 +39,9 @@ fn decreased_stitches_are_left_out_of_the_worked_row() {
     assert_eq!((it.live(0), it.live(1)), (4, 3));
     assert_eq!(it.mark(1, 2), Mark::LeftDecrease);
     assert_eq!(
-        assess_chart(&it, 20.0)
+        study_chart(&it, 20.0)
             .work
-            .cells(&assess_chart(&it, 20.0).work.rows[1])
+            .cells(&study_chart(&it, 20.0).work.rows[1])
             .len(),
         3
     );

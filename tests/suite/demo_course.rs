@@ -39,13 +39,13 @@ fn it_has_no_fault_and_covers_the_field() {
 #[test]
 fn it_climbs_without_a_gap() {
     let loaded = demo();
-    let assessed = app::assess_course(&loaded.course);
-    assert!(assessed.order.gaps.is_empty(), "{:?}", assessed.order.gaps);
-    let first = &assessed.lessons[assessed.order.placed[0].index];
-    let last = &assessed.lessons[assessed.order.placed.last().unwrap().index];
+    let studied = app::study_course(&loaded.course);
+    assert!(studied.order.gaps.is_empty(), "{:?}", studied.order.gaps);
+    let first = &studied.lessons[studied.order.placed[0].index];
+    let last = &studied.lessons[studied.order.placed.last().unwrap().index];
     assert!(first.grade.grade < 5.0 && last.grade.grade > 60.0);
     assert!(
-        assessed
+        studied
             .lessons
             .iter()
             .any(|a| a.grade.techniques.contains("three-colours"))
@@ -55,7 +55,7 @@ fn it_climbs_without_a_gap() {
 #[test]
 fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
     let loaded = demo();
-    let assessed = app::assess_course(&loaded.course);
+    let studied = app::study_course(&loaded.course);
     let of = |id: &str| {
         let index = loaded
             .course
@@ -63,7 +63,7 @@ fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
             .iter()
             .position(|l| l.id == id)
             .unwrap();
-        let a = &assessed.lessons[index];
+        let a = &studied.lessons[index];
         (a.measures.busyness, a.grade.grade)
     };
     for (busy, calm) in [
@@ -91,23 +91,23 @@ fn the_quiz_asks_where_look_and_grade_disagree() {
         assert!(files.contains_key(name), "{name}");
     }
     let course = &loaded.course;
-    let assessed: Vec<_> = course
+    let studied: Vec<_> = course
         .charts
         .values()
         .filter(|chart| chart.rights.may_print())
         .map(|chart| {
             let options = yokeward::app::BareOptions::default();
-            yokeward::app::assess_bare(chart, options, course)
+            yokeward::app::study_chart(chart, options, course)
         })
         .collect();
     let charts: Vec<_> = course
         .charts
         .values()
         .filter(|chart| chart.rights.may_print())
-        .zip(&assessed)
-        .map(|(chart, assessed)| yokeward::handout::QuizChart {
+        .zip(&studied)
+        .map(|(chart, studied)| yokeward::handout::QuizChart {
             chart,
-            assessed,
+            studied,
             looks: yokeward::handout::grey_looks(chart),
         })
         .collect();
@@ -116,7 +116,7 @@ fn the_quiz_asks_where_look_and_grade_disagree() {
     for question in &quiz.questions {
         let [a, b] = question.titles.each_ref().map(|title| {
             let at = charts.iter().position(|c| c.chart.title == *title).unwrap();
-            (assessed[at].grade.grade, assessed[at].measures.busyness)
+            (studied[at].grade.grade, studied[at].measures.busyness)
         });
         let (harder, easier) = if question.answer.starts_with("**A") {
             (a, b)

@@ -101,7 +101,7 @@ pub(crate) fn load_chart(text: &str) -> Chart {
 }
 
 /// Assesses a bare chart with defaults at a gauge of `stitches` to 10 cm.
-pub(crate) fn assess_chart(chart: &Chart, stitches: f64) -> Studied<'_> {
+pub(crate) fn study_chart(chart: &Chart, stitches: f64) -> Studied<'_> {
     let settings = BareSettings {
         gauge: Gauge {
             stitches,
@@ -114,7 +114,7 @@ pub(crate) fn assess_chart(chart: &Chart, stitches: f64) -> Studied<'_> {
 }
 
 /// Assesses a lesson with default weights.
-pub(crate) fn assess_lesson(lesson: &Lesson) -> Studied<'_> {
+pub(crate) fn study_lesson(lesson: &Lesson) -> Studied<'_> {
     study::lesson(lesson, &course_defaults())
 }
 

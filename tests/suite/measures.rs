@@ -5,7 +5,7 @@ use yokeward::app::{self, BareOptions};
 use yokeward::read::{Wanted, load_texts};
 use yokeward::rows::measure::lempel_ziv;
 
-use crate::harness::{Random, assess_chart, chart, reference, texts};
+use crate::harness::{Random, chart, reference, study_chart, texts};
 
 /// Lempel & Ziv, IEEE Trans. Inf. Theory 22 (1976), 75-81, and Kaspar & Schuster, Phys. Rev. A 36 (1987), 842; values
 /// of tests/reference/lz76_entropy.json, computed with two libraries and two routines.
@@ -126,8 +126,8 @@ fn floats_agree_with_a_walk_round_the_row() {
                 "worked: round"
             },
         );
-        let assessed = assess_chart(&it, 20.0);
-        let mut found: Vec<usize> = assessed.measures.rows[0]
+        let studied = study_chart(&it, 20.0);
+        let mut found: Vec<usize> = studied.measures.rows[0]
             .floats
             .iter()
             .map(|f| f.stitches)
@@ -157,10 +157,10 @@ fn catch_plans_are_as_few_and_as_even_as_can_be() {
             .map(|_| if random.below(9) == 0 { 'x' } else { '.' })
             .collect();
         let it = chart(&[&row], "");
-        let assessed = assess_chart(&it, 12.0);
-        let limit = assessed.work.limit;
-        for float in &assessed.measures.rows[0].floats {
-            let mut places: Vec<usize> = assessed.plan()[0]
+        let studied = study_chart(&it, 12.0);
+        let limit = studied.work.limit;
+        for float in &studied.measures.rows[0].floats {
+            let mut places: Vec<usize> = studied.plan()[0]
                 .iter()
                 .filter(|c| c.colour == float.colour)
                 .map(|c| (c.at + width - float.from) % width)
@@ -207,8 +207,8 @@ fn best_by_trying(stitches: usize, limit: usize) -> (usize, usize) {
 fn catches_do_not_stand_above_each_other() {
     let row = ".......x.......x";
     let it = chart(&[row, row, row], "");
-    let assessed = assess_chart(&it, 20.0);
-    let columns: Vec<Vec<u32>> = assessed
+    let studied = study_chart(&it, 20.0);
+    let columns: Vec<Vec<u32>> = studied
         .plan()
         .iter()
         .map(|r| r.iter().map(|c| c.stitch).collect())
@@ -233,7 +233,7 @@ fn a_lonely_stitch_and_a_strand_caught_often_are_better_worked_over() {
     use yokeward::rows::catches::{WorkOver, worked_over};
     let advice = |row: &str| {
         let chart = chart(&[row], "");
-        let a = assess_chart(&chart, 20.0);
+        let a = study_chart(&chart, 20.0);
         let found = worked_over(&a.work, &a.work.rows[0], &a.measures.rows[0]);
         found.into_iter().map(|(_, why)| why).collect::<Vec<_>>()
     };

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use yokeward::app::{PackOptions, assess_course, pack, pages};
+use yokeward::app::{PackOptions, pack, pages, study_course};
 use yokeward::course::Paper;
 use yokeward::handout::{Handout, Print, handouts};
 use yokeward::picture::{Paint, Path, Seg, Shape, parts_of};
@@ -46,9 +46,9 @@ fn catches(words: &str) -> BTreeSet<usize> {
 #[test]
 fn words_and_catches_for_the_left_hand_are_those_for_the_right_read_backwards() {
     let loaded = demo();
-    let assessed = assess_course(&loaded.course);
-    let right = handouts(&assessed, &Print::default());
-    let left = handouts(&assessed, &left_handed());
+    let studied = study_course(&loaded.course);
+    let right = handouts(&studied, &Print::default());
+    let left = handouts(&studied, &left_handed());
     let (mut rows, mut caught) = (0, 0);
     for (r, l) in right.iter().zip(&left) {
         for (r, l) in r.charts.iter().zip(&l.charts) {
@@ -114,9 +114,9 @@ fn filled(handout: &Handout<'_>, chart: usize) -> BTreeSet<(i64, i64, [u8; 3])> 
 #[test]
 fn the_picture_for_the_left_hand_is_the_same_picture() {
     let loaded = demo();
-    let assessed = assess_course(&loaded.course);
-    let right = handouts(&assessed, &Print::default());
-    let left = handouts(&assessed, &left_handed());
+    let studied = study_course(&loaded.course);
+    let right = handouts(&studied, &Print::default());
+    let left = handouts(&studied, &left_handed());
     let mut same = 0;
     for (r, l) in right.iter().zip(&left) {
         for (i, sheet) in r
@@ -190,7 +190,7 @@ fn charts_that_are_not_ours_to_copy_reach_no_file() {
             (name, text.split_whitespace().collect::<Vec<_>>().join(" "))
         })
         .collect();
-    let assessed = assess_course(&loaded.course);
+    let studied = study_course(&loaded.course);
     for chart in hidden {
         // Its letters, its rows in the words of every lesson that uses it, its picture as a file.
         let letters: Vec<String> = (0..chart.height).map(|row| chart.drawn_line(row)).collect();
@@ -218,7 +218,7 @@ fn charts_that_are_not_ours_to_copy_reach_no_file() {
             }
         }
         // No drawing either, in any handout.
-        for handout in handouts(&assessed, &Print::default()) {
+        for handout in handouts(&studied, &Print::default()) {
             let sheets = handout.charts.iter().filter(|sheet| sheet.id == chart.id);
             assert!(
                 sheets

@@ -8,7 +8,7 @@ use yokeward::path::{Candidate, order};
 use yokeward::rows::grade::Demand;
 
 use crate::demo_course::demo;
-use crate::harness::{assess_chart, chart, load};
+use crate::harness::{chart, load, study_chart};
 
 fn demand(techniques: &[&str]) -> Demand {
     Demand {
@@ -98,7 +98,7 @@ fn a_row_is_its_neighbour_swapped_only_in_the_same_two_colours() {
     // third yarn in place of one it is as much as any row of four blocks.
     let learn = |top: &str| {
         let chart = chart(&["......", top, "..x.xx"], "");
-        let rows = &assess_chart(&chart, 20.0).measures.rows;
+        let rows = &study_chart(&chart, 20.0).measures.rows;
         (rows[0].learn, rows[1].learn)
     };
     assert_eq!(learn("xx.x.."), (4, 1));
@@ -112,7 +112,7 @@ fn a_colour_carried_past_six_rows_has_ends_of_its_own() {
         let mut rows = vec!["x."];
         rows.extend(vec![".."; rest]);
         rows.push("x.");
-        assess_chart(&chart(&rows, ""), 20.0).measures.colours.ends
+        study_chart(&chart(&rows, ""), 20.0).measures.colours.ends
     };
     assert_eq!((ends(6), ends(7)), (4, 6));
 }
@@ -120,13 +120,13 @@ fn a_colour_carried_past_six_rows_has_ends_of_its_own() {
 #[test]
 fn thumbs_change_sides_with_the_hand() {
     let loaded = demo();
-    let assessed = yokeward::app::assess_course(&loaded.course);
+    let studied = yokeward::app::study_course(&loaded.course);
     let opening = |left_handed: bool| {
         let print = Print {
             left_handed,
             ..Print::default()
         };
-        let all = handouts(&assessed, &print);
+        let all = handouts(&studied, &print);
         let steps: Vec<String> = all
             .iter()
             .flat_map(|handout| &handout.steps)

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use yokeward::course::chart::{Chart, to_yaml};
 use yokeward::rows::tame::{Refusal, Request, longest_float, rest_after, tame};
 
-use crate::harness::{Random, assess_chart, chart, load_chart, reference};
+use crate::harness::{Random, chart, load_chart, reference, study_chart};
 
 fn request(longest: usize) -> Request {
     Request {
@@ -291,12 +291,12 @@ fn a_tamed_chart_measures_as_tamed_and_reads_back() {
         let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
         let extra = ["", "worked: flat", "repeat: { stitches: 2-3 }"][round % 3];
         let wild = chart(&rows, extra);
-        let drawn = assess_chart(&wild, 20.0).measures.floats.longest;
+        let drawn = study_chart(&wild, 20.0).measures.floats.longest;
         assert_eq!(longest_float(&wild), drawn, "{rows:?} {extra}");
         let Ok(tamed) = tame(&wild, request(4)) else {
             continue;
         };
-        assert!(assess_chart(&tamed.chart, 20.0).measures.floats.longest <= 4);
+        assert!(study_chart(&tamed.chart, 20.0).measures.floats.longest <= 4);
         let (rested, added) = rest_after(&tamed.chart, 3);
         assert_eq!(rested.height, wild.height + added.len());
         let again = load_chart(&to_yaml(&rested, &["made".to_owned()]));
@@ -304,7 +304,7 @@ fn a_tamed_chart_measures_as_tamed_and_reads_back() {
         assert_eq!(again.repeat_stitches, rested.repeat_stitches);
         assert_eq!(again.repeat_rows, rested.repeat_rows);
         assert_eq!(again.rights, rested.rights);
-        let rest = assess_chart(&again, 20.0).measures.relief.stretch;
+        let rest = study_chart(&again, 20.0).measures.relief.stretch;
         // 24 stands for a chart without any relief row: one that never has more than three stranded rows on end.
         assert!(rest <= 3 || added.is_empty(), "{rows:?} {extra}: {rest}");
     }

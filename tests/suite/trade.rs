@@ -1,15 +1,15 @@
 //! The trade's own judgements as orderings of grades.
 
-use crate::harness::{assess_chart, assess_lesson, chart, course};
+use crate::harness::{chart, course, study_chart, study_lesson};
 
 fn grade(rows: &[&str], gauge: f64) -> f64 {
     let it = chart(rows, "");
-    assess_chart(&it, gauge).grade.grade
+    study_chart(&it, gauge).grade.grade
 }
 
 fn busyness(rows: &[&str]) -> f64 {
     let it = chart(rows, "");
-    assess_chart(&it, 20.0).measures.busyness
+    study_chart(&it, 20.0).measures.busyness
 }
 
 const STRIPE: [&str; 4] = ["xxxx", "....", "....", "xxxx"];
@@ -43,7 +43,7 @@ fn a_plain_stripe_is_easiest_of_all() {
 #[test]
 fn a_busy_chart_of_short_floats_is_easier_than_a_calm_one_of_long_floats() {
     let it = chart(&CALM, "");
-    let calm = assess_chart(&it, 20.0);
+    let calm = study_chart(&it, 20.0);
     let limit = calm.measures.floats.limit;
     let all_long = calm
         .measures
@@ -53,7 +53,7 @@ fn a_busy_chart_of_short_floats_is_easier_than_a_calm_one_of_long_floats() {
         .all(|r| r.floats.iter().any(|f| f.stitches >= 2 * limit));
     assert!(all_long);
     let busy = chart(&BUSY, "");
-    assert!(assess_chart(&busy, 20.0).measures.floats.longest <= 3);
+    assert!(study_chart(&busy, 20.0).measures.floats.longest <= 3);
     assert!(
         busyness(&BUSY) > busyness(&CALM),
         "{} {}",
@@ -152,8 +152,8 @@ fn mitts_and_babies_have_a_shorter_limit() {
              colours: {{ a: {{ name: A, hex: \"#000000\" }}, b: {{ name: B, hex: \"#ffffff\" }} }}\nbands: [ {{ chart: c }} ]\nsizes: [{size}]\n"
         );
         let course = course(&text);
-        let assessed = assess_lesson(&course.lessons[0]);
-        assessed.measures.floats.limit
+        let studied = study_lesson(&course.lessons[0]);
+        studied.measures.floats.limit
     };
     assert_eq!(lesson("hat", "adult-medium"), 5);
     assert_eq!(lesson("mitts", "adult-medium"), 3);

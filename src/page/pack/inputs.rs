@@ -9,8 +9,8 @@ use crate::report::{GradeReport, OrderReport};
 /// What a pack is made of.
 #[derive(Debug)]
 pub struct Inputs<'a> {
-    /// The course, assessed and in order.
-    pub assessed: &'a StudiedCourse<'a>,
+    /// The course, studied and in order.
+    pub studied: &'a StudiedCourse<'a>,
     /// `grade --json`.
     pub grades: GradeReport,
     /// `order --json`.

@@ -41,7 +41,7 @@ pub fn build(
 ) -> Result<Files, TemplateError> {
     let setting = Setting::new(inputs)?;
     let course = setting.course();
-    let handouts = handouts(inputs.assessed, &inputs.print);
+    let handouts = handouts(inputs.studied, &inputs.print);
     // One handout after the other is taken all the way to its written pages, so that no two cores hold more than two of
     // them as drawings.
     let ready: Vec<Ready> = handouts
@@ -92,7 +92,7 @@ pub fn build(
 
 /// Binds every PDF, and its booklet if one is asked for; the longest first, so that all cores are busy to the end.
 fn pdfs(ready: &[Ready], wholes: &[Printed], inputs: &Inputs<'_>) -> Files {
-    let course = inputs.assessed.course;
+    let course = inputs.studied.course;
     let named = Whole::ALL.iter().zip(wholes);
     let named =
         named.map(|(which, printed)| (which.path().to_owned(), which.title(course), printed));
@@ -121,7 +121,7 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
     let setting = Setting::new(inputs)?;
     let mut all = BTreeMap::new();
     let mut pages = Vec::new();
-    for handout in handouts(inputs.assessed, &inputs.print) {
+    for handout in handouts(inputs.studied, &inputs.print) {
         let draft = setting.draft(&handout)?;
         let document = pdf::lay_out(&[draft.section], setting.sheet());
         pages.push(document.pages.len());

@@ -71,7 +71,7 @@ impl Whole {
 
 impl<'a> Setting<'a> {
     pub(super) fn new(inputs: &'a Inputs<'a>) -> Result<Self, TemplateError> {
-        let course = inputs.assessed.course;
+        let course = inputs.studied.course;
         let mut wording = Wording::of(course.terms);
         if inputs.print.left_handed {
             wording = wording.for_left_hand();
@@ -84,7 +84,7 @@ impl<'a> Setting<'a> {
     }
 
     pub(super) fn course(&self) -> &'a Course {
-        self.inputs.assessed.course
+        self.inputs.studied.course
     }
 
     pub(super) fn sheet(&self) -> Sheet {
@@ -116,7 +116,7 @@ impl<'a> Setting<'a> {
             quiz: self.inputs.quiz.clone(),
             print: self.inputs.print.clone(),
             pages,
-            ..course_plan(self.inputs.assessed)
+            ..course_plan(self.inputs.studied)
         }
     }
 

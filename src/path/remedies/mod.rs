@@ -14,12 +14,12 @@ use crate::path::remedies::search::Search;
 /// The remedies of one gap, the gentlest change first. `library` are things outside the course and charts that no
 /// lesson of it uses.
 #[must_use]
-pub fn remedies(assessed: &StudiedCourse<'_>, gap: &Gap, library: &[Thing]) -> Vec<Remedy> {
-    let Some(placed) = assessed.order.placed.get(gap.place) else {
+pub fn remedies(studied: &StudiedCourse<'_>, gap: &Gap, library: &[Thing]) -> Vec<Remedy> {
+    let Some(placed) = studied.order.placed.get(gap.place) else {
         return Vec::new();
     };
     let search = Search {
-        assessed,
+        studied,
         gap,
         target: placed.index,
         before: &placed.before,

@@ -19,7 +19,7 @@ const LONGEST_STRETCH: usize = 8;
 
 /// The search for one gap's remedies.
 pub(super) struct Search<'a> {
-    pub(super) assessed: &'a StudiedCourse<'a>,
+    pub(super) studied: &'a StudiedCourse<'a>,
     pub(super) gap: &'a Gap,
     /// Index of the lesson after the gap.
     pub(super) target: usize,
@@ -28,7 +28,7 @@ pub(super) struct Search<'a> {
 
 impl Search<'_> {
     fn course(&self) -> &Course {
-        self.assessed.course
+        self.studied.course
     }
 
     fn fits(&self, step: &Step, allowed: f64) -> bool {
@@ -36,7 +36,7 @@ impl Search<'_> {
     }
 
     fn candidates(&self) -> Vec<Candidate<'_>> {
-        let pairs = self.course().lessons.iter().zip(&self.assessed.lessons);
+        let pairs = self.course().lessons.iter().zip(&self.studied.lessons);
         pairs
             .map(|(lesson, a)| Candidate {
                 id: &lesson.id,
@@ -55,7 +55,7 @@ impl Search<'_> {
             let place = new.placed.iter().position(|p| p.index == index);
             new.gaps.iter().any(|gap| Some(gap.place) == place)
         };
-        let better = new.gaps.len() < self.assessed.order.gaps.len();
+        let better = new.gaps.len() < self.studied.order.gaps.len();
         if !better || wanted.iter().any(|&index| is_gap(index)) {
             return None;
         }
@@ -99,7 +99,7 @@ impl Search<'_> {
     }
 
     fn step_now(&self) -> f64 {
-        let placed = self.assessed.order.placed.get(self.gap.place);
+        let placed = self.studied.order.placed.get(self.gap.place);
         placed.map_or(0.0, |placed| placed.step.size)
     }
 
@@ -107,13 +107,13 @@ impl Search<'_> {
     fn smaller(&self, candidates: &[Candidate<'_>], now: f64) -> Option<f64> {
         let new: Order = order(candidates, self.course().weights, self.course().budget);
         let placed = new.placed.iter().find(|p| p.index == self.target)?;
-        let fine = placed.step.size < now && new.gaps.len() <= self.assessed.order.gaps.len();
+        let fine = placed.step.size < now && new.gaps.len() <= self.studied.order.gaps.len();
         fine.then_some(placed.step.size)
     }
 
     pub(super) fn between(&self, library: &[Thing]) -> Vec<Remedy> {
         let (weights, budget) = (self.course().weights, self.course().budget);
-        let Some(target) = self.assessed.lessons.get(self.target) else {
+        let Some(target) = self.studied.lessons.get(self.target) else {
             return Vec::new();
         };
         let known = |id: &str| self.course().lessons.iter().any(|l| l.id == id);
@@ -172,7 +172,7 @@ impl Search<'_> {
     /// The fewest things that lead to the target by steps within the budget, where no single one does.
     pub(super) fn chain(&self, library: &[Thing]) -> Option<Remedy> {
         let budget = self.course().budget;
-        let target = self.assessed.lessons.get(self.target)?;
+        let target = self.studied.lessons.get(self.target)?;
         let known = |id: &str| self.course().lessons.iter().any(|l| l.id == id);
         let things: Vec<&Thing> = library
             .iter()
