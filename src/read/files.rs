@@ -55,11 +55,12 @@ pub fn read_file(path: &Path, inside: &str) -> Result<Text, ReadError> {
 }
 
 /// Reads all files of a course folder, by path: `*.yaml` in it and in `charts/`, cards in `techniques/`,
-/// templates in `templates/`.
+/// templates in `templates/`. A file that was read already is taken as it is.
 ///
 /// # Errors
 /// When the folder or one of these files cannot be opened.
-pub fn read_folder(root: &Path) -> Result<Vec<Text>, ReadError> {
+pub fn read_folder(root: &Path, known: Option<(&Path, Text)>) -> Result<Vec<Text>, ReadError> {
+    let mut known = known.and_then(|(path, text)| Some((path.canonicalize().ok()?, text)));
     let mut texts = Vec::new();
     for (folder, endings) in [
         ("", YAML),
@@ -86,7 +87,12 @@ pub fn read_folder(root: &Path) -> Result<Vec<Text>, ReadError> {
             } else {
                 format!("{folder}/{name}")
             };
-            texts.push(read_file(&file, &inside)?);
+            let is_known =
+                |(path, _): &mut (PathBuf, Text)| file.canonicalize().ok() == Some(path.clone());
+            texts.push(match known.take_if(is_known) {
+                Some((_, text)) => Text { inside, ..text },
+                None => read_file(&file, &inside)?,
+            });
         }
     }
     Ok(texts)

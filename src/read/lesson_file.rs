@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::course::body::Makes;
-use crate::course::chart::Chart;
+use crate::course::chart::{Chart, MAX_COLOURS};
 use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn};
 use crate::ground::fault::{Code, Fault, SourceMap, did_you_mean};
 use crate::ground::units::{FloatLimit, Gauge, Length};
@@ -73,6 +73,15 @@ impl Reader<'_> {
         let text = |key: &str| node.get(key).and_then(Node::text);
         let makes = Makes::from_name(text("makes").unwrap_or("")).unwrap_or(Makes::Swatch);
         self.yarns = read_yarns(node);
+        if let Some((role, _)) = node
+            .get("colours")
+            .and_then(|c| c.entries().get(MAX_COLOURS))
+        {
+            let title = format!("the lesson names more than {MAX_COLOURS} colours");
+            let fault = Fault::new(Code::TooLarge, title, role.span, "one too many");
+            self.faults
+                .push(fault.help("part it into several lessons, or take the unused ones out"));
+        }
         let bands = self.bands();
         let sizes = self.sizes(makes);
         self.check_plain_gauge(makes, &bands);

@@ -24,82 +24,80 @@ pub fn load_paths(paths: &[PathBuf]) -> Result<Vec<Loaded>, ReadError> {
 
 fn load_path(path: &Path) -> Result<Loaded, ReadError> {
     if path.is_dir() {
-        return Ok(load_texts(&folder_name(path), read_folder(path)?, true));
+        return Ok(load_texts(
+            &folder_name(path),
+            read_folder(path, None)?,
+            true,
+        ));
     }
-    let name = path
-        .file_name()
-        .and_then(|n| n.to_str())
-        .unwrap_or("")
-        .to_owned();
-    let alone = read_file(path, &name)?;
-    let looks_like_lesson = alone
-        .text
-        .as_ref()
-        .is_some_and(|t| t.lines().any(|l| l.starts_with("bands")));
+    let name = path.file_name().and_then(|n| n.to_str()).unwrap_or("");
+    let alone = read_file(path, name)?;
+    let shown = alone.shown.clone();
     let course = course_of(path);
-    let folder = match (&course, looks_like_lesson) {
-        (Some(folder), _) => folder.clone(),
-        (None, true) => path
+    let folder = match &course {
+        Some(folder) => folder.clone(),
+        None if is_lesson(&alone) => path
             .parent()
             .filter(|p| !p.as_os_str().is_empty())
             .unwrap_or(Path::new("."))
             .to_owned(),
-        (None, false) => {
+        None => {
             let mut loaded = load_texts("", vec![alone], false);
-            loaded.wanted = the_only(&loaded.course);
+            loaded.wanted = wanted_in(&loaded, &shown);
             return Ok(loaded);
         }
     };
-    let mut texts = read_folder(&folder)?;
-    // The same file under the name it was asked for.
-    let wanted_path = path.canonicalize().ok();
-    for text in &mut texts {
-        if folder.join(&text.inside).canonicalize().ok() == wanted_path {
-            text.shown.clone_from(&alone.shown);
-        }
-    }
+    let texts = read_folder(&folder, Some((path, alone)))?;
     let mut loaded = load_texts(&folder_name(&folder), texts, course.is_some());
-    let stem = name
-        .rsplit_once('.')
-        .map_or(name.as_str(), |(stem, _)| stem);
-    let lesson_id = lesson_id(stem);
-    loaded.wanted = if loaded.course.lessons.iter().any(|l| l.id == lesson_id) && looks_like_lesson
-    {
-        Wanted::Lesson(lesson_id.to_owned())
-    } else if loaded.course.charts.contains_key(stem) {
-        Wanted::Chart(stem.to_owned())
-    } else {
-        Wanted::Nothing
-    };
+    loaded.wanted = wanted_in(&loaded, &shown);
     // Faults of files that were not asked for are not this run's business; those it rests on are.
-    let about = used_files(&loaded, &alone.shown);
+    let about = files_it_rests_on(&loaded, &shown);
     let sources = &loaded.sources;
     loaded.faults.retain(|fault| {
         fault
             .labels
             .iter()
-            .any(|l| about.iter().any(|p| p == sources.path(l.span.file)))
+            .any(|l| about.contains(sources.path(l.span.file)))
     });
     Ok(loaded)
 }
 
-fn used_files(loaded: &Loaded, shown: &str) -> Vec<String> {
-    let mut files = vec![shown.to_owned()];
-    for fault in &loaded.faults {
-        for label in &fault.labels {
-            let path = loaded.sources.path(label.span.file);
-            let is_chart = path.rsplit('/').next().is_some_and(|name| {
-                let stem = name.rsplit_once('.').map_or(name, |(s, _)| s);
-                matches!(loaded.wanted, Wanted::Nothing | Wanted::Lesson(_))
-                    && path.contains("charts/")
-                    && !stem.is_empty()
-            });
-            if path.ends_with("course.yaml") || is_chart {
-                files.push(path.to_owned());
-            }
-        }
+/// Whether a text says that it is a lesson, however its keys are written.
+fn is_lesson(text: &Text) -> bool {
+    let mut sources = SourceMap::default();
+    let file = sources.add(text.shown.clone(), text.text.clone().unwrap_or_default());
+    let node = yaml::read(&sources, file, &mut Vec::new());
+    node.is_ok_and(|node| node.get("bands").is_some())
+}
+
+/// What came of the file that is shown under this path.
+fn wanted_in(loaded: &Loaded, shown: &str) -> Wanted {
+    let is_it = |span: &Span| loaded.sources.path(span.file) == shown;
+    let mut lessons = loaded.course.lessons.iter();
+    if let Some(lesson) = lessons.find(|lesson| is_it(&lesson.place)) {
+        return Wanted::Lesson(lesson.id.clone());
     }
-    files
+    let mut charts = loaded.course.charts.values();
+    match charts.find(|chart| chart.places.first().is_some_and(is_it)) {
+        Some(chart) => Wanted::Chart(chart.id.clone()),
+        None => Wanted::Nothing,
+    }
+}
+
+/// The file itself, the course's settings, and the charts that it names.
+fn files_it_rests_on(loaded: &Loaded, shown: &str) -> BTreeSet<String> {
+    let sources = &loaded.sources;
+    let text = sources.find(shown).map_or("", |at| sources.text(at.file));
+    let is_id = |c: char| c.is_alphanumeric() || c == '-';
+    let named: BTreeSet<&str> = text.split(|c| !is_id(c)).collect();
+    let labels = loaded.faults.iter().flat_map(|fault| &fault.labels);
+    let files = labels.map(|label| sources.path(label.span.file));
+    let rests_on = |path: &&str| {
+        let name = path.rsplit('/').next().unwrap_or("");
+        let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
+        *path == shown || name == "course.yaml" || named.contains(stem)
+    };
+    files.filter(rests_on).map(str::to_owned).collect()
 }
 
 fn folder_name(path: &Path) -> String {
@@ -108,14 +106,6 @@ fn folder_name(path: &Path) -> String {
         .and_then(|n| n.to_str())
         .unwrap_or("course")
         .to_owned()
-}
-
-fn the_only(course: &Course) -> Wanted {
-    course
-        .charts
-        .keys()
-        .next()
-        .map_or(Wanted::Nothing, |id| Wanted::Chart(id.clone()))
 }
 
 /// A lesson's id: its stem without a leading `NN-`.
@@ -138,9 +128,11 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
     let mut sources = SourceMap::default();
     let mut faults = Vec::new();
     let mut nodes: Vec<(Text, FileId, Option<Node>)> = Vec::new();
-    for text in texts {
-        let file = sources.add(text.shown.clone(), text.text.clone().unwrap_or_default());
-        let node = if text.text.is_none() {
+    for mut text in texts {
+        let known = text.text.take();
+        let is_text = known.is_some();
+        let file = sources.add(text.shown.clone(), known.unwrap_or_default());
+        let node = if !is_text {
             let title = format!("{} is not UTF-8 text", text.shown);
             let span = Span {
                 file,
@@ -176,14 +168,12 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
             .to_owned();
         match (text.inside.split_once('/'), node) {
             (Some(("techniques", _)), _) => {
-                course
-                    .cards
-                    .insert(stem.replace("--", "/"), text.text.unwrap_or_default());
+                let card = sources.text(file).to_owned();
+                course.cards.insert(stem.replace("--", "/"), card);
             }
             (Some(("templates", name)), _) => {
-                course
-                    .templates
-                    .insert(name.to_owned(), text.text.unwrap_or_default());
+                let template = sources.text(file).to_owned();
+                course.templates.insert(name.to_owned(), template);
             }
             _ if text.inside == "course.yaml" => {}
             (_, None) => {

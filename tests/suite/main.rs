@@ -25,6 +25,7 @@ mod packs;
 mod pictures;
 mod pieces;
 mod prints;
+mod reading;
 mod remedies;
 mod rules;
 mod schedule;

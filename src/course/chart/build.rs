@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::course::chart::raw::{Line, RawChart, Spanned};
 use crate::course::chart::shaping::{check_counts, read_marks};
-use crate::course::chart::{Chart, Ink, MAX_CELLS, Rights};
+use crate::course::chart::{Chart, Ink, MAX_CELLS, MAX_COLOURS, Rights};
 use crate::ground::fault::{Code, Fault, Span};
 
 /// Understands a chart. `None` when any error was pushed to `faults`.
@@ -109,18 +109,15 @@ fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<
             });
             inks.len() - 1
         });
-        match u8::try_from(index) {
-            Ok(index) => {
-                letters.insert(c, index);
-            }
-            Err(_) => {
-                faults.push(Fault::new(
-                    Code::TooLarge,
-                    "more than 256 colours",
-                    letter.span,
-                    "",
-                ));
-            }
+        if let Ok(index) = u8::try_from(index) {
+            letters.insert(c, index);
+        }
+        if index == MAX_COLOURS {
+            let title = format!("the chart names more than {MAX_COLOURS} colours");
+            faults.push(
+                Fault::new(Code::TooLarge, title, letter.span, "one too many")
+                    .help("split the chart into several"),
+            );
         }
     }
     (inks, letters)

@@ -19,6 +19,10 @@ pub use write::to_yaml;
 /// Most cells in a chart; more is refused.
 pub const MAX_CELLS: usize = 1_000_000;
 
+/// Most colours of a chart, and of a lesson; more is refused. No shelf of yarn has as many, and every letter must still
+/// be told from every other.
+pub const MAX_COLOURS: usize = 64;
+
 /// How a piece or chart is worked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Worked {

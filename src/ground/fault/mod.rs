@@ -91,34 +91,16 @@ impl<T> Checked<T> {
 #[must_use]
 pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let most = (name.chars().count() / 3).max(1) + 1;
+    // Insertions, deletions, replacements and swaps of neighbours; long names are cut: beyond that nothing is a slip of
+    // the pen.
+    let small = |name: &str| -> String { name.to_lowercase().chars().take(64).collect() };
+    let wanted = small(name);
     known
         .into_iter()
-        .map(|candidate| (edit_distance(name, candidate), candidate))
+        .map(|candidate| (strsim::osa_distance(&wanted, &small(candidate)), candidate))
         .filter(|(distance, _)| *distance <= most)
         .min()
         .map(|(_, candidate)| candidate)
-}
-
-/// Insertions, deletions, replacements and swaps of neighbours that turn `a` into `b`.
-/// Long names are cut to 64 characters: beyond that nothing is a slip of the pen.
-fn edit_distance(a: &str, b: &str) -> usize {
-    let a: Vec<char> = a.to_lowercase().chars().take(64).collect();
-    let b: Vec<char> = b.to_lowercase().chars().take(64).collect();
-    let mut before: Vec<usize> = Vec::new();
-    let mut above: Vec<usize> = (0..=b.len()).collect();
-    for i in 1..=a.len() {
-        let mut row = vec![i];
-        for j in 1..=b.len() {
-            let replaced = above[j - 1] + usize::from(a[i - 1] != b[j - 1]);
-            let mut best = replaced.min(above[j] + 1).min(row[j - 1] + 1);
-            if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
-                best = best.min(before[j - 2] + 1);
-            }
-            row.push(best);
-        }
-        before = std::mem::replace(&mut above, row);
-    }
-    above[b.len()]
 }
 
 /// A help line from the nearest known name, or the list of all when none is near.
