@@ -250,7 +250,7 @@ fn answer(batch: &Batch, rows: bool, options: BareOptions, course: &Course) -> A
         let written = match result {
             Ok(entry) => {
                 counts.charts += 1;
-                serde_json::to_writer(&mut text, &entry)
+                serde_json::to_writer(&mut text, &InStream::new(entry))
             }
             Err(error) => {
                 counts.faults += 1;
@@ -262,7 +262,7 @@ fn answer(batch: &Batch, rows: bool, options: BareOptions, course: &Course) -> A
                         message: error.message,
                     },
                 };
-                serde_json::to_writer(&mut text, &wrong)
+                serde_json::to_writer(&mut text, &InStream::new(wrong))
             }
         };
         // Writing into memory cannot fail.
@@ -296,6 +296,23 @@ fn answer(batch: &Batch, rows: bool, options: BareOptions, course: &Course) -> A
         size: batch.bytes.len(),
         text,
         counts,
+    }
+}
+
+/// An answer with the number of its format, so that every line of a stream stands for itself.
+#[derive(Serialize)]
+struct InStream<T> {
+    format: &'static str,
+    #[serde(flatten)]
+    answer: T,
+}
+
+impl<T> InStream<T> {
+    fn new(answer: T) -> Self {
+        Self {
+            format: "yokeward/stream/1",
+            answer,
+        }
     }
 }
 

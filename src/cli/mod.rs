@@ -27,6 +27,7 @@ use clap::{CommandFactory, Parser};
 use crate::cli::args::{Cli, Command};
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
+use crate::report;
 
 /// Runs the program with these arguments and returns its exit code.
 pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
@@ -58,8 +59,11 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Fit(args) => fit::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),
-        Command::Schema => {
-            screen.json(&crate::read::schema(), true);
+        Command::Schema(args) => {
+            match args.of.and_then(|name| report::schema(&name)) {
+                Some(schema) => screen.say(schema.trim_end()),
+                None => screen.json(&crate::read::schema(), true),
+            }
             Outcome::Done
         }
         Command::Completions(args) => {

@@ -1,6 +1,7 @@
 //! The JSON of `measure`, `grade` and `order`. Numbers are rounded here, when written, and nowhere before.
 
 mod fit;
+mod formats;
 mod grades;
 mod measures;
 mod next;
@@ -8,6 +9,7 @@ mod orders;
 mod tamed;
 
 pub use fit::{FinishedEntry, FitReport, LessonFit};
+pub use formats::{FORMATS, schema};
 pub use grades::{GradeEntry, GradeReport, cause_entries};
 pub use measures::{Entry, MeasureReport, entry};
 pub use next::{NextReport, RouteReport};

@@ -50,7 +50,8 @@ fn a_lesson_is_a_lesson_however_its_keys_are_written() {
 #[test]
 fn a_run_over_one_lesson_tells_no_faults_of_its_neighbours() {
     let folder = tempfile::tempdir().unwrap();
-    let torn = "title: Torn\nworked: flat\ncolours: { \".\": ground }\nrights: own\nrows: |\n  ..x\n";
+    let torn =
+        "title: Torn\nworked: flat\ncolours: { \".\": ground }\nrights: own\nrows: |\n  ..x\n";
     let whole = "title: Whole\nworked: flat\ncolours: { \".\": ground, x: motif }\nrights: own\nrows: |\n  ..x\n";
     write(
         folder.path(),

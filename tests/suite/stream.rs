@@ -75,7 +75,10 @@ fn an_answer_equals_the_entry_of_the_chart_file() {
     let arguments = ["measure", "-", "--rows"];
     let (code, out, err) = yokeward_reading(folder.path(), &arguments, input.to_string());
     assert_eq!(code, 0, "{err}");
-    assert_eq!(answers(&out)[0], wanted["charts"][0]);
+    let mut answer = answers(&out)[0].clone();
+    let format = answer.as_object_mut().unwrap().remove("format").unwrap();
+    assert_eq!(format, "yokeward/stream/1");
+    assert_eq!(answer, wanted["charts"][0]);
 }
 
 #[test]

@@ -50,11 +50,19 @@ pub(super) fn finish(file: &mut lopdf::Document, document: &Printed, meta: &Meta
     };
     let info = file.add_object(info);
     file.trailer.set("Info", Object::Reference(info));
-    let id = Object::String(
-        Sha256::digest(meta.title.as_bytes()).to_vec(),
-        StringFormat::Hexadecimal,
-    );
+    let id = Object::String(identity(document, meta), StringFormat::Hexadecimal);
     file.trailer.set("ID", vec![id.clone(), id]);
+}
+
+/// The identity of a file comes from what it holds (ISO 32000-1, 14.4): its title and all that its pages paint.
+fn identity(document: &Printed, meta: &Meta) -> Vec<u8> {
+    let mut digest = Sha256::new();
+    digest.update(meta.title.as_bytes());
+    for page in &document.pages {
+        digest.update(&page.plate.stream.content);
+        digest.update(&page.furniture.stream.content);
+    }
+    digest.finalize().to_vec()
 }
 
 /// Bookmarks: sections, and in each its headings of the first two levels.
