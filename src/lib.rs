@@ -19,6 +19,36 @@
 //! 12. [`page`]: templates become blocks, blocks become HTML, Markdown and PDF; all of it a pack of bytes.
 //! 13. [`app`]: joins the steps, the one place with threads; writes a set to the disk at once.
 //! 14. [`cli`]: talks to people.
+//!
+//! As a library it measures a chart, orders lessons and makes a handout without a disk:
+//!
+//! ```
+//! use yokeward::app::{BareOptions, PackOptions, pack, study_chart, study_course};
+//! use yokeward::read::{Text, load_texts};
+//!
+//! let file = |path: &str, text: &str| Text {
+//!     shown: path.to_owned(),
+//!     inside: path.to_owned(),
+//!     text: Some(text.to_owned()),
+//! };
+//! let chart = "title: Dot\nrights: own\ncolours: { \".\": ground, x: motif }\nrows: |\n  ..x.\n  ....\n";
+//! let lesson = "title: Dot band\nmakes: headband\ngauge: { colourwork: { stitches: 20, rows: 26 } }\n\
+//!     colours: { ground: { name: Peat, hex: \"#3b2f2a\" }, motif: { name: Fleece, hex: \"#f2ead8\" } }\n\
+//!     bands: [ { chart: dot } ]\nsizes: [adult-medium]\n";
+//! let texts = vec![file("charts/dot.yaml", chart), file("01-dot-band.yaml", lesson), file("course.yaml", "title: Dots\n")];
+//! let loaded = load_texts("dots", texts, true);
+//! assert!(!loaded.has_errors());
+//!
+//! let dot = study_chart(&loaded.course.charts["dot"], BareOptions::default(), &loaded.course);
+//! assert_eq!(dot.measures.floats.longest, 3);
+//!
+//! let studied = study_course(&loaded.course);
+//! assert_eq!(studied.order.placed.len(), 1);
+//!
+//! let files = pack(&loaded, &[], PackOptions::default(), &|_| {}).expect("built-in templates are valid");
+//! let handout = String::from_utf8_lossy(&files["lessons/01-dot-band/handout.md"]);
+//! assert!(handout.contains("# Dot band"));
+//! ```
 
 // Each module stands alone between blank lines, so that the formatter keeps this order, which is the layer order.
 

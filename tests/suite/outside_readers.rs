@@ -90,3 +90,21 @@ fn the_schema_file_is_what_the_program_prints() {
             .all(|p| read(p).starts_with("# yaml-language-server: $schema="))
     );
 }
+
+#[test]
+fn every_answer_has_a_schema_that_names_its_format() {
+    for (name, text) in yokeward::report::FORMATS {
+        let schema: serde_json::Value = serde_json::from_str(text).unwrap();
+        assert_eq!(
+            schema["$schema"], "http://json-schema.org/draft-07/schema#",
+            "{name}"
+        );
+        assert_eq!(schema["additionalProperties"], false, "{name}");
+        // An answer of a stream is a chart's or a fault's, in one.
+        let format = &schema["properties"]["format"]["const"];
+        assert_eq!(*format, format!("yokeward/{name}/1"), "{name}");
+        let (code, out, _) =
+            crate::harness::yokeward(&crate::harness::root(), &["schema", "--of", name]);
+        assert_eq!((code, out.as_str()), (0, text), "{name}");
+    }
+}

@@ -1,6 +1,6 @@
 //! Taming a chart: the fewest cells to recolour so that no float is longer than asked, and plain rows for rest.
 //!
-//! Rows do not bear on each other, so each is solved by itself, exactly (see [`solve`] for the bound). What counts as
+//! Rows do not bear on each other, so each is solved by itself, exactly (see `solve` for the bound). What counts as
 //! a float is what is measured: rings in the round, lines in flat work, both copies of a repeat between its edges.
 
 mod ages;
