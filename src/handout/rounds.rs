@@ -7,8 +7,8 @@ use crate::handout::author::Author;
 use crate::handout::news::capital;
 use crate::piece::schedule::yoke::{DepthRule, NeckRule};
 use crate::piece::yarn::Basis;
-use crate::piece::{Decided, Kind, Stage};
-use crate::words::{join_and, length_number, round_words, unit_name};
+use crate::piece::{Decided, Kind, PartName, Stage};
+use crate::words::{join_and, length_number, measured_name, round_words, unit_name};
 
 impl Author<'_> {
     /// Tables of rounds: crowns, tops, tips; and a yoke's counts from the join to the neck.
@@ -23,7 +23,7 @@ impl Author<'_> {
             if parts.flat_map(|part| &part.stages).any(shaped) {
                 tables.push(self.round_table(part));
             }
-            if named.name == "Yoke" {
+            if named.name == PartName::Yoke {
                 tables.push(self.yoke_table(part));
             }
         }
@@ -45,7 +45,7 @@ impl Author<'_> {
             return None;
         }
         let rows = (0..first.finished.len()).map(|i| {
-            let name = first.finished.get(i).map_or("", |f| f.name);
+            let name = first.finished.get(i).map_or("", |f| measured_name(f.what));
             let mut row = vec![capital(name)];
             row.extend(self.pieces.iter().map(|piece| {
                 let finished = piece.finished.get(i);

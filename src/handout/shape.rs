@@ -6,7 +6,7 @@ use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::handout::Print;
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
-use crate::piece::{self, Kind, Part, Piece, Stage};
+use crate::piece::{self, Kind, Measured, Part, PartName, Piece, Stage};
 use crate::rows::drawn;
 use crate::study::Studied;
 use crate::words::{length_text, spread_words};
@@ -59,14 +59,14 @@ pub(super) fn shape(
         "its bands in their places"
     };
     let alt = format!("{} as a finished piece, {label}, {bands}", lesson.title);
-    let measure = |name: &str| measure_of(piece, name);
+    let measure = |what| measure_of(piece, what);
     if lesson.makes == Makes::Yoke {
         let jersey = jersey(lesson, piece, print, units, alt);
         return jersey.map(Shape::Jersey);
     }
     let part = piece.parts.first()?;
     let work = Work { lesson, studied };
-    let height = ["depth", "height", "length"]
+    let height = [Measured::Depth, Measured::Height, Measured::Length]
         .into_iter()
         .find_map(measure)?;
     let courses = work.courses(part);
@@ -100,12 +100,12 @@ pub(super) fn shape(
     }))
 }
 
-/// A finished measure by its name.
-fn measure_of(piece: &Piece, name: &str) -> Option<Length> {
+/// A finished measure.
+fn measure_of(piece: &Piece, what: Measured) -> Option<Length> {
     piece
         .finished
         .iter()
-        .find(|f| f.name == name)
+        .find(|f| f.what == what)
         .map(|f| f.length)
 }
 
@@ -117,12 +117,15 @@ fn jersey(
     units: Units,
     alt: String,
 ) -> Option<JerseyShape> {
-    let measure = |name: &str| measure_of(piece, name);
+    let measure = |what| measure_of(piece, what);
     let gauge = lesson.plain_gauge();
     let cuff = piece.parts.get(1)?.stages.first()?.after as f64 * 100.0 / gauge.stitches;
-    let (chest, upper) = (measure("chest")?, measure("upper sleeve")?);
-    let (body, sleeve) = (measure("hem to underarm")?, measure("sleeve to underarm")?);
-    let (depth, neck) = (measure("yoke depth")?, measure("neck")?);
+    let (chest, upper) = (measure(Measured::Chest)?, measure(Measured::UpperSleeve)?);
+    let (body, sleeve) = (
+        measure(Measured::HemToUnderarm)?,
+        measure(Measured::SleeveToUnderarm)?,
+    );
+    let (depth, neck) = (measure(Measured::YokeDepth)?, measure(Measured::Neck)?);
     let rib = |part: &Part| -> f64 {
         let ribs = part
             .stages
@@ -130,7 +133,10 @@ fn jersey(
             .filter(|s| matches!(s.kind, Kind::Rib(_)));
         ribs.map(|s| s.rounds as f64 * 100.0 / gauge.rows).sum()
     };
-    let yoke = piece.parts.iter().find(|part| part.name == "Yoke")?;
+    let yoke = piece
+        .parts
+        .iter()
+        .find(|part| part.name == PartName::Yoke)?;
     let all: usize = yoke
         .stages
         .iter()
@@ -171,7 +177,10 @@ pub(super) fn yoke_view(
     studied: &Studied<'_>,
     print: &Print,
 ) -> Option<YokeView> {
-    let part = piece.parts.iter().find(|part| part.name == "Yoke")?;
+    let part = piece
+        .parts
+        .iter()
+        .find(|part| part.name == PartName::Yoke)?;
     let work = Work { lesson, studied };
     let courses = work.courses_until_rib(part);
     let (body, underarm) = part.stages.iter().find_map(|stage| match stage.kind {

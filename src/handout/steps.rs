@@ -8,7 +8,9 @@ use crate::handout::author::{Author, Told};
 use crate::handout::bands::{Facts, band_text, plain_text, rib_text};
 use crate::handout::{RoundTable, Step};
 use crate::piece::{Kind, Stage};
-use crate::words::{length_number, needle_text, short_verbs, spread_words, unit_name};
+use crate::words::{
+    length_number, needle_text, part_of_piece, short_verbs, spread_words, unit_name,
+};
 
 /// A step, and the rows of the table that it points to.
 pub(super) type Drafted = (Step, Vec<(String, String)>);
@@ -32,10 +34,10 @@ impl Author<'_> {
                 let mut step = self.step(part, &stages, &mut yarn);
                 if let Some((step, _)) = &mut step
                     && index == 0
-                    && !named.name.is_empty()
+                    && let Some(name) = part_of_piece(named.name)
                 {
                     let twice = if named.times > 1 { ", twice" } else { "" };
-                    step.title = format!("{}{twice}", named.name);
+                    step.title = format!("{name}{twice}");
                 }
                 let Some((step, differs)) = step else {
                     continue;

@@ -4,6 +4,7 @@ use crate::course::{Band, Lesson};
 use crate::piece::{Kind, Piece, Stage};
 use crate::rows::drawn::rows_worked;
 use crate::study::Studied;
+use crate::words::part_of_piece;
 
 /// Most boxes of one group: more would be a page of boxes.
 const MOST: usize = 120;
@@ -32,8 +33,8 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) ->
             let group = group(lesson, stage, studied)
                 .filter(|group| same && !group.boxes.is_empty() && group.boxes.len() <= MOST);
             if let Some(mut group) = group {
-                if !named.name.is_empty() {
-                    group.title = format!("{}: {}", named.name, group.title);
+                if let Some(name) = part_of_piece(named.name) {
+                    group.title = format!("{name}: {}", group.title);
                 }
                 groups.push(group);
             }

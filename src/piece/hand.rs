@@ -7,7 +7,7 @@ use crate::piece::builder::Stages;
 use crate::piece::layout::bands;
 use crate::piece::schedule::mitten::{Pace, mitten_top};
 use crate::piece::schedule::thumb::{Opening, Thumb, Tip, thumb};
-use crate::piece::stages::{Finished, Kind, Part, Piece, Stage};
+use crate::piece::stages::{Finished, Kind, Measured, Part, PartName, Piece, Stage};
 use crate::piece::why::NoSchedule;
 
 /// Length of a hand as a share of its girth: 0.91 of men, 0.97 of women (means of ANSUR II); their middle.
@@ -62,23 +62,23 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
         remedies: laid.main.remedies,
         parts: vec![
             Part {
-                name: "Hand",
+                name: PartName::Hand,
                 times: 2,
                 stages: stages.stages,
             },
             Part {
-                name: "Thumb",
+                name: PartName::Thumb,
                 times: 2,
                 stages: thumb_stages(&thumb, closed),
             },
         ],
         finished: vec![
             Finished {
-                name: "girth",
+                what: Measured::Girth,
                 length: outcome.girth,
             },
             Finished {
-                name: "length",
+                what: Measured::Length,
                 length: Length::mm(length),
             },
         ],

@@ -5,7 +5,7 @@ use crate::course::{Band, Lesson};
 use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::layout::{Bands, bands};
 use crate::piece::schedule::crown::crown;
-use crate::piece::stages::{Finished, Kind, Part, Piece};
+use crate::piece::stages::{Finished, Kind, Measured, Part, PartName, Piece};
 use crate::piece::why::NoSchedule;
 
 /// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
@@ -20,7 +20,7 @@ pub(super) fn without_size(lesson: &Lesson) -> Result<Piece, NoSchedule> {
     let mut laid = bands(lesson, None, width, None)?;
     cast_off(lesson, &mut laid);
     let finished = vec![Finished {
-        name: "length",
+        what: Measured::Length,
         length: laid.height,
     }];
     Ok(finish(laid, None, None, finished))
@@ -36,7 +36,7 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
         cast_off(lesson, &mut laid);
         let height = laid.height;
         let finished = vec![Finished {
-            name: "height",
+            what: Measured::Height,
             length: height,
         }];
         return Ok(finish(laid, Some(size), Some(target), finished));
@@ -55,7 +55,7 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     laid.stages.rounds(crown.rounds);
     laid.stages.add(Kind::DrawUp, 0, 0);
     let finished = vec![Finished {
-        name: "depth",
+        what: Measured::Depth,
         length: Length::mm(depth),
     }];
     Ok(finish(laid, Some(size), Some(target), finished))
@@ -81,7 +81,11 @@ fn finish(
     finished.insert(
         0,
         Finished {
-            name: if size.is_some() { "girth" } else { "width" },
+            what: if size.is_some() {
+                Measured::Girth
+            } else {
+                Measured::Width
+            },
             length: outcome.girth,
         },
     );
@@ -92,7 +96,7 @@ fn finish(
         repeats: laid.repeats,
         remedies: laid.main.remedies,
         parts: vec![Part {
-            name: "",
+            name: PartName::Whole,
             times: 1,
             stages: laid.stages.stages,
         }],

@@ -10,7 +10,7 @@ use crate::piece::schedule::even::Ends;
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::schedule::sleeve::sleeve;
 use crate::piece::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
-use crate::piece::stages::{Decided, Finished, Kind, Part, Piece, Stage};
+use crate::piece::stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
 use crate::piece::why::NoSchedule;
 
 /// Height of the ribs at hem and cuffs. Common practice, no source.
@@ -65,7 +65,7 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
     let neck_rows = wanted.rib_rows;
     let stages = yoke_stages(&found, &wanted)?;
     let depth = found.depth.to_mm() + neck_rows as f64 * 100.0 / plain.rows;
-    let measure = |name, length| Finished { name, length };
+    let measure = |what, length| Finished { what, length };
     Ok(Piece {
         size: Some(size.clone()),
         target: Some(target),
@@ -79,28 +79,28 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
         remedies: None,
         parts: vec![
             Part {
-                name: "Body",
+                name: PartName::Body,
                 times: 1,
                 stages: body,
             },
             Part {
-                name: "Sleeves",
+                name: PartName::Sleeves,
                 times: 2,
                 stages: sleeves,
             },
             Part {
-                name: "Yoke",
+                name: PartName::Yoke,
                 times: 1,
                 stages,
             },
         ],
         finished: vec![
-            measure("chest", found.body_girth),
-            measure("hem to underarm", body_length),
-            measure("sleeve to underarm", sleeve_length),
-            measure("upper sleeve", plain.width(parts.sleeve as f64)),
-            measure("yoke depth", Length::mm(depth)),
-            measure("neck", found.neck_girth),
+            measure(Measured::Chest, found.body_girth),
+            measure(Measured::HemToUnderarm, body_length),
+            measure(Measured::SleeveToUnderarm, sleeve_length),
+            measure(Measured::UpperSleeve, plain.width(parts.sleeve as f64)),
+            measure(Measured::YokeDepth, Length::mm(depth)),
+            measure(Measured::Neck, found.neck_girth),
         ],
         decided: vec![
             Decided::Neck(found.neck_rule),

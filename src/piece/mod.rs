@@ -18,7 +18,7 @@ mod why;
 pub mod yarn;
 
 pub use fits::{body_range, whom};
-pub use stages::{Decided, Finished, Kind, Part, Piece, Stage};
+pub use stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
 pub use why::{NoSchedule, why};
 
 use crate::course::Lesson;

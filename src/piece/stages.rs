@@ -66,22 +66,66 @@ pub struct Stage {
     pub after: usize,
 }
 
+/// Which part of a piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartName {
+    /// All of it: the piece has no parts.
+    Whole,
+    /// The hand of a mitt.
+    Hand,
+    /// Its thumb.
+    Thumb,
+    /// A jersey's body, to the underarm.
+    Body,
+    /// Its sleeves, to the underarm.
+    Sleeves,
+    /// All above the join.
+    Yoke,
+}
+
 /// A part of a piece: the stages of a body, a sleeve, a thumb.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
-    /// Its name; empty for a piece of one part.
-    pub name: &'static str,
+    /// Which.
+    pub name: PartName,
     /// How many are made of it.
     pub times: usize,
     /// Its stages; each begins with the stitches that the one before left.
     pub stages: Vec<Stage>,
 }
 
+/// What is measured of a finished piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measured {
+    /// All round.
+    Girth,
+    /// Of a flat piece.
+    Width,
+    /// From the cast-on to the end.
+    Length,
+    /// Of a band or cowl.
+    Height,
+    /// Of a hat, from the edge to the crown's top.
+    Depth,
+    /// Round a jersey's body.
+    Chest,
+    /// A jersey's body.
+    HemToUnderarm,
+    /// A jersey's sleeve.
+    SleeveToUnderarm,
+    /// Round the sleeve where it is widest.
+    UpperSleeve,
+    /// From the join to the neck.
+    YokeDepth,
+    /// Round the neck.
+    Neck,
+}
+
 /// A measure of the finished piece.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Finished {
-    /// Its name.
-    pub name: &'static str,
+    /// What is measured.
+    pub what: Measured,
     /// How much.
     pub length: Length,
 }

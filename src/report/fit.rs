@@ -10,6 +10,7 @@ use crate::piece::time::{self, Hours};
 use crate::piece::yarn::{self, Basis};
 use crate::piece::{Kind, Piece, Stage, body_range};
 use crate::report::fraction;
+use crate::words::{measured_name, part_of_piece};
 use crate::words::{round_words, spread_words};
 
 /// The whole document.
@@ -241,13 +242,13 @@ fn size(
         measures_mm: piece
             .finished
             .iter()
-            .map(|f| (f.name, mm(f.length)))
+            .map(|f| (measured_name(f.what), mm(f.length)))
             .collect(),
         parts: piece
             .parts
             .iter()
             .map(|part| PartEntry {
-                name: part.name,
+                name: part_of_piece(part.name).unwrap_or(""),
                 times: part.times,
                 stages: part.stages.iter().map(|s| stage(lesson, s)).collect(),
             })

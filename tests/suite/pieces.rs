@@ -218,7 +218,11 @@ fn check_piece(piece: &Piece, lesson: &Lesson, note: &str) {
     for part in &piece.parts {
         let mut now = 0;
         for (i, stage) in part.stages.iter().enumerate() {
-            let note = format!("{note}, {} stage {i} {:?}", part.name, stage.kind);
+            let note = format!(
+                "{note}, {} stage {i} {:?}",
+                format!("{:?}", part.name),
+                stage.kind
+            );
             assert_eq!(stage.before, now, "{note}");
             check_stage(stage, lesson, &note);
             now = stage.after;
@@ -227,7 +231,7 @@ fn check_piece(piece: &Piece, lesson: &Lesson, note: &str) {
             part.stages.last().map(|s| &s.kind),
             Some(Kind::CastOff | Kind::DrawUp | Kind::Hold(_))
         );
-        assert!(ends, "{note}: {} does not end", part.name);
+        assert!(ends, "{note}: {:?} does not end", part.name);
     }
 }
 
