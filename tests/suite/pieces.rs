@@ -218,11 +218,7 @@ fn check_piece(piece: &Piece, lesson: &Lesson, note: &str) {
     for part in &piece.parts {
         let mut now = 0;
         for (i, stage) in part.stages.iter().enumerate() {
-            let note = format!(
-                "{note}, {} stage {i} {:?}",
-                format!("{:?}", part.name),
-                stage.kind
-            );
+            let note = format!("{note}, {:?} stage {i} {:?}", part.name, stage.kind);
             assert_eq!(stage.before, now, "{note}");
             check_stage(stage, lesson, &note);
             now = stage.after;
