@@ -44,7 +44,7 @@ impl BareOptions {
     }
 }
 
-/// Assesses all lessons of a course and orders them.
+/// Studies all lessons of a course and orders them.
 #[must_use]
 pub fn study_course(course: &Course) -> StudiedCourse<'_> {
     let lessons: Vec<Studied<'_>> = course
@@ -55,7 +55,7 @@ pub fn study_course(course: &Course) -> StudiedCourse<'_> {
     path::in_order(course, lessons)
 }
 
-/// Assesses a chart by itself with the course's limit, weights and levels.
+/// Studies a chart by itself with the course's limit, weights and levels.
 #[must_use]
 pub fn study_chart<'a>(chart: &'a Chart, options: BareOptions, course: &Course) -> Studied<'a> {
     study::chart(chart, options.settings(course), course)

@@ -49,7 +49,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             left_handed: args.left_handed,
             size: args.size.clone(),
             alone: args.alone,
-            // The pipeline knows of booklets.
+            // Packing knows of booklets.
             folded: false,
         },
     };

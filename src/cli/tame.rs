@@ -222,8 +222,8 @@ fn show(
             screen.say(&format!("{title}\n  {left}\n  {right}"));
         }
     }
-    let assess = |chart| app::study_chart(chart, BareOptions::default(), &one.course);
-    let (a, b) = (assess(before), assess(after));
+    let study = |chart| app::study_chart(chart, BareOptions::default(), &one.course);
+    let (a, b) = (study(before), study(after));
     let mut table = Table::new(&["measured", ">before", ">after"]);
     let longest = |m: &crate::rows::measure::Measures| {
         format!("{} ({:.0} mm)", m.floats.longest, m.floats.longest_mm)

@@ -1,6 +1,6 @@
 //! Lengths, masses, gauges, and the one rounding rule of every written number.
 
-use std::fmt;
+use std::{fmt, iter, ops};
 
 /// Rounds half up to `digits` decimals: 49.5 becomes 50, −0.5 becomes 0.
 ///
@@ -74,6 +74,34 @@ impl Length {
     }
 }
 
+impl ops::Add for Length {
+    type Output = Self;
+
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl ops::Sub for Length {
+    type Output = Self;
+
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
+    }
+}
+
+impl ops::AddAssign for Length {
+    fn add_assign(&mut self, other: Self) {
+        self.0 += other.0;
+    }
+}
+
+impl iter::Sum for Length {
+    fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+        all.fold(Self::default(), ops::Add::add)
+    }
+}
+
 impl fmt::Display for Length {
     /// Millimetres, without needless decimals: `25 mm`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -122,6 +150,18 @@ impl Gauge {
         Length::mm(stitches * 100.0 / self.stitches)
     }
 
+    /// The height of `rows` rows.
+    #[must_use]
+    pub fn height(self, rows: f64) -> Length {
+        Length::mm(rows * 100.0 / self.rows)
+    }
+
+    /// How many rows, unrounded, make up `height`.
+    #[must_use]
+    pub fn rows_spanning(self, height: Length) -> f64 {
+        height.to_mm() * self.rows / 100.0
+    }
+
     /// How many stitches, unrounded, span `girth`.
     #[must_use]
     pub fn stitches_in(self, girth: Length) -> f64 {
@@ -131,7 +171,7 @@ impl Gauge {
     /// Rows in a band `height` high: the nearest whole number, at least one.
     #[must_use]
     pub fn rows_in(self, height: Length) -> usize {
-        nearest_at_least(height.to_mm() * self.rows / 100.0, 1)
+        nearest_at_least(self.rows_spanning(height), 1)
     }
 }
 

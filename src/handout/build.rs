@@ -332,7 +332,7 @@ fn checks(lesson: &Lesson, studied: &Studied<'_>) -> Vec<String> {
     if lesson.worked == Worked::Round && measures.relief.stranded > 0 {
         checks.push("The pattern meets itself at the start of the round; no motif is broken but by the one step up.".to_owned());
     }
-    let twenty = round_half_up(20.0 * 100.0 / gauge.stitches, 0);
+    let twenty = round_half_up(gauge.width(20.0).to_mm(), 0);
     checks.push(format!(
         "Across 20 stitches of the washed piece I measure ________ mm. Should be {twenty}."
     ));

@@ -35,7 +35,7 @@ pub(super) fn fabric_of(
         return None;
     }
     let gauge = lesson.colourwork.gauge;
-    let (pitch, rise) = (100.0 / gauge.stitches, 100.0 / gauge.rows);
+    let (pitch, rise) = (gauge.width(1.0).to_mm(), gauge.height(1.0).to_mm());
     let most = (height / rise).floor() as usize;
     let work = &studied.work;
     let rgb = |cell: u8| {

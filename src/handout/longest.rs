@@ -46,7 +46,7 @@ pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestF
             ),
         )
     });
-    let pitch = 100.0 / lesson.colourwork.gauge.stitches;
+    let pitch = lesson.colourwork.gauge.width(1.0).to_mm();
     // Wider than the page it could not be shown at life size.
     if *stitches as f64 * pitch > 175.0 {
         return None;

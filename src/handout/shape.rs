@@ -87,8 +87,8 @@ pub(super) fn shape(
             .map(|s| s.rounds)
             .sum();
         let gauge = lesson.plain_gauge();
-        let girth = picked as f64 * 100.0 / gauge.stitches;
-        (girth, rounds as f64 * 100.0 / gauge.rows, beneath)
+        let girth = gauge.width(picked as f64).to_mm();
+        (girth, gauge.height(rounds as f64).to_mm(), beneath)
     });
     Some(Shape::Tube(Tube {
         look: work.look(&courses, print),
@@ -119,7 +119,8 @@ fn jersey(
 ) -> Option<JerseyShape> {
     let measure = |what| measure_of(piece, what);
     let gauge = lesson.plain_gauge();
-    let cuff = piece.parts.get(1)?.stages.first()?.after as f64 * 100.0 / gauge.stitches;
+    let cuff = piece.parts.get(1)?.stages.first()?.after;
+    let cuff = gauge.width(cuff as f64).to_mm();
     let (chest, upper) = (measure(Measured::Chest)?, measure(Measured::UpperSleeve)?);
     let (body, sleeve) = (
         measure(Measured::HemToUnderarm)?,
@@ -131,7 +132,7 @@ fn jersey(
             .stages
             .iter()
             .filter(|s| matches!(s.kind, Kind::Rib(_)));
-        ribs.map(|s| s.rounds as f64 * 100.0 / gauge.rows).sum()
+        ribs.map(|s| gauge.height(s.rounds as f64).to_mm()).sum()
     };
     let yoke = piece
         .parts
@@ -292,8 +293,8 @@ impl Work<'_> {
         for stage in stages {
             let one = |stitches: usize, rib: Option<usize>, yarn: Rgb| Course {
                 stitches,
-                pitch: 100.0 / plain.stitches,
-                rise: 100.0 / plain.rows,
+                pitch: plain.width(1.0).to_mm(),
+                rise: plain.height(1.0).to_mm(),
                 cells: vec![yarn],
                 rib,
             };
@@ -333,8 +334,8 @@ impl Work<'_> {
                         let known = (stage.after..=stage.before).contains(&counted);
                         Course {
                             stitches: if known { counted } else { even },
-                            pitch: 100.0 / colour.stitches,
-                            rise: 100.0 / colour.rows,
+                            pitch: colour.width(1.0).to_mm(),
+                            rise: colour.height(1.0).to_mm(),
                             cells,
                             rib: None,
                         }

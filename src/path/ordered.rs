@@ -9,7 +9,7 @@ use crate::study::Studied;
 pub struct StudiedCourse<'a> {
     /// The course.
     pub course: &'a Course,
-    /// Its lessons' assessments, in the order of `course.lessons`.
+    /// Its lessons, studied, in the order of `course.lessons`.
     pub lessons: Vec<Studied<'a>>,
     /// The order; its indices are those of `course.lessons`.
     pub order: Order,

@@ -40,9 +40,9 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
         let top = mitten_top(now, gauge, pace).map_err(|_| NoSchedule::Crown(now))?;
         let straight = girth * HAND_LENGTH - top.height.to_mm();
         let wanted = (straight - above_rib.to_mm()).max(0.0);
-        let rounds = nearest_at_least(wanted * gauge.rows / 100.0, 0);
+        let rounds = nearest_at_least(gauge.rows_spanning(Length::mm(wanted)), 0);
         stages.keep(Kind::Plain(None, Some(Length::mm(straight))), rounds);
-        length += rounds as f64 * 100.0 / gauge.rows + top.height.to_mm();
+        length += gauge.height(rounds as f64).to_mm() + top.height.to_mm();
         stages.rounds(top.rounds);
         stages.add(Kind::DrawUp, 0, 0);
     } else {

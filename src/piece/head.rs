@@ -43,20 +43,16 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     }
     let gauge = lesson.plain_gauge();
     let crown = crown(laid.stages.now, gauge).map_err(|_| NoSchedule::Crown(laid.stages.now))?;
-    let wanted = hat_depth(size).to_mm() - laid.height.to_mm() - crown.height.to_mm();
-    let rounds = if wanted > 0.0 {
-        nearest_at_least(wanted * gauge.rows / 100.0, 0)
-    } else {
-        0
-    };
-    let straight = Length::mm(hat_depth(size).to_mm() - crown.height.to_mm());
+    let wanted = hat_depth(size) - laid.height - crown.height;
+    let rounds = nearest_at_least(gauge.rows_spanning(wanted), 0);
+    let straight = hat_depth(size) - crown.height;
     laid.stages.keep(Kind::Plain(None, Some(straight)), rounds);
-    let depth = laid.height.to_mm() + rounds as f64 * 100.0 / gauge.rows + crown.height.to_mm();
+    let depth = laid.height + gauge.height(rounds as f64) + crown.height;
     laid.stages.rounds(crown.rounds);
     laid.stages.add(Kind::DrawUp, 0, 0);
     let finished = vec![Finished {
         what: Measured::Depth,
-        length: Length::mm(depth),
+        length: depth,
     }];
     Ok(finish(laid, Some(size), Some(target), finished))
 }

@@ -64,7 +64,7 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
     let (sleeves, sleeve_length) = sleeve_stages(parts, garment.sleeve, plain)?;
     let neck_rows = wanted.rib_rows;
     let stages = yoke_stages(&found, &wanted)?;
-    let depth = found.depth.to_mm() + neck_rows as f64 * 100.0 / plain.rows;
+    let depth = found.depth.to_mm() + plain.height(neck_rows as f64).to_mm();
     let measure = |what, length| Finished { what, length };
     Ok(Piece {
         size: Some(size.clone()),
@@ -111,7 +111,7 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
 
 /// Rows of plain work in a length, one at least.
 fn rows(length: Length, plain: Gauge) -> usize {
-    nearest_at_least(length.to_mm() * plain.rows / 100.0, 1)
+    nearest_at_least(plain.rows_spanning(length), 1)
 }
 
 /// From the hem to the underarm.
@@ -154,7 +154,7 @@ fn sleeve_stages(
     arm.add(kind, increases.rounds, parts.sleeve);
     let left = parts.sleeve.saturating_sub(parts.underarm);
     arm.add(Kind::Hold(parts.underarm), 0, left);
-    let long = (increases.rounds + rib) as f64 * 100.0 / plain.rows;
+    let long = plain.height((increases.rounds + rib) as f64).to_mm();
     Ok((arm.stages, Length::mm(long)))
 }
 

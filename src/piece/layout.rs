@@ -62,7 +62,7 @@ pub(super) fn bands(
         .bands
         .iter()
         .rposition(|b| matches!(b, Band::Chart { .. } | Band::Across(_)));
-    let (mut height, mut above_rib) = (0.0, 0.0);
+    let (mut height, mut above_rib) = (Length::default(), Length::default());
     let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
     let mut shaped = false;
     for (i, band) in lesson.bands.iter().enumerate() {
@@ -76,7 +76,7 @@ pub(super) fn bands(
             Band::Rib { extent, .. } => {
                 rows = extent.rows(plain);
                 stages.keep(Kind::Rib(Some(i)), rows);
-                height += rows as f64 * 100.0 / plain.rows;
+                height += plain.height(rows as f64);
                 if next.is_some_and(|next| !matches!(next, Band::Plain { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
@@ -89,8 +89,8 @@ pub(super) fn bands(
                 if next.is_some() {
                     stages.change(to, ends(lesson))?;
                 }
-                height += rows as f64 * 100.0 / plain.rows;
-                above_rib += rows as f64 * 100.0 / plain.rows;
+                height += plain.height(rows as f64);
+                above_rib += plain.height(rows as f64);
             }
             Band::Chart { what, times } => {
                 let chart = &*what.chart;
@@ -100,8 +100,8 @@ pub(super) fn bands(
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
-                height += rows as f64 * 100.0 / colour.rows;
-                above_rib += rows as f64 * 100.0 / colour.rows;
+                height += colour.height(rows as f64);
+                above_rib += colour.height(rows as f64);
             }
             Band::Across(parts) => {
                 rows = parts.iter().map(AcrossPart::rows).max().unwrap_or(1);
@@ -109,8 +109,8 @@ pub(super) fn bands(
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
-                height += rows as f64 * 100.0 / colour.rows;
-                above_rib += rows as f64 * 100.0 / colour.rows;
+                height += colour.height(rows as f64);
+                above_rib += colour.height(rows as f64);
             }
         }
         if Some(i) == last_chart
@@ -128,8 +128,8 @@ pub(super) fn bands(
         repeats: main.outcome.stitches.checked_div(repeat).unwrap_or(0),
         main,
         stages,
-        height: Length::mm(height),
-        above_rib: Length::mm(above_rib),
+        height,
+        above_rib,
     })
 }
 

@@ -121,7 +121,7 @@ impl Use {
         let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
         let loops =
             self.plain * loop_length(plain, KS_WET) + self.stranded * loop_length(colour, KS_WET);
-        let floats = self.floated * (100.0 / colour.stitches) * SLACK;
+        let floats = self.floated * (colour.width(1.0).to_mm()) * SLACK;
         (loops + floats) / 1000.0 + self.stretches * 2.0 * TAIL
     }
 }

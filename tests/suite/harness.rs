@@ -100,7 +100,7 @@ pub(crate) fn load_chart(text: &str) -> Chart {
     Chart::clone(&loaded.course.charts["it"])
 }
 
-/// Assesses a bare chart with defaults at a gauge of `stitches` to 10 cm.
+/// Studies a bare chart with defaults at a gauge of `stitches` to 10 cm.
 pub(crate) fn study_chart(chart: &Chart, stitches: f64) -> Studied<'_> {
     let settings = BareSettings {
         gauge: Gauge {
@@ -113,7 +113,7 @@ pub(crate) fn study_chart(chart: &Chart, stitches: f64) -> Studied<'_> {
     study::chart(chart, settings, &course)
 }
 
-/// Assesses a lesson with default weights.
+/// Studies a lesson with default weights.
 pub(crate) fn study_lesson(lesson: &Lesson) -> Studied<'_> {
     study::lesson(lesson, &course_defaults())
 }

@@ -65,8 +65,8 @@ pub fn crown(stitches: usize, gauge: Gauge) -> Result<Crown, CrownError> {
     if !is_positive(gauge.stitches) || !is_positive(gauge.rows) {
         return Err(CrownError::BadGauge);
     }
-    let wanted = stitches as f64 * 100.0 / gauge.stitches / TAU;
-    let all = whole(wanted * gauge.rows / 100.0).ok_or(CrownError::BadGauge)?;
+    let wanted = gauge.width(stitches as f64).to_mm() / TAU;
+    let all = whole(gauge.rows_spanning(Length::mm(wanted))).ok_or(CrownError::BadGauge)?;
     let wedges = wedges(stitches, all);
     let mut shaping = Vec::new();
     let mut count = stitches;
@@ -89,7 +89,7 @@ pub fn crown(stitches: usize, gauge: Gauge) -> Result<Crown, CrownError> {
             0
         },
         end: count,
-        height: Length::mm(rounds.len() as f64 * 100.0 / gauge.rows),
+        height: gauge.height(rounds.len() as f64),
         wanted: Length::mm(wanted),
         rounds,
     })

@@ -73,7 +73,7 @@ pub fn mitten_top(stitches: usize, gauge: Gauge, pace: Pace) -> Result<MittenTop
     let rests = match pace {
         Pace::EveryRound => 0,
         Pace::EverySecond => shaping,
-        Pace::Height(height) => whole(height.to_mm() * gauge.rows / 100.0)
+        Pace::Height(height) => whole(gauge.rows_spanning(height))
             .ok_or(MittenError::BadMeasure)?
             .saturating_sub(rounds.len() + shaping),
     };
@@ -92,7 +92,7 @@ pub fn mitten_top(stitches: usize, gauge: Gauge, pace: Pace) -> Result<MittenTop
     }
     Ok(MittenTop {
         end: count,
-        height: Length::mm(rounds.len() as f64 * 100.0 / gauge.rows),
+        height: gauge.height(rounds.len() as f64),
         rounds,
     })
 }

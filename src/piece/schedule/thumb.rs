@@ -88,7 +88,7 @@ pub fn thumb(
     if hand > MOST_STITCHES {
         return Err(ThumbError::TooLarge);
     }
-    let girth = hand as f64 * 100.0 / gauge.stitches;
+    let girth = gauge.width(hand as f64).to_mm();
     let usual = match tip {
         Tip::Closed => girth * 0.3,
         Tip::Open => girth / 8.0,
@@ -100,7 +100,7 @@ pub fn thumb(
     {
         return Err(ThumbError::BadMeasure);
     }
-    let all = whole(length * gauge.rows / 100.0).ok_or(ThumbError::TooLarge)?;
+    let all = whole(gauge.rows_spanning(Length::mm(length))).ok_or(ThumbError::TooLarge)?;
     let held = whole((SHARE * hand as f64 - CORNERS as f64) / 2.0).ok_or(ThumbError::TooLarge)?;
     let held = held.max(1);
     let picked_up = 2 * held + CORNERS;
@@ -120,7 +120,7 @@ pub fn thumb(
         picked_up,
         percent: 100.0 * picked_up as f64 / hand as f64,
         end: rounds.last().map_or(picked_up, |round| round.after),
-        length: Length::mm(rounds.len() as f64 * 100.0 / gauge.rows),
+        length: gauge.height(rounds.len() as f64),
         rounds,
     })
 }

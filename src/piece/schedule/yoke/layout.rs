@@ -49,7 +49,7 @@ pub(super) fn loss_at(wish: &YokeWish, at: usize) -> Loss {
 
 fn clear_rounds(wish: &YokeWish) -> usize {
     wish.clear.unwrap_or_else(|| {
-        whole(CLEAR_MM * wish.plain.rows / 100.0)
+        whole(wish.plain.rows_spanning(Length::mm(CLEAR_MM)))
             .unwrap_or(MOST_ROUNDS)
             .max(CLEAR_ROUNDS)
     })
@@ -88,7 +88,10 @@ pub(super) fn layout(wish: &YokeWish, ground: &Ground) -> Result<Layout, YokeErr
     if of_bands.max(of_gaps) > MOST_ROUNDS {
         return Err(YokeError::TooLarge);
     }
-    let (plain, band) = (100.0 / wish.plain.rows, 100.0 / wish.colourwork.rows);
+    let (plain, band) = (
+        wish.plain.height(1.0).to_mm(),
+        wish.colourwork.height(1.0).to_mm(),
+    );
     let fixed = of_bands as f64 * band + of_gaps as f64 * plain;
     let depth = ground.depth.to_mm();
     if fixed > depth + FORGIVEN_MM {

@@ -115,7 +115,7 @@ pub fn plan(wish: &YokeWish) -> Result<Yoke, YokeError> {
         .ok_or_else(|| YokeError::NoWay(Box::new(no_way(wish, &ground))))?;
     let stages = stages(wish, &layout, &best)?;
     let (parts, neck) = (best.parts, best.neck);
-    let girth = |stitches: usize| Length::mm(stitches as f64 * 100.0 / wish.plain.stitches);
+    let girth = |stitches: usize| wish.plain.width(stitches as f64);
     let target = ground.target.to_mm();
     Ok(Yoke {
         parts,
