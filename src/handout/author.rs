@@ -5,7 +5,7 @@ use crate::course::{Lesson, Units};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Stage};
 use crate::study::Studied;
-use crate::words::join_and;
+use crate::words::{join_and, literal};
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
 #[must_use]
@@ -92,7 +92,7 @@ impl Author<'_> {
             [_, _] => {
                 let each = groups
                     .iter()
-                    .map(|(text, labels)| format!("{}: {text}", join_and(labels)));
+                    .map(|(text, labels)| format!("{}: {text}", literal(&join_and(labels))));
                 Told::Inline(each.collect::<Vec<_>>().join("; "))
             }
             _ => Told::Table(
@@ -105,12 +105,9 @@ impl Author<'_> {
     }
 
     /// The yarn of plain work that no band names: that of the band beneath, or the first.
-    pub(super) fn ground(&self, last: Option<usize>) -> &str {
-        let yarn = last.unwrap_or(0);
-        self.lesson
-            .yarns
-            .get(yarn)
-            .map_or("the yarn", |yarn| yarn.name.as_str())
+    pub(super) fn ground(&self, last: Option<usize>) -> String {
+        let yarn = self.lesson.yarns.get(last.unwrap_or(0));
+        yarn.map_or_else(|| "the yarn".to_owned(), |yarn| literal(&yarn.name))
     }
 }
 

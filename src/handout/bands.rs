@@ -4,7 +4,7 @@ use crate::course::chart::Chart;
 use crate::course::{AcrossPart, Band, Craft, Extent};
 use crate::handout::Step;
 use crate::handout::author::Author;
-use crate::words::{count, join_and, length_text, number_word};
+use crate::words::{count, join_and, length_text, literal, number_word};
 
 /// A chart band in all sizes.
 pub(super) struct Facts<'a> {
@@ -120,7 +120,7 @@ pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> 
             let names: Vec<String> = parts
                 .iter()
                 .map(|part| match part {
-                    AcrossPart::Chart(what, _) => format!("chart “{}”", what.chart.title),
+                    AcrossPart::Chart(what, _) => format!("chart “{}”", literal(&what.chart.title)),
                     AcrossPart::Plain { stitches, .. } => {
                         count(*stitches, "plain stitch", "plain stitches")
                     }
@@ -147,7 +147,8 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
     let lines = format!("{line}s");
     let mut text = format!(
         "Work {lines} 1 to {} of chart “{}”",
-        chart.height, chart.title
+        chart.height,
+        literal(&chart.title)
     );
     if times > 1 {
         text.push_str(&format!(", {} times over", number_word(times)));

@@ -5,7 +5,7 @@ use crate::course::{Craft, Lesson, Part};
 use crate::ground::units::plain_number;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, count};
+use crate::words::{RowNames, count, literal};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
@@ -93,7 +93,7 @@ fn longest_strand(lesson: &Lesson, studied: &Studied<'_>) -> String {
         ) => format!(
             "{} {row} carries {} past {} ({} mm).",
             names.line_title(),
-            names.colour(*colour),
+            literal(names.colour(*colour)),
             count(*stitches, "stitch", "stitches"),
             plain_number(*mm, 0)
         ),

@@ -4,7 +4,7 @@ use crate::course::Lesson;
 use crate::handout::LongestFloat;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, count};
+use crate::words::{RowNames, count, literal};
 
 pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestFloat> {
     let cause = studied.grade.causes.first()?;
@@ -19,7 +19,7 @@ pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestF
         return None;
     };
     let names = RowNames::of_lesson(lesson);
-    let strand = names.colour(*colour);
+    let strand = literal(names.colour(*colour));
     let place = cause
         .row
         .and_then(|row| studied.work.rows.get(row - 1))

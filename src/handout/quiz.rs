@@ -7,7 +7,7 @@ use crate::ground::units::plain_number;
 use crate::handout::Print;
 use crate::picture::{Drawing, InkLook, glance};
 use crate::study::Studied;
-use crate::words::{RowNames, cause_text, part_title};
+use crate::words::{RowNames, cause_text, literal, part_title};
 
 /// Least difference of grades that counts as clear: half of the largest step that a course allows.
 const CLEARLY_HARDER: f64 = 7.5;
@@ -120,7 +120,11 @@ fn answer(h: &QuizChart<'_>, e: &QuizChart<'_>, [hard, easy]: [&str; 2]) -> Stri
     parts.sort_by(|a, b| b.0.total_cmp(&a.0));
     let cause = |chart: &QuizChart<'_>, part: Part| {
         let names = RowNames::of_chart(chart.chart);
-        cause_text(part, &chart.studied.grade.causes[part.index()], &names)
+        literal(&cause_text(
+            part,
+            &chart.studied.grade.causes[part.index()],
+            &names,
+        ))
     };
     let reasons: Vec<String> = parts
         .iter()
@@ -137,9 +141,9 @@ fn answer(h: &QuizChart<'_>, e: &QuizChart<'_>, [hard, easy]: [&str; 2]) -> Stri
         .collect();
     format!(
         "**{hard} is harder**, {} ({} of 100) against {} ({}). {easy} looks busier: {} against {} of 100. {}",
-        h.chart.title,
+        literal(&h.chart.title),
         tenth(h.studied.grade.grade),
-        e.chart.title,
+        literal(&e.chart.title),
         tenth(e.studied.grade.grade),
         tenth(e.studied.measures.busyness),
         tenth(h.studied.measures.busyness),

@@ -5,7 +5,7 @@ use crate::ground::units::{Length, plain_number};
 use crate::handout::{RoundTable, Step};
 use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece, body_range, why};
-use crate::words::length_text;
+use crate::words::{length_text, literal};
 
 /// For each size the part of the body and the girths that it is to fit.
 pub(super) fn fits(lesson: &Lesson, pieces: &[Piece]) -> Vec<(&'static str, (Length, Length))> {
@@ -51,7 +51,7 @@ pub(super) fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec
         }
         notes.push(format!(
             "**{}** comes out {} % too {} ({} mm), because the pattern repeats over {} stitches. {}.",
-            size.label,
+            literal(&size.label),
             plain_number(piece.main.percent.abs(), 1),
             if piece.main.percent > 0.0 { "wide" } else { "narrow" },
             plain_number(piece.main.error.to_mm().abs(), 0),
@@ -73,7 +73,9 @@ pub(super) fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
     Step {
         title: "No counts".to_owned(),
         text: format!(
-            "The stitches of this piece could not be worked out: {what}. To mend it, {help}."
+            "The stitches of this piece could not be worked out: {}. To mend it, {}.",
+            literal(&what),
+            literal(&help)
         ),
     }
 }

@@ -74,7 +74,7 @@ impl Author<'_> {
             Kind::CastOn => step("Begin", self.begin(part, &after)),
             Kind::Rib(band) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
-                let text = rib_text(self, *band, self.ground(*yarn), &rounds);
+                let text = rib_text(self, *band, &self.ground(*yarn), &rounds);
                 step("Rib", self.with_needle(part, first, text))
             }
             Kind::Plain(band, until) => {
@@ -88,7 +88,7 @@ impl Author<'_> {
                     .collect();
                 let until =
                     until.map(|_| format!("{} {}", self.sizes(&untils), unit_name(self.units)));
-                let text = plain_text(self, *band, self.ground(*yarn), &rounds, until.as_deref());
+                let text = plain_text(self, *band, &self.ground(*yarn), &rounds, until.as_deref());
                 text.and_then(|text| step("Plain", text))
             }
             Kind::Change(_) => self.change(stages, &after),

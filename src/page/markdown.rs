@@ -1,8 +1,8 @@
 //! Blocks as plain Markdown, for those who want to edit, translate or read a handout as text.
 
 use crate::page::blocks::{Align, Block, Cell, Inline};
-use crate::page::template::escape;
 use crate::picture::Drawing;
+use crate::words::literal;
 
 /// A document in Markdown. Drawings with a file name are linked to, the others are said by their alternative text.
 #[must_use]
@@ -20,7 +20,7 @@ pub fn markdown(blocks: &[Block]) -> String {
 fn inlines(list: &[Inline]) -> String {
     list.iter()
         .map(|inline| match inline {
-            Inline::Text(text) => escape(text),
+            Inline::Text(text) => literal(text),
             Inline::Strong(inner) => format!("**{}**", inlines(inner)),
             Inline::Emphasis(inner) => format!("_{}_", inlines(inner)),
             Inline::Code(code) => format!("`{code}`"),
@@ -32,8 +32,10 @@ fn inlines(list: &[Inline]) -> String {
 
 fn figure(drawing: &Drawing, name: Option<&String>, out: &mut String) {
     match name {
-        Some(name) => out.push_str(&format!("![{}]({name}.svg)\n\n", escape(&drawing.alt))),
-        None if !drawing.alt.is_empty() => out.push_str(&format!("({})\n\n", escape(&drawing.alt))),
+        Some(name) => out.push_str(&format!("![{}]({name}.svg)\n\n", literal(&drawing.alt))),
+        None if !drawing.alt.is_empty() => {
+            out.push_str(&format!("({})\n\n", literal(&drawing.alt)))
+        }
         None => {}
     }
 }
@@ -90,7 +92,7 @@ fn write_block(block: &Block, out: &mut String) {
         } => {
             out.push_str(&format!(
                 "# {}\n\nLesson {number} of {of}.\n\n",
-                escape(title)
+                literal(title)
             ));
             write_blocks(lead, out);
         }
@@ -100,7 +102,7 @@ fn write_block(block: &Block, out: &mut String) {
                 out.push_str(&format!(
                     "{}. **{}** {}\n",
                     i + 1,
-                    escape(title),
+                    literal(title),
                     inlines(text)
                 ));
             }
@@ -108,11 +110,11 @@ fn write_block(block: &Block, out: &mut String) {
         }
         Block::Measures(bars) => {
             for bar in bars {
-                let (verdict, fact) = (escape(&bar.verdict), escape(&bar.fact));
+                let (verdict, fact) = (literal(&bar.verdict), literal(&bar.fact));
                 out.push_str(&format!(
                     "- **{}** ({}): {verdict}. {fact}.\n",
-                    escape(&bar.name),
-                    escape(&bar.drawing.alt)
+                    literal(&bar.name),
+                    literal(&bar.drawing.alt)
                 ));
             }
             out.push('\n');
@@ -120,7 +122,7 @@ fn write_block(block: &Block, out: &mut String) {
         Block::Legend(_) => {}
         Block::Rows(rows) => {
             for (label, words) in rows {
-                out.push_str(&format!("- **{}** {}\n", escape(label), escape(words)));
+                out.push_str(&format!("- **{}** {}\n", literal(label), literal(words)));
             }
             out.push('\n');
         }
@@ -129,7 +131,7 @@ fn write_block(block: &Block, out: &mut String) {
                 out.push_str(&format!(
                     "{}. **{}.** {}\n",
                     i + 1,
-                    escape(title),
+                    literal(title),
                     inlines(text)
                 ));
             }
@@ -150,7 +152,7 @@ fn write_block(block: &Block, out: &mut String) {
                 let boxes: Vec<String> = boxes.collect();
                 out.push_str(&format!(
                     "**{}:** {}\n\n",
-                    escape(&group.title),
+                    literal(&group.title),
                     boxes.join(" · ")
                 ));
             }
@@ -161,7 +163,7 @@ fn write_block(block: &Block, out: &mut String) {
             imprint,
             ..
         } => {
-            out.push_str(&format!("# {}\n\n", escape(title)));
+            out.push_str(&format!("# {}\n\n", literal(title)));
             write_blocks(lead, out);
             write_blocks(imprint, out);
         }
@@ -198,7 +200,11 @@ fn table(head: &[Cell], rows: &[Vec<Cell>], align: &[Align], out: &mut String) {
             .map(|c| c.alt.clone())
             .unwrap_or_default();
         let text = inlines(&cell.text);
-        if text.is_empty() { escape(&chip) } else { text }
+        if text.is_empty() {
+            literal(&chip)
+        } else {
+            text
+        }
     };
     let line = |cells: &[Cell]| {
         let cells: Vec<String> = cells.iter().map(&cell).collect();

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
+use crate::words::literal;
 use serde::Serialize;
 use tera::{Context, Kwargs, State, Tera};
 
@@ -51,7 +52,7 @@ impl Templates {
         let mut tera = Tera::new();
         // Templates write Markdown: what must be escaped is escaped with the `md` filter.
         tera.autoescape_on(Vec::<&'static str>::new());
-        tera.register_filter("md", |text: String, _: Kwargs, _: &State| escape(&text));
+        tera.register_filter("md", |text: String, _: Kwargs, _: &State| literal(&text));
         tera.set_fallback_prefixes(vec!["course/", "built-in/"])?;
         let built_in = BUILT_IN
             .iter()
@@ -86,20 +87,4 @@ impl Templates {
         context.insert("t", words);
         Tera::one_off(text, &context, false).unwrap_or_else(|_| text.to_owned())
     }
-}
-
-/// Escapes what Markdown would read as form.
-#[must_use]
-pub(super) fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        if matches!(
-            c,
-            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~' | '&'
-        ) {
-            out.push('\\');
-        }
-        out.push(if c == '\n' { ' ' } else { c });
-    }
-    out
 }

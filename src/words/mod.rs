@@ -3,6 +3,7 @@
 mod causes;
 mod contrast;
 mod lengths;
+mod literal;
 mod measured;
 mod next;
 mod remedies;
@@ -13,6 +14,7 @@ mod terms;
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use contrast::{clash_help, clash_text};
 pub use lengths::{length_number, length_text, needle_text, range_number, unit_name};
+pub use literal::literal;
 pub use measured::{measured_name, part_of_piece};
 pub use next::{aim_text, reasons, thing_name};
 pub use remedies::{remedy_commands, remedy_text};

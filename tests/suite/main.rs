@@ -19,6 +19,7 @@ mod goldens;
 mod harness;
 mod learner;
 mod measures;
+mod names;
 mod order;
 mod outside_readers;
 mod packs;

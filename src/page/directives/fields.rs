@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use crate::page::blocks::{Block, parse};
 use crate::page::directives::HandoutDirectives;
-use crate::page::template::escape;
 use crate::picture::parts_of;
+use crate::words::literal;
 
 /// The fields of the template.
 #[derive(Serialize)]
@@ -62,8 +62,8 @@ impl HandoutDirectives<'_> {
             .iter()
             .enumerate()
             .map(|(i, label)| match h.yours {
-                Some(yours) if yours == i => format!("**{}**", escape(label)),
-                _ => escape(label),
+                Some(yours) if yours == i => format!("**{}**", literal(label)),
+                _ => literal(label),
             })
             .collect();
         let sizes_line = match labels.as_slice() {

@@ -6,8 +6,8 @@ use crate::handout::Shape;
 use crate::page::blocks::{Align, Block, Cell, Table};
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::inlines;
-use crate::page::template::escape;
 use crate::picture::{jersey_shape, tube, yoke_circle};
+use crate::words::literal;
 
 /// Room for the piece on a front page, in millimetres.
 const ROOM: (f64, f64) = (70.0, 68.0);
@@ -23,7 +23,7 @@ impl HandoutDirectives<'_> {
         };
         vec![Block::Figure {
             drawing: Arc::new(self.shown(drawing)),
-            caption: inlines(&format!("**Finished,** {}.", escape(&h.shape_size))),
+            caption: inlines(&format!("**Finished,** {}.", literal(&h.shape_size))),
             name: None,
         }]
     }
@@ -41,7 +41,7 @@ impl HandoutDirectives<'_> {
             caption: inlines(&format!(
                 "{}. A picture, not a pattern: rounds are drawn closer together than they are knitted. Stitch counts are \
                  exact.",
-                escape(&view.size)
+                literal(&view.size)
             )),
             name: None,
         };

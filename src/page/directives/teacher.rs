@@ -8,8 +8,9 @@ use crate::handout::{Teaching, Trouble};
 use crate::page::blocks::{Align, Block, Cell, Inline, Table, parse};
 use crate::page::directives::course::stretches;
 use crate::page::directives::{CourseDirectives, handout::shown};
-use crate::page::template::{Templates, escape};
+use crate::page::template::Templates;
 use crate::picture::{Drawing, Paint, Path, Stroke};
+use crate::words::literal;
 
 impl CourseDirectives<'_> {
     /// What is said of each lesson, with the trade words filled in.
@@ -175,8 +176,8 @@ impl CourseDirectives<'_> {
             for clash in &lesson.clashes {
                 text.push_str(&format!(
                     "- **{}.** {}\n",
-                    escape(&lesson.title),
-                    escape(clash)
+                    literal(&lesson.title),
+                    literal(clash)
                 ));
             }
         }
