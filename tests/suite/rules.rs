@@ -147,3 +147,43 @@ fn thumbs_change_sides_with_the_hand() {
             .all(|text| text.starts_with("Left hand: at the start"))
     );
 }
+
+#[test]
+fn an_aim_follows_what_went_wrong_as_well_as_what_went_right() {
+    use yokeward::ground::statistics::target_of;
+    // Failures at steps of every size bring the aim down, successes bring it up; the nearer the step, the more.
+    let of = |steps: [f64; 5], went: f64| target_of(&steps.map(|step| (step, went)));
+    let (low, high) = ([3.0, 4.0, 5.0, 4.0, 3.0], [14.0, 16.0, 18.0, 16.0, 14.0]);
+    let usual = target_of(&[]);
+    assert!((usual.step - 8.0).abs() < 0.6, "{usual:?}");
+    let (failed_low, failed_high) = (of(low, 0.0), of(high, 0.0));
+    assert!(failed_low.step < failed_high.step && failed_high.step < usual.step);
+    let (went_low, went_high) = (of(low, 1.0), of(high, 1.0));
+    assert!(went_high.step > went_low.step && went_low.step > failed_low.step);
+    assert!(
+        failed_low.step < 3.0 && went_high.step > 12.0,
+        "{failed_low:?} {went_high:?}"
+    );
+    for target in [usual, failed_low, failed_high, went_low, went_high] {
+        assert!(
+            target.low <= target.step && target.step <= target.high,
+            "{target:?}"
+        );
+    }
+}
+
+#[test]
+fn a_judgement_of_two_equal_things_is_half_right() {
+    use yokeward::ground::statistics::{Judged, agreement};
+    let parts = vec![vec![0.5, 0.0], vec![0.5, 0.0], vec![0.1, 0.0]];
+    let judged = |harder, easier| Judged {
+        harder,
+        easier,
+        times: 1.0,
+    };
+    let all = [judged(0, 1), judged(0, 2), judged(2, 1)];
+    // Half for the equal pair, one for the right one, nothing for the wrong one.
+    assert_eq!(agreement(&parts, &all, &[100.0, 0.0]), 0.5);
+    assert_eq!(agreement(&parts, &all[..1], &[100.0, 0.0]), 0.5);
+    assert_eq!(agreement(&parts, &all[1..2], &[100.0, 0.0]), 1.0);
+}
