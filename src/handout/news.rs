@@ -3,6 +3,7 @@
 use crate::course::{Lesson, Part};
 use crate::handout::NewThing;
 use crate::path::Placed;
+use crate::rows::grade::Skill;
 use crate::study::Studied;
 use crate::words::{RowNames, number_word, technique_title};
 
@@ -59,49 +60,50 @@ pub(super) fn new_things(lesson: &Lesson, studied: &Studied<'_>, placed: &Placed
             .unwrap_or_default()
     };
     let each = placed.step.new_techniques.iter().map(|id| {
-        let name = id.split_once('/').map_or(id.as_str(), |(_, name)| name);
-        let text = match name {
-            "stripes" => {
+        let text = match Skill::of(id) {
+            Some(Skill::Stripes) => {
                 format!("One colour a {line}, the other resting at the start of the {line}.")
             }
-            "joining-colours" => format!("A second yarn begins after the first {line}."),
-            "two-colours" => format!(
+            Some(Skill::JoiningColours) => format!("A second yarn begins after the first {line}."),
+            Some(Skill::TwoColours) => format!(
                 "Two yarns are worked in one {line}.{}",
                 at(&|i| rows[i].colours >= 2)
             ),
-            "three-colours" => format!(
+            Some(Skill::ThreeColours) => format!(
                 "Three yarns are worked in one {line}.{}",
                 at(&|i| rows[i].colours >= 3)
             ),
-            "catching" => {
+            Some(Skill::Catching) => {
                 let limit = studied.measures.floats.limit;
                 format!(
                     "A strand passes more than {limit} stitches; trap it on its way.{}",
                     at(&|i| rows[i].catches > 0)
                 )
             }
-            "staggered-catches" => format!(
+            Some(Skill::StaggeredCatches) => format!(
                 "Catches come close above each other; set them side by side.{}",
                 at(&|i| rows[i].catches > 0)
             ),
-            "long-unit" => format!(
+            Some(Skill::LongUnit) => format!(
                 "A repeat of {} blocks of colour: read it in groups of four.",
                 studied.measures.reading.chunks_most
             ),
-            "purl-in-colour" => {
+            Some(Skill::PurlInColour) => {
                 "Every second row is purled in two colours, strands towards you.".to_owned()
             }
-            "shaping-in-colour" => {
+            Some(Skill::ShapingInColour) => {
                 let shaped = |i: usize| studied.work.rows.get(i).is_some_and(|r| r.shaping);
                 format!("Stitches are lost inside the pattern.{}", at(&shaped))
             }
-            "narrow-tube" => "Few stitches round a small tube.".to_owned(),
-            "crown-decreases" => "The top is closed in sections.".to_owned(),
-            "thumb" => "An opening is left, and a thumb grown from it.".to_owned(),
-            "joining-sleeves" => "Body and sleeves come on to one needle.".to_owned(),
-            "underarm" => "Stitches wait under the arm and are closed last.".to_owned(),
-            "short-rows" => "Part of the work is made higher by turning before its end.".to_owned(),
-            _ => "See its card.".to_owned(),
+            Some(Skill::NarrowTube) => "Few stitches round a small tube.".to_owned(),
+            Some(Skill::CrownDecreases) => "The top is closed in sections.".to_owned(),
+            Some(Skill::Thumb) => "An opening is left, and a thumb grown from it.".to_owned(),
+            Some(Skill::JoiningSleeves) => "Body and sleeves come on to one needle.".to_owned(),
+            Some(Skill::Underarm) => "Stitches wait under the arm and are closed last.".to_owned(),
+            Some(Skill::ShortRows) => {
+                "Part of the work is made higher by turning before its end.".to_owned()
+            }
+            None => "See its card.".to_owned(),
         };
         NewThing {
             id: id.clone(),

@@ -6,7 +6,7 @@
 
 use crate::course::{Budget, Weights};
 use crate::path::{State, Step};
-use crate::rows::grade::Demand;
+use crate::rows::grade::{DOORSTEP, Demand};
 
 /// A lesson to be ordered.
 #[derive(Clone, Debug)]
@@ -111,12 +111,9 @@ pub fn order(candidates: &[Candidate<'_>], weights: Weights, budget: Budget) -> 
         });
         state.learn(candidates[index].demand);
     }
-    let doorstep = placed.iter().position(|p| {
-        candidates[p.index]
-            .demand
-            .techniques
-            .contains("two-colours")
-    });
+    let doorstep = placed
+        .iter()
+        .position(|p| candidates[p.index].demand.techniques.contains(DOORSTEP));
     let gaps = placed
         .iter()
         .enumerate()

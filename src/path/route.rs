@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use crate::course::Weights;
 use crate::path::{State, TECHNIQUE_POINTS};
-use crate::rows::grade::Demand;
+use crate::rows::grade::{DOORSTEP, Demand};
 
 /// A thing that the way may lead through.
 #[derive(Clone, Debug)]
@@ -121,7 +121,7 @@ impl Map {
             gives,
             needs,
             technique_words,
-            two_colours: names.get("two-colours").copied(),
+            two_colours: names.get(DOORSTEP).copied(),
             start,
         }
     }

@@ -5,6 +5,7 @@ use crate::course::log::{Log, Went};
 use crate::ground::units::plain_number;
 use crate::path::learner::{Aim, History, Proposal};
 use crate::path::library::{Kind, Thing};
+use crate::rows::grade::Skill;
 use crate::words::{count, join_and, technique_title};
 
 /// The aim, and how sure it is.
@@ -111,7 +112,7 @@ fn floats(thing: &Thing, proposal: &Proposal, things: &[Thing], past: &History) 
 /// A technique, with how much of it there is where that is known.
 fn new_technique(id: &str, thing: &Thing) -> String {
     let title = small(&technique_title(id));
-    if id == "catching" {
+    if id == Skill::Catching.id() {
         let rows = count(thing.rows_over, "row", "rows");
         return format!("{title}, in {rows} only")
             .replace(" only", if thing.rows_over <= 3 { " only" } else { "" });

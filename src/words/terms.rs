@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::course::Terms;
+use crate::rows::grade::{Skill, split_craft};
 
 /// The words that differ, by the key templates use (`{{ t.cast_off }}`).
 #[derive(Clone, Debug)]
@@ -42,30 +43,12 @@ impl Wording {
 /// The name of a technique on pages. Unknown ones are shown as written, hyphens as blanks.
 #[must_use]
 pub fn technique_title(id: &str) -> String {
-    let (craft, name) = match id.split_once('/') {
-        Some((craft, name)) => (Some(craft), name),
-        None => (None, id),
-    };
-    let plain = sentence_case(name);
-    let title = match name {
-        "stripes" => "Stripes",
-        "joining-colours" => "Joining a colour",
-        "two-colours" => "Two colours in a round",
-        "three-colours" => "Three colours in a round",
-        "catching" => "Catching a float",
-        "staggered-catches" => "Staggering the catches",
-        "long-unit" => "A long unit",
-        "purl-in-colour" => "Purling in two colours",
-        "shaping-in-colour" => "Shaping in colour",
-        "narrow-tube" => "Working a narrow tube",
-        "crown-decreases" => "Closing a crown",
-        "thumb" => "A thumb",
-        "joining-sleeves" => "Joining the sleeves",
-        "underarm" => "The underarm",
-        "short-rows" => "Short rows",
-        "duplicate-stitch" => "Stitches worked over",
-        "steek" => "A steek",
-        _ => &plain,
+    let (craft, name) = split_craft(id);
+    let title = match Skill::of(name) {
+        Some(skill) => skill_title(skill).to_owned(),
+        None if name == "duplicate-stitch" => "Stitches worked over".to_owned(),
+        None if name == "steek" => "A steek".to_owned(),
+        None => sentence_case(name),
     };
     match craft {
         Some(craft) => {
@@ -76,7 +59,27 @@ pub fn technique_title(id: &str) -> String {
                 .unwrap_or_default();
             format!("{}: {first}{}", sentence_case(craft), chars.as_str())
         }
-        None => title.to_owned(),
+        None => title,
+    }
+}
+
+fn skill_title(skill: Skill) -> &'static str {
+    match skill {
+        Skill::Stripes => "Stripes",
+        Skill::JoiningColours => "Joining a colour",
+        Skill::TwoColours => "Two colours in a round",
+        Skill::ThreeColours => "Three colours in a round",
+        Skill::Catching => "Catching a float",
+        Skill::StaggeredCatches => "Staggering the catches",
+        Skill::LongUnit => "A long unit",
+        Skill::PurlInColour => "Purling in two colours",
+        Skill::ShapingInColour => "Shaping in colour",
+        Skill::NarrowTube => "Working a narrow tube",
+        Skill::CrownDecreases => "Closing a crown",
+        Skill::Thumb => "A thumb",
+        Skill::JoiningSleeves => "Joining the sleeves",
+        Skill::Underarm => "The underarm",
+        Skill::ShortRows => "Short rows",
     }
 }
 

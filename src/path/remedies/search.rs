@@ -7,6 +7,7 @@ use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::remedy::{Remedy, Stepping};
 use crate::path::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
+use crate::rows::grade::{DOORSTEP, Demand};
 use crate::rows::tame::{Request, longest_float, rest_after, tame};
 use crate::study::{self};
 
@@ -124,9 +125,8 @@ impl Search<'_> {
             state.learn(&thing.demand);
             let then = state.step(&target.demand, weights);
             // Whatever is first in two colours is the doorstep.
-            let door = |demand: &crate::rows::grade::Demand, state: &State| {
-                let two = "two-colours";
-                demand.techniques.contains(two) && !state.techniques.contains(two)
+            let door = |demand: &Demand, state: &State| {
+                demand.techniques.contains(DOORSTEP) && !state.techniques.contains(DOORSTEP)
             };
             let allowed = |is_door| {
                 if is_door {

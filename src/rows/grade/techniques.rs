@@ -6,6 +6,7 @@ use crate::course::Craft;
 use crate::course::body::Makes;
 use crate::rows::grade::parts::handling;
 use crate::rows::grade::setting::{HandlingReason, Setting};
+use crate::rows::grade::skill::{Skill, split_craft};
 use crate::rows::measure::Measures;
 use crate::rows::walk::{Row, Work};
 
@@ -56,28 +57,29 @@ pub(super) fn techniques(
     let in_colour = |is: fn(&Row) -> bool| rows().any(|(row, m)| m.colours > 1 && is(row));
     let handling = handling(work, measures, setting);
     let purls = handling.has(HandlingReason::PurlingBack) || in_colour(|row| row.purls);
-    for (is, name) in [
-        (striped, "stripes"),
-        (joins, "joining-colours"),
-        (measures.colours.most >= 2, "two-colours"),
-        (measures.colours.most >= 3, "three-colours"),
-        (measures.floats.catches > 0, "catching"),
-        (staggered, "staggered-catches"),
-        (measures.reading.chunks_most > LONG_UNIT, "long-unit"),
-        (purls, "purl-in-colour"),
-        (in_colour(|row| row.shaping), "shaping-in-colour"),
-        (handling.has(HandlingReason::NarrowTube), "narrow-tube"),
+    for (is, skill) in [
+        (striped, Skill::Stripes),
+        (joins, Skill::JoiningColours),
+        (measures.colours.most >= 2, Skill::TwoColours),
+        (measures.colours.most >= 3, Skill::ThreeColours),
+        (measures.floats.catches > 0, Skill::Catching),
+        (staggered, Skill::StaggeredCatches),
+        (measures.reading.chunks_most > LONG_UNIT, Skill::LongUnit),
+        (purls, Skill::PurlInColour),
+        (in_colour(|row| row.shaping), Skill::ShapingInColour),
+        (handling.has(HandlingReason::NarrowTube), Skill::NarrowTube),
     ] {
         if is {
-            found.insert(name);
+            found.insert(skill.id());
         }
     }
-    found.extend(match setting.makes {
-        Some(Makes::Hat) => ["crown-decreases"].as_slice(),
-        Some(Makes::Mitts | Makes::Mittens) => &["thumb"],
-        Some(Makes::Yoke) => &["joining-sleeves", "underarm", "short-rows"],
+    let made: &[Skill] = match setting.makes {
+        Some(Makes::Hat) => &[Skill::CrownDecreases],
+        Some(Makes::Mitts | Makes::Mittens) => &[Skill::Thumb],
+        Some(Makes::Yoke) => &[Skill::JoiningSleeves, Skill::Underarm, Skill::ShortRows],
         _ => &[],
-    });
+    };
+    found.extend(made.iter().map(|skill| skill.id()));
     found.extend(setting.declared.iter().map(String::as_str));
     found
         .into_iter()
@@ -88,7 +90,7 @@ pub(super) fn techniques(
 /// A technique as it is counted: in every craft but knitting with the craft before it, and so new once a craft.
 #[must_use]
 pub fn with_craft(craft: Craft, technique: &str) -> String {
-    if craft == Craft::Knit || technique.contains('/') {
+    if craft == Craft::Knit || split_craft(technique).0.is_some() {
         technique.to_owned()
     } else {
         format!("{}/{technique}", craft.name())
