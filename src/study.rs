@@ -37,8 +37,8 @@ pub struct Made {
     pub pieces: Vec<Piece>,
     /// Why there are no counts.
     pub refused: Option<NoSchedule>,
-    /// For each piece its basis and the yarn of each colour; `None` for a craft whose stitches no formula knows.
-    pub amounts: Vec<Option<(Basis, Vec<Amount>)>>,
+    /// For each piece its basis and the yarn of each colour; none for a craft whose stitches no formula knows.
+    pub amounts: Vec<(Basis, Vec<Amount>)>,
     /// Stitches of the middle size; nothing where no counts do.
     pub stitches: Stitches,
     /// Those of them that are worked before the colourwork begins; `None` where no counts do.
@@ -55,7 +55,10 @@ impl Made {
         };
         let middle = piece::middle(&pieces);
         Self {
-            amounts: pieces.iter().map(|piece| amounts(lesson, piece)).collect(),
+            amounts: pieces
+                .iter()
+                .filter_map(|piece| amounts(lesson, piece))
+                .collect(),
             stitches: middle.map_or_else(Stitches::default, |p| time::of_piece(lesson, p)),
             before_colourwork: middle.map(|p| time::before_colourwork(lesson, p)),
             clashes: clashes(lesson, work),
@@ -67,7 +70,7 @@ impl Made {
     /// The yarn of the middle size, where it is known.
     #[must_use]
     pub fn middle_amounts(&self) -> Option<&(Basis, Vec<Amount>)> {
-        piece::middle(&self.amounts)?.as_ref()
+        piece::middle(&self.amounts)
     }
 }
 

@@ -1,5 +1,7 @@
 //! From an studied course to its handouts.
 
+use std::borrow::Cow;
+
 use crate::course::body::Source;
 use crate::course::chart::Worked;
 use crate::course::{Craft, Lesson, Part, Units};
@@ -20,7 +22,7 @@ use crate::path::StudiedCourse;
 use crate::picture::Rung;
 use crate::piece::Piece;
 use crate::piece::yarn::{Amount, Basis};
-use crate::study::Studied;
+use crate::study::{Made, Studied};
 use crate::words::{RowNames, Wording, count, needle_text, number_word, part_words};
 
 /// The handouts of a course, in its order.
@@ -46,12 +48,12 @@ fn handout<'a>(
     let wording = Wording::of(course.course.terms);
     let cast_off = wording.words.get("cast_off").copied().unwrap_or("cast off");
     let made = studied.made();
-    let kept = made.pieces.iter().zip(&made.amounts);
-    let kept = kept.filter(|(piece, _)| print.keeps(lesson, piece));
-    let (pieces, amounts): (Vec<Piece>, Vec<_>) = kept
-        .map(|(piece, amounts)| (piece.clone(), amounts.clone()))
-        .unzip();
-    let amounts: Vec<(Basis, Vec<Amount>)> = amounts.into_iter().flatten().collect();
+    let all = made.pieces.iter().all(|piece| print.keeps(lesson, piece));
+    let (pieces, amounts) = if all {
+        (Cow::Borrowed(&*made.pieces), Cow::Borrowed(&*made.amounts))
+    } else {
+        kept(lesson, made, print)
+    };
     let yours = print.yours(&pieces);
     let author = Author {
         lesson,
@@ -140,6 +142,22 @@ fn handout<'a>(
         yours,
         print: print.clone(),
     })
+}
+
+type Kept<'a> = (Cow<'a, [Piece]>, Cow<'a, [(Basis, Vec<Amount>)]>);
+
+/// The pieces of the sizes that are printed, and their yarn.
+fn kept<'a>(lesson: &Lesson, made: &Made, print: &Print) -> Kept<'a> {
+    let keeps = |at: &usize| {
+        let piece = made.pieces.get(*at);
+        piece.is_some_and(|piece| print.keeps(lesson, piece))
+    };
+    let places: Vec<usize> = (0..made.pieces.len()).filter(keeps).collect();
+    let pieces = places.iter().filter_map(|at| made.pieces.get(*at).cloned());
+    let amounts = places
+        .iter()
+        .filter_map(|at| made.amounts.get(*at).cloned());
+    (Cow::Owned(pieces.collect()), Cow::Owned(amounts.collect()))
 }
 
 fn fabric_note(print: &Print) -> &'static str {

@@ -32,6 +32,8 @@ pub use shape::{Shape, YokeView};
 pub use teaching::{Meeting, Stretch, Teaching, Trouble};
 pub use ticks::Ticks;
 
+use std::borrow::Cow;
+
 use crate::course::body::Source;
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
@@ -178,7 +180,7 @@ pub struct Handout<'a> {
     /// How to measure first.
     pub measure_first: String,
     /// The piece in every size.
-    pub pieces: Vec<Piece>,
+    pub pieces: Cow<'a, [Piece]>,
     /// For each size the range of bodies it is to fit: `head`, the smallest and the largest girth.
     pub fits: Vec<(&'static str, (Length, Length))>,
     /// What is said of sizes that are more than 3 % off, and other notes on them.
@@ -186,7 +188,7 @@ pub struct Handout<'a> {
     /// What the count of stitches is called.
     pub count_name: &'static str,
     /// The yarn of each size, by yarn, with its basis.
-    pub amounts: Vec<(Basis, Vec<Amount>)>,
+    pub amounts: Cow<'a, [(Basis, Vec<Amount>)]>,
     /// Where the girths come from.
     pub size_sources: Vec<Source>,
     /// Yarns.
