@@ -4,7 +4,7 @@
 use std::sync::OnceLock;
 
 use crate::course::chart::Chart;
-use crate::course::{Course, Lesson, Levels, Weights};
+use crate::course::{Course, Lesson, Levels, Weights, middle};
 use crate::piece::contrast::{Clash, clashes};
 use crate::piece::time::{self, Stitches};
 use crate::piece::yarn::{Amount, Basis, amounts};
@@ -53,7 +53,7 @@ impl Made {
             Ok(pieces) => (pieces, None),
             Err(reason) => (Vec::new(), Some(reason)),
         };
-        let middle = piece::middle(&pieces);
+        let middle = middle(&pieces);
         Self {
             amounts: pieces
                 .iter()
@@ -70,7 +70,7 @@ impl Made {
     /// The yarn of the middle size, where it is known.
     #[must_use]
     pub fn middle_amounts(&self) -> Option<&(Basis, Vec<Amount>)> {
-        piece::middle(&self.amounts)
+        middle(&self.amounts)
     }
 }
 

@@ -185,6 +185,12 @@ pub enum Band {
     Decrease,
 }
 
+/// What stands in the middle of something for every size, the lower of two.
+#[must_use]
+pub fn middle<T>(sizes: &[T]) -> Option<&T> {
+    sizes.get(sizes.len().div_ceil(2).checked_sub(1)?)
+}
+
 /// A lesson.
 #[derive(Clone, Debug)]
 pub struct Lesson {
@@ -245,7 +251,7 @@ impl Lesson {
     /// The middle size, entry ⌈n/2⌉ of `sizes` as written.
     #[must_use]
     pub fn middle_size(&self) -> Option<&Body> {
-        self.sizes.get(self.sizes.len().div_ceil(2).checked_sub(1)?)
+        middle(&self.sizes)
     }
 
     /// The girth aimed at in the middle size.

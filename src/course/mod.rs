@@ -11,7 +11,7 @@ mod settings;
 mod whole;
 
 pub use lesson::{
-    Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn,
+    Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn, middle,
 };
 pub use settings::{Budget, Levels, Paper, Part, Sessions, Terms, Units, Weights};
 pub use whole::Course;

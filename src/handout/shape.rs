@@ -1,12 +1,12 @@
 //! The finished piece as a picture: its rounds with their colours, in the learner's size or the middle one.
 
 use crate::course::body::Makes;
-use crate::course::{Band, ChartUse, Craft, Lesson, Units};
+use crate::course::{Band, ChartUse, Craft, Lesson, Units, middle};
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::handout::Print;
 use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
-use crate::piece::{self, Kind, Measured, Part, PartName, Piece, Stage};
+use crate::piece::{Kind, Measured, Part, PartName, Piece, Stage};
 use crate::rows::drawn;
 use crate::study::Studied;
 use crate::words::{length_text, spread_words};
@@ -35,7 +35,7 @@ pub struct YokeView {
 pub(super) fn shown(pieces: &[Piece], yours: Option<usize>) -> Option<&Piece> {
     match yours {
         Some(yours) => pieces.get(yours),
-        None => piece::middle(pieces),
+        None => middle(pieces),
     }
 }
 

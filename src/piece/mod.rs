@@ -40,12 +40,6 @@ pub fn pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
     }
 }
 
-/// What stands in the middle of something for every size, the lower of two.
-#[must_use]
-pub fn middle<T>(sizes: &[T]) -> Option<&T> {
-    sizes.get(sizes.len().div_ceil(2).checked_sub(1)?)
-}
-
 /// The piece in one size.
 ///
 /// # Errors
