@@ -12,6 +12,7 @@ use crate::piece::schedule::sleeve::sleeve;
 use crate::piece::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
 use crate::piece::stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
 use crate::piece::why::NoSchedule;
+use crate::rows::drawn;
 
 /// Height of the ribs at hem and cuffs. Common practice, no source.
 const RIB: Length = Length::mm(50.0);
@@ -245,7 +246,7 @@ fn wanted(lesson: &Lesson) -> Wanted {
             }
             Band::Chart { what, times } => {
                 let chart = &*what.chart;
-                let rows = chart.height + (times - 1) * chart.repeat_rows.len();
+                let rows = drawn::count_worked(chart, *times);
                 (rows, chart_fit(chart), live_counts(chart))
             }
             Band::Across(parts) => {

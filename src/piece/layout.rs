@@ -94,7 +94,7 @@ pub(super) fn bands(
             }
             Band::Chart { what, times } => {
                 let chart = &*what.chart;
-                rows = chart.height + (times - 1) * chart.repeat_rows.len();
+                rows = drawn::count_worked(chart, *times);
                 let after = shape(chart, &mut stages, i, rows)?;
                 shaped |= after;
                 if matches!(next, Some(Band::Rib { .. })) {

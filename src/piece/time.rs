@@ -155,15 +155,10 @@ impl Stitches {
 
 /// The share of a band's rows that have two or more colours, in a round of so many stitches.
 fn stranded_share(band: Option<&Band>, round: usize) -> f64 {
-    let share = |plain: &mut dyn Iterator<Item = bool>| {
-        let rows: Vec<bool> = plain.collect();
-        let many = rows.iter().filter(|plain| !**plain).count();
-        many as f64 / rows.len().max(1) as f64
-    };
     match band {
         Some(Band::Chart { what, times }) => {
             let rows = drawn::rows_worked(&what.chart, *times);
-            share(&mut rows.map(|row| drawn::one_colour(&what.chart, row).is_some()))
+            share_of_stranded(rows.map(|row| drawn::one_colour(&what.chart, row).is_some()))
         }
         Some(Band::Across(parts)) => {
             let times = across::times(parts, round as f64);
@@ -172,8 +167,15 @@ fn stranded_share(band: Option<&Band>, round: usize) -> f64 {
                 line.iter()
                     .all(|stitch| Some(stitch.yarn) == line.first().map(|s| s.yarn))
             };
-            share(&mut (0..across::height(parts)).map(plain))
+            share_of_stranded((0..across::height(parts)).map(plain))
         }
         _ => 1.0,
     }
+}
+
+/// The share of rows that are not plain.
+fn share_of_stranded(plain: impl Iterator<Item = bool>) -> f64 {
+    let rows: Vec<bool> = plain.collect();
+    let many = rows.iter().filter(|plain| !**plain).count();
+    many as f64 / rows.len().max(1) as f64
 }

@@ -45,6 +45,12 @@ pub fn rows_worked(chart: &Chart, times: usize) -> impl Iterator<Item = usize> +
     around(chart.repeat_rows.clone(), times, chart.height)
 }
 
+/// How many rows that makes.
+#[must_use]
+pub fn count_worked(chart: &Chart, times: usize) -> usize {
+    rows_worked(chart, times).count()
+}
+
 fn around(repeat: std::ops::Range<usize>, times: usize, all: usize) -> impl Iterator<Item = usize> {
     let again = std::iter::repeat_n(repeat.clone(), times).flatten();
     (0..repeat.start).chain(again).chain(repeat.end..all)

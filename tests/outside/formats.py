@@ -7,6 +7,7 @@ import json
 import pathlib
 import subprocess
 import sys
+import tempfile
 
 import jsonschema
 
@@ -43,6 +44,10 @@ for line in (run("measure", "-", "--rows", text=f"{chart}\n{{\n") + run("measure
     checked += 1
 for command in ("measure", "grade", "order", "proof"):
     check(json.loads(run(command, "--json", lessons)), command)
+    checked += 1
+with tempfile.TemporaryDirectory() as folder:
+    run("pack", lessons, "--to", folder)
+    check(json.loads(next(pathlib.Path(folder).glob("*/pack.json")).read_text()), "pack.json")
     checked += 1
 # A check that cannot fail is none.
 broken = json.loads(run("grade", "--json", lessons))

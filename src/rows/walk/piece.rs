@@ -63,7 +63,7 @@ struct Piece<'a> {
     started: bool,
 }
 
-/// Index of a yarn as a cell. The reader allows at most 256 yarns in use.
+/// Index of a yarn as a cell; the reader allows no more yarns than a byte counts.
 fn cell(yarn: usize) -> u8 {
     u8::try_from(yarn).unwrap_or(u8::MAX)
 }
