@@ -12,7 +12,7 @@
 //! 5. [`piece`]: a lesson in every size, stage by stage; yarn, time, yarns that clash.
 //! 6. [`study`]: all that is known of a lesson, worked out once and passed on.
 //! 7. [`path`]: steps, the order, what closes a gap, what comes next.
-//! 8. [`words`]: facts become sentences.
+//! 8. [`words`]: facts become sentences, in the words of a course; nothing after it forms any.
 //! 9. [`report`]: facts become JSON.
 //! 10. [`picture`]: drawings in millimetres. Knows no paper and no format.
 //! 11. [`handout`]: all that a page says. Knows no paper.

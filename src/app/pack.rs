@@ -18,6 +18,7 @@ use crate::path::remedies::Remedy;
 use crate::read::Loaded;
 use crate::report::{GradeEntry, GradeReport, OrderReport};
 use crate::study::Studied;
+use crate::words::Wording;
 
 /// How a pack is to be printed.
 #[derive(Clone, Debug, Default)]
@@ -122,15 +123,16 @@ fn quiz_of(course: &Course, library: &[Loaded], print: &Print) -> Quiz {
             looks: looks_anywhere(chart, course),
         })
         .collect();
-    quiz(&charts, print)
+    quiz(&charts, print, Wording::of(course.terms))
 }
 
 /// The grades of a course's lessons, by id.
 #[must_use]
 pub fn grade(studied: &StudiedCourse<'_>) -> GradeReport {
+    let wording = Wording::of(studied.course.terms);
     let each = studied.course.lessons.iter().zip(&studied.lessons);
     GradeReport::new(
-        each.map(|(lesson, a)| GradeEntry::new(lesson, &a.grade, a.measures.busyness))
+        each.map(|(lesson, a)| GradeEntry::new(lesson, &a.grade, a.measures.busyness, wording))
             .collect(),
     )
 }
@@ -142,5 +144,11 @@ pub fn order(studied: &StudiedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderRepo
     let lessons: Vec<(&str, f64)> = each
         .map(|(lesson, a)| (lesson.id.as_str(), a.grade.grade))
         .collect();
-    OrderReport::new(&studied.order, &lessons, studied.course.budget, remedies)
+    OrderReport::new(
+        &studied.order,
+        &lessons,
+        studied.course.budget,
+        remedies,
+        Wording::of(studied.course.terms),
+    )
 }

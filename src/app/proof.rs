@@ -8,10 +8,9 @@ use crate::ground::fault::{Code, Fault, Span};
 use crate::page::blocks::{self, Problem};
 use crate::page::{TemplateError, Templates};
 use crate::path::StudiedCourse;
-use crate::piece::why;
 use crate::read::Loaded;
 use crate::study::Studied;
-use crate::words::{clash_help, clash_text};
+use crate::words::{Wording, clash_help, clash_text, why};
 
 /// Adds the faults that only show when lessons are worked out and texts and templates are read. Nothing is written.
 pub fn proof_texts(loaded: &mut Loaded) {
@@ -102,12 +101,13 @@ pub(super) fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 
 /// The faults of all lessons of a course.
 fn proof_lessons(studied: &StudiedCourse<'_>) -> Vec<Fault> {
+    let wording = Wording::of(studied.course.terms);
     let each = studied.course.lessons.par_iter().zip(&studied.lessons);
-    let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied));
+    let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied, wording));
     each.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
-fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>) -> Vec<Fault> {
+fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<Fault> {
     let mut faults = Vec::new();
     let made = studied.made();
     if let Some(reason) = &made.refused {
@@ -120,7 +120,7 @@ fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>) -> Vec<Fault> {
     for clash in &made.clashes {
         let fault = Fault::new(
             Code::ColoursAlike,
-            clash_text(clash, lesson),
+            clash_text(clash, lesson, wording),
             lesson.place,
             "",
         );

@@ -7,8 +7,9 @@ use crate::cli::table::Table;
 use crate::course::{Lesson, Units};
 use crate::ground::units::{Length, plain_number};
 use crate::piece::schedule::needle::needle_for;
-use crate::piece::{Piece, body_range, pieces, whom, why};
+use crate::piece::{Piece, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
+use crate::words::why;
 use crate::words::{join_and, length_text, needle_text, range_number, unit_name};
 
 pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {

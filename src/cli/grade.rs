@@ -7,7 +7,7 @@ use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::Part;
 use crate::ground::units::round_half_up;
-use crate::words::{RowNames, cause_text, lower_text};
+use crate::words::{RowNames, Wording, cause_text, lower_text};
 
 /// One decimal, always shown, so that figures stand under each other.
 pub(super) fn tenth(value: f64) -> String {
@@ -52,7 +52,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         }
         screen.say(&table.text());
         for (lesson, a) in one.course.lessons.iter().zip(&studied.lessons) {
-            let names = RowNames::of_lesson(lesson);
+            let names = RowNames::of_lesson(lesson, Wording::of(one.course.terms));
             let grade = tenth(a.grade.grade);
             screen.say(&format!(
                 "\n{}: how hard: {grade} of 100, {}",

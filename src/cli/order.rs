@@ -6,7 +6,9 @@ use crate::cli::grade::tenth;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::words::{gap_cause, join_titles, remedy_commands, remedy_text, technique_titles};
+use crate::words::{
+    Wording, gap_cause, join_titles, remedy_commands, remedy_text, technique_titles,
+};
 
 pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.course]) {
@@ -37,6 +39,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             continue;
         }
         let order = &studied.order;
+        let wording = Wording::of(one.course.terms);
         let lesson = |index: usize| one.course.lessons.get(index);
         let mut table = Table::new(&[">", "lesson", ">grade", ">step", "what is new"]);
         for (place, placed) in order.placed.iter().enumerate() {
@@ -44,7 +47,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             else {
                 continue;
             };
-            let new = technique_titles(&placed.step.new_techniques);
+            let new = technique_titles(&placed.step.new_techniques, wording);
             let door = if order.doorstep == Some(place) {
                 " (doorstep)"
             } else {
@@ -70,7 +73,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             let id = lesson(placed.index).map_or("", |l| l.id.as_str());
             screen.say(&format!(
                 "gap before {id}: {}",
-                gap_cause(gap, placed, one.course.budget)
+                gap_cause(gap, placed, one.course.budget, wording)
             ));
             let remedies = remedies.get(i).map(Vec::as_slice).unwrap_or_default();
             for remedy in remedies {
@@ -89,9 +92,10 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
                 .get(practice.place)
                 .and_then(|p| lesson(p.index))
                 .map_or("", |l| l.id.as_str());
-            let what = technique_titles(&practice.techniques);
+            let what = technique_titles(&practice.techniques, wording);
             screen.say(&format!(
-                "practise after {id}: {} (not repeated by the next lesson, which brings something new)",
+                "{} after {id}: {} (not repeated by the next lesson, which brings something new)",
+                wording.practise(),
                 join_titles(&what)
             ));
         }

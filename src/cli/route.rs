@@ -8,7 +8,7 @@ use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::ground::fault::nearest;
 use crate::report::RouteReport;
-use crate::words::{count, join_titles, technique_titles};
+use crate::words::{Wording, count, join_titles, technique_titles};
 
 /// Characters of a bar that stand for a step of 40.
 const BAR: f64 = 30.0 / 40.0;
@@ -62,7 +62,7 @@ pub(super) fn run(args: &RouteArgs, screen: &mut Screen) -> Outcome {
         .unwrap_or(0);
     for (i, (thing, step)) in stops.iter().enumerate() {
         let bar = "#".repeat((step.size * BAR).round().min(44.0) as usize);
-        let new = technique_titles(&step.new_techniques);
+        let new = technique_titles(&step.new_techniques, Wording::of(thing.terms));
         let new = if new.is_empty() {
             String::new()
         } else {

@@ -2,44 +2,29 @@
 
 use std::borrow::Cow;
 
-use crate::course::chart::{Chart, Rights, Worked};
+use crate::course::chart::Chart;
 use crate::course::{ChartUse, Lesson};
 use crate::handout::{ChartSheet, Print};
 use crate::picture::{ChartPicture, InkLook, Strand};
-use crate::rows::catches::{self, Catch, WorkOver};
+use crate::rows::catches::Catch;
 use crate::rows::drawn;
 use crate::study::Studied;
-use crate::words::{RowNames, count, list_and, row_words};
+use crate::words::{
+    RowNames, Wording, catch_words, chart_alt, reading, rights_text, row_words, work_over_words,
+};
 
 /// The sheets of a lesson's charts.
 pub(super) fn sheets<'a>(
     lesson: &'a Lesson,
     studied: &Studied<'_>,
     print: &Print,
+    wording: Wording,
 ) -> Vec<ChartSheet<'a>> {
     lesson
         .charts()
         .into_iter()
-        .map(|what| sheet(lesson, what, studied, print))
+        .map(|what| sheet(lesson, what, studied, print, wording))
         .collect()
-}
-
-/// Which way a chart is read.
-fn reading(worked: Worked, left_handed: bool) -> String {
-    let (here, there) = if left_handed {
-        ("left", "right")
-    } else {
-        ("right", "left")
-    };
-    match worked {
-        Worked::Round => format!(
-            "Start at the bottom {here}. Read **every round** from {here} to {there}, then go up to the next line."
-        ),
-        Worked::Flat => format!(
-            "Start at the bottom {here}. Read odd rows (the right side) from {here} to {there}, even rows from {there} to \
-             {here}. A number stands at the side where its row begins."
-        ),
-    }
 }
 
 fn sheet<'a>(
@@ -47,6 +32,7 @@ fn sheet<'a>(
     what: &'a ChartUse,
     studied: &Studied<'_>,
     print: &Print,
+    wording: Wording,
 ) -> ChartSheet<'a> {
     // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
     let chart: Cow<'a, Chart> = if print.left_handed {
@@ -61,14 +47,14 @@ fn sheet<'a>(
             column
         }
     };
-    let names = RowNames::of_lesson(lesson);
+    let names = RowNames::of_lesson(lesson, wording);
     let rights = rights_text(&chart);
     let mut sheet = ChartSheet {
         id: chart.id.clone(),
         title: chart.title.clone(),
         picture: None,
         rows: Vec::new(),
-        reading: reading(lesson.worked, print.left_handed),
+        reading: reading(lesson.worked, wording),
         has_catches: false,
         has_relief: (0..chart.height).any(|row| drawn::one_colour(&chart, row).is_some()),
         rights,
@@ -129,8 +115,11 @@ fn sheet<'a>(
             (format!("{} {}", names.line_title(), row + 1), words)
         })
         .collect();
+    let looks = looks(what, lesson);
+    let yarns: Vec<String> = looks.iter().map(|look| look.name.clone()).collect();
     sheet.picture = Some(ChartPicture {
-        looks: looks(what, lesson),
+        alt: chart_alt(&chart, &yarns, &names),
+        looks,
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         worked: lesson.worked,
         catches,
@@ -139,7 +128,6 @@ fn sheet<'a>(
         fills: !print.black,
         large: print.large,
         from_left: print.left_handed,
-        alt: alt(&chart, what, lesson, &names),
         chart,
     });
     sheet
@@ -210,67 +198,6 @@ fn strands(
     found
 }
 
-/// What is better not carried at all in this row, and why.
-fn work_over_words(studied: &Studied<'_>, index: usize, names: &RowNames) -> String {
-    let work = &studied.work;
-    let (Some(row), Some(measures)) = (work.rows.get(index), studied.measures.rows.get(index))
-    else {
-        return String::new();
-    };
-    catches::worked_over(work, row, measures)
-        .into_iter()
-        .map(|(colour, why)| {
-            let name = names.colour(colour);
-            let line = names.line;
-            match why {
-                WorkOver::Alone(of) => format!(
-                    ". Or leave {name} out of this {line} and work its one stitch over afterwards: one in {of} is not \
-                     worth a strand"
-                ),
-                WorkOver::Caught(stitches, catches) => format!(
-                    ". Or leave {name} out of this {line} and work its stitches over afterwards: a strand past {stitches} \
-                     would be caught {catches} times, which shows"
-                ),
-            }
-        })
-        .collect()
-}
-
-/// `; catch Fleece behind stitches 4 and 9`.
-fn catch_words(
-    plan: &[Catch],
-    names: &RowNames,
-    live: bool,
-    number: &dyn Fn(&Catch) -> usize,
-) -> String {
-    let mut colours: Vec<u8> = plan.iter().map(|c| c.colour).collect();
-    colours.sort_unstable();
-    colours.dedup();
-    colours
-        .into_iter()
-        .map(|colour| {
-            let mut stitches: Vec<usize> = plan
-                .iter()
-                .filter(|c| c.colour == colour)
-                .map(number)
-                .collect();
-            stitches.sort_unstable();
-            stitches.dedup();
-            let word = match (stitches.len(), live) {
-                (1, true) => "stitch",
-                (1, false) => "worked stitch",
-                (_, true) => "stitches",
-                (_, false) => "worked stitches",
-            };
-            format!(
-                ". Catch {} behind {word} {}",
-                names.colour(colour),
-                list_and(&stitches)
-            )
-        })
-        .collect()
-}
-
 fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
     what.yarns
         .iter()
@@ -305,40 +232,4 @@ pub fn grey_looks(chart: &Chart) -> Vec<InkLook> {
         rgb: [*grey; 3],
     })
     .collect()
-}
-
-fn alt(chart: &Chart, what: &ChartUse, lesson: &Lesson, names: &RowNames) -> String {
-    let colours: Vec<String> = looks(what, lesson)
-        .into_iter()
-        .map(|look| look.name)
-        .collect();
-    format!(
-        "Chart {}: {} by {}, in {}. The same is said under “The {} in words”.",
-        chart.title,
-        count(chart.width, "stitch", "stitches"),
-        count(chart.height, names.line, names.lines),
-        crate::words::join_and(&colours),
-        names.lines,
-    )
-}
-
-/// Rights and source of a chart in a sentence.
-pub(super) fn rights_text(chart: &Chart) -> String {
-    let rights = match &chart.rights {
-        Rights::Own => "own work, free to copy for your class".to_owned(),
-        Rights::PublicDomain => "in the public domain".to_owned(),
-        Rights::Permission { from, scope } => format!("by permission of {from}, for {scope} use"),
-        Rights::ReferenceOnly => {
-            "not ours to copy: please bring your own copy of the chart".to_owned()
-        }
-    };
-    let source = chart.source.as_deref().unwrap_or("").trim();
-    let stop = if source.is_empty() || source.ends_with(['.', '!', '?']) {
-        ""
-    } else {
-        "."
-    };
-    format!("Chart “{}”: {rights}. {source}{stop}", chart.title)
-        .trim_end()
-        .to_owned()
 }

@@ -5,15 +5,15 @@ use std::collections::BTreeMap;
 use crate::course::Lesson;
 use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::fabric::fabric_of;
-use crate::handout::news::capital;
-use crate::handout::teaching::{kit, meetings, teaching};
+use crate::handout::teaching::{meetings, teaching};
 use crate::handout::{Meeting, Print, Quiz, Teaching};
 use crate::path::StudiedCourse;
 use crate::picture::{Fabric, LadderRung, Rung};
-use crate::piece::contrast::Clash;
 use crate::piece::time::Hours;
 use crate::study::Studied;
-use crate::words::{clash_help, clash_text, technique_title, technique_titles};
+use crate::words::{
+    Wording, clash_sentences, kit, largest_step_words, technique_title, technique_titles,
+};
 
 /// A lesson in the course plan.
 #[derive(Clone, Debug)]
@@ -105,6 +105,8 @@ pub struct CoursePlan {
     pub quiz: Quiz,
     /// How it is printed.
     pub print: Print,
+    /// The words of the course.
+    pub wording: Wording,
 }
 
 /// Resolves the plan of a course.
@@ -112,6 +114,7 @@ pub struct CoursePlan {
 pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
     let course = studied.course;
     let order = &studied.order;
+    let wording = Wording::of(course.terms);
     let largest_size = order.largest_step();
     let largest_place = order
         .placed
@@ -129,7 +132,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         ) else {
             continue;
         };
-        let new = technique_titles(&placed.step.new_techniques);
+        let new = technique_titles(&placed.step.new_techniques, wording);
         let spent = a.made().stitches;
         let step = format!("+{:.1}", round_half_up(placed.step.size, 1));
         ladder.push(LadderRung {
@@ -154,7 +157,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
                 .made()
                 .clashes
                 .iter()
-                .map(|clash| clash_words(clash, lesson))
+                .map(|clash| clash_sentences(clash, lesson, wording))
                 .collect(),
         });
         for technique in &a.grade.techniques {
@@ -172,7 +175,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
     let skills = sequence
         .into_iter()
         .map(|id| SkillRow {
-            title: technique_title(id),
+            title: technique_title(id, wording),
             met: met.get(id).cloned().unwrap_or_default(),
         })
         .collect();
@@ -192,7 +195,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         ladder,
         levels: course.levels.0,
         skills,
-        largest: largest_place.map(|place| largest_words(studied, place)),
+        largest: largest_place.map(|place| largest(studied, place)),
         yarns,
         learners: sessions.map(|s| s.learners),
         class_hours: sessions.map(|s| s.class_hours(course.lessons.len())),
@@ -203,6 +206,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         pages: Vec::new(),
         quiz: Quiz::default(),
         print: Print::default(),
+        wording,
     }
 }
 
@@ -213,11 +217,12 @@ const STRATUM: (f64, f64) = (180.0, 20.0);
 /// A strip of the fabric of every lesson that shows some; of many, so many at equal distances, the last one among them.
 fn strata(studied: &StudiedCourse<'_>) -> Vec<Fabric> {
     let placed = &studied.order.placed;
+    let wording = Wording::of(studied.course.terms);
     let all: Vec<Fabric> = placed
         .iter()
         .filter_map(|p| {
             let lesson = studied.course.lessons.get(p.index)?;
-            fabric_of(lesson, studied.lessons.get(p.index)?, STRATUM)
+            fabric_of(lesson, studied.lessons.get(p.index)?, STRATUM, wording)
         })
         .collect();
     let count = all.len();
@@ -228,13 +233,6 @@ fn strata(studied: &StudiedCourse<'_>) -> Vec<Fabric> {
         .filter(|(i, _)| keep(*i))
         .map(|(_, fabric)| fabric)
         .collect()
-}
-
-/// A clash and what would do, in one sentence each.
-fn clash_words(clash: &Clash, lesson: &Lesson) -> String {
-    let help = clash_help(clash, lesson);
-    let help = help.map_or(String::new(), |help| format!(". {}", capital(&help)));
-    format!("{}{help}.", clash_text(clash, lesson))
 }
 
 /// The yarns of a lesson's middle size.
@@ -264,24 +262,14 @@ fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut V
     }
 }
 
-fn largest_words(studied: &StudiedCourse<'_>, place: usize) -> (String, usize, String) {
-    let budget = studied.course.budget;
+/// The largest step: its size, its place from 1, what is said about it.
+fn largest(studied: &StudiedCourse<'_>, place: usize) -> (String, usize, String) {
     let is_door = studied.order.doorstep == Some(place);
     let size = studied.order.placed.get(place).map_or(0.0, |p| p.step.size);
-    let allowed = if is_door {
-        budget.doorstep
-    } else {
-        budget.step
-    };
-    let why = if is_door {
-        "The doorstep: two colours meet in one round for the first time. Nobody is spared it; if somebody finds it \
-         hard, let her work the piece twice with other yarns."
-    } else {
-        "If somebody finds it hard, let her work the lesson before it twice with other yarns."
-    };
-    (
-        plain_number(size, 1),
-        place + 1,
-        format!("of the {} allowed. {why}", plain_number(allowed, 1)),
-    )
+    let words = largest_step_words(
+        studied.course.budget,
+        is_door,
+        Wording::of(studied.course.terms),
+    );
+    (plain_number(size, 1), place + 1, words)
 }

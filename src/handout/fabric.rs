@@ -4,7 +4,8 @@ use crate::course::{Craft, Lesson};
 use crate::ground::colour::Rgb;
 use crate::picture::Fabric;
 use crate::study::Studied;
-use crate::words::{RowNames, count};
+use crate::words::pictures::fabric_alt;
+use crate::words::{RowNames, Wording};
 
 /// Tallest fabric on a front page, in millimetres.
 const TALLEST_FABRIC: f64 = 54.0;
@@ -13,8 +14,8 @@ const TALLEST_FABRIC: f64 = 54.0;
 const FABRIC_WIDTH: f64 = 100.0;
 
 /// The fabric of a front page, at life size.
-pub(super) fn fabric(lesson: &Lesson, studied: &Studied<'_>) -> Option<Fabric> {
-    fabric_of(lesson, studied, (FABRIC_WIDTH, TALLEST_FABRIC))
+pub(super) fn fabric(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Option<Fabric> {
+    fabric_of(lesson, studied, (FABRIC_WIDTH, TALLEST_FABRIC), wording)
 }
 
 /// Fabric at life size: as many whole stitches as fit, the colourwork's liveliest rows.
@@ -22,6 +23,7 @@ pub(super) fn fabric_of(
     lesson: &Lesson,
     studied: &Studied<'_>,
     (width, height): (f64, f64),
+    wording: Wording,
 ) -> Option<Fabric> {
     if lesson
         .charts()
@@ -82,13 +84,8 @@ pub(super) fn fabric_of(
     );
     let ground = ground.into_iter().max_by_key(|(_, n)| *n).map(|(c, _)| c)?;
     let stitches = (width / pitch + 1e-9).floor().max(1.0) as usize;
-    let names = RowNames::of_lesson(lesson);
-    let alt = format!(
-        "The fabric at life size: {} by {} of {}",
-        count(stitches, "stitch", "stitches"),
-        count(rows.len(), names.line, names.lines),
-        lesson.title
-    );
+    let names = RowNames::of_lesson(lesson, wording);
+    let alt = fabric_alt((stitches, rows.len()), &lesson.title, &names);
     Some(Fabric {
         rows,
         ground,

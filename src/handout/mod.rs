@@ -1,23 +1,15 @@
 //! Handouts: all that a page says, resolved. No names left to look up, no defaults, no paper.
 
-mod author;
-mod bands;
 mod build;
 mod cards;
-mod cautions;
 mod charts;
 mod course;
 mod fabric;
-mod jersey;
-mod longest;
-mod news;
+mod fits;
 mod pitfalls;
 mod print;
 mod quiz;
-mod rounds;
 mod shape;
-mod sizes;
-mod steps;
 mod teaching;
 mod ticks;
 
@@ -40,23 +32,13 @@ use crate::ground::units::Length;
 use crate::picture::{ChartPicture, Fabric, Rung};
 use crate::piece::Piece;
 use crate::piece::yarn::{Amount, Basis};
-
-/// Something new, and where it happens.
-#[derive(Clone, Debug)]
-pub struct NewThing {
-    /// Its technique id.
-    pub id: String,
-    /// Its name.
-    pub title: String,
-    /// One or two sentences.
-    pub text: String,
-}
+use crate::words::{LongestFloat, NewThing, RoundTable, Step, Wording};
 
 /// A measure with its bar and words.
 #[derive(Clone, Debug)]
 pub struct MeasureLine {
     /// The part's name.
-    pub name: &'static str,
+    pub name: String,
     /// 0 to 1.
     pub value: f64,
     /// The most met before; `None` in a first lesson.
@@ -97,45 +79,6 @@ pub struct ChartSheet<'a> {
     pub has_relief: bool,
     /// Rights and source in a sentence.
     pub rights: String,
-}
-
-/// The longest float as it is shown at life size.
-#[derive(Clone, Debug)]
-pub struct LongestFloat {
-    /// Its length in stitches.
-    pub stitches: usize,
-    /// Width of a stitch in millimetres.
-    pub pitch: f64,
-    /// Where it is.
-    pub text: String,
-    /// The longest free span after catching, if any is caught.
-    pub after: Option<(usize, String)>,
-}
-
-/// A step of the instructions.
-#[derive(Clone, Debug)]
-pub struct Step {
-    /// Its name.
-    pub title: String,
-    /// What to do, in Markdown.
-    pub text: String,
-}
-
-/// Rounds of all sizes side by side.
-#[derive(Clone, Debug)]
-pub struct RoundTable {
-    /// Its title.
-    pub title: String,
-    /// The heads: what is counted, then each size.
-    pub head: Vec<String>,
-    /// A row for each round or stage.
-    pub rows: Vec<Vec<String>>,
-    /// What stands beneath; may be empty.
-    pub note: String,
-    /// Whether its cells are words, set to the left, rather than figures.
-    pub words: bool,
-    /// The column of the learner's own size, if one is to stand out.
-    pub yours: Option<usize>,
 }
 
 /// A lesson's handout.
@@ -225,4 +168,6 @@ pub struct Handout<'a> {
     pub yours: Option<usize>,
     /// How it is printed.
     pub print: Print,
+    /// The words of its course.
+    pub wording: Wording,
 }

@@ -1,13 +1,12 @@
 //! "Which is harder?": pairs of charts of which the busier one is the easier.
 
-use crate::course::Part;
 use crate::course::chart::Chart;
 use crate::ground::statistics::kendall_tau_b;
-use crate::ground::units::plain_number;
 use crate::handout::Print;
 use crate::picture::{Drawing, InkLook, glance};
 use crate::study::Studied;
-use crate::words::{RowNames, cause_text, literal, part_title};
+use crate::words::pictures::glance_alt;
+use crate::words::{Wording, agreement_text, pair_answer};
 
 /// Least difference of grades that counts as clear: half of the largest step that a course allows.
 const CLEARLY_HARDER: f64 = 7.5;
@@ -53,7 +52,7 @@ pub struct Quiz {
 
 /// The questions, drawn as they are printed: the pairs in which look and grade disagree most, each chart in at most two.
 #[must_use]
-pub fn quiz(charts: &[QuizChart<'_>], print: &Print) -> Quiz {
+pub fn quiz(charts: &[QuizChart<'_>], print: &Print, wording: Wording) -> Quiz {
     let grade = |i: usize| charts.get(i).map_or(0.0, |c| c.studied.grade.grade);
     let busy = |i: usize| charts.get(i).map_or(0.0, |c| c.studied.measures.busyness);
     let mut pairs: Vec<(f64, usize, usize)> = Vec::new();
@@ -81,72 +80,26 @@ pub fn quiz(charts: &[QuizChart<'_>], print: &Print) -> Quiz {
         // The harder one stands left in every second and third question of four, so that place tells nothing.
         let harder_first = matches!(number % 4, 2 | 3);
         let (a, b) = if harder_first { (h, e) } else { (e, h) };
+        let letters = if harder_first { ["A", "B"] } else { ["B", "A"] };
         questions.push(Question {
             number,
             drawings: [a, b].map(|c| {
-                let alt = format!("the chart {}, without numbers", c.chart.title);
+                let alt = glance_alt(&c.chart.title);
                 glance(c.chart, &c.looks, (!print.black, print.large), alt)
             }),
             titles: [a, b].map(|c| c.chart.title.clone()),
-            answer: answer(h, e, if harder_first { ["A", "B"] } else { ["B", "A"] }),
+            answer: pair_answer([h, e].map(side), letters, wording),
         });
     }
     let each =
         |value: &dyn Fn(usize) -> f64| -> Vec<f64> { (0..charts.len()).map(value).collect() };
-    let agreement = kendall_tau_b(&each(&busy), &each(&grade)).map(|tau| {
-        format!(
-            "Over all {} charts, how busy they look and how hard they are agree by {} (Kendall's tau: 1 always, 0 no \
-             better than chance).",
-            charts.len(),
-            plain_number(tau, 2)
-        )
-    });
+    let agreement = kendall_tau_b(&each(&busy), &each(&grade));
     Quiz {
         questions,
-        agreement,
+        agreement: agreement.map(|tau| agreement_text(charts.len(), tau)),
     }
 }
 
-fn answer(h: &QuizChart<'_>, e: &QuizChart<'_>, [hard, easy]: [&str; 2]) -> String {
-    let tenth = |value: f64| plain_number(value, 1);
-    let mut parts: Vec<(f64, Part)> = Part::ALL
-        .into_iter()
-        .map(|part| {
-            let i = part.index();
-            (h.studied.grade.points[i] - e.studied.grade.points[i], part)
-        })
-        .filter(|(more, _)| *more >= 0.5)
-        .collect();
-    parts.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let cause = |chart: &QuizChart<'_>, part: Part| {
-        let names = RowNames::of_chart(chart.chart);
-        literal(&cause_text(
-            part,
-            &chart.studied.grade.causes[part.index()],
-            &names,
-        ))
-    };
-    let reasons: Vec<String> = parts
-        .iter()
-        .take(2)
-        .map(|(more, part)| {
-            format!(
-                "{} (+{} points): {hard}: {}. {easy}: {}.",
-                part_title(*part),
-                tenth(*more),
-                cause(h, *part),
-                cause(e, *part)
-            )
-        })
-        .collect();
-    format!(
-        "**{hard} is harder**, {} ({} of 100) against {} ({}). {easy} looks busier: {} against {} of 100. {}",
-        literal(&h.chart.title),
-        tenth(h.studied.grade.grade),
-        literal(&e.chart.title),
-        tenth(e.studied.grade.grade),
-        tenth(e.studied.measures.busyness),
-        tenth(h.studied.measures.busyness),
-        reasons.join(" ")
-    )
+fn side<'a>(chart: &'a QuizChart<'_>) -> (&'a Chart, &'a Studied<'a>) {
+    (chart.chart, chart.studied)
 }

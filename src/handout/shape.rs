@@ -9,6 +9,9 @@ use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
 use crate::piece::{Kind, Measured, Part, PartName, Piece, Stage};
 use crate::rows::drawn;
 use crate::study::Studied;
+use crate::words::pictures::{
+    in_the_chart, measured_text, neck_stitches, piece_alt, round_about, yoke_alt,
+};
 use crate::words::{length_text, spread_words};
 
 /// A piece to be drawn.
@@ -53,12 +56,7 @@ pub(super) fn shape(
         .charts()
         .iter()
         .any(|what| !what.chart.rights.may_print());
-    let bands = if hidden {
-        "the band of a chart that is not printed left plain"
-    } else {
-        "its bands in their places"
-    };
-    let alt = format!("{} as a finished piece, {label}, {bands}", lesson.title);
+    let alt = piece_alt(&lesson.title, label, hidden);
     let measure = |what| measure_of(piece, what);
     if lesson.makes == Makes::Yoke {
         let jersey = jersey(lesson, piece, print, units, alt);
@@ -95,7 +93,7 @@ pub(super) fn shape(
         courses,
         thumb,
         height: length_text(height, units),
-        girth: format!("{} round", length_text(piece.main.girth, units)),
+        girth: round_about(piece.main.girth, units),
         alt,
     }))
 }
@@ -160,11 +158,11 @@ fn jersey(
         ribs: (piece.parts.first().map_or(0.0, rib), rib(yoke)),
         bands,
         words: [
-            format!("chest {}", text(chest)),
+            measured_text(Measured::Chest, chest, units),
             text(body),
             text(sleeve),
             text(depth),
-            format!("neck {}", text(neck)),
+            measured_text(Measured::Neck, neck, units),
         ],
         black: print.black,
         alt,
@@ -211,7 +209,7 @@ pub(super) fn yoke_view(
                 format!("{}–{}", beneath + 1, beneath + stage.rounds),
                 stage.before.to_string(),
                 stage.after.to_string(),
-                "in the chart, as its shaping says".to_owned(),
+                in_the_chart().to_owned(),
             ]);
         }
         beneath += stage.rounds;
@@ -224,13 +222,12 @@ pub(super) fn yoke_view(
             look: work.look(&courses, print),
             narrowings,
             back: body.saturating_sub(2 * underarm) / 2,
-            neck: format!("neck: {neck} stitches"),
-            alt: format!(
-                "The yoke of {} seen from above, {size}: {} stitches at the outer edge, {neck} at the neck, narrowed in {} \
-                 rounds that the table under it explains",
-                lesson.title,
-                courses.first()?.stitches,
-                narrowed
+            neck: neck_stitches(neck),
+            alt: yoke_alt(
+                &lesson.title,
+                size,
+                (courses.first()?.stitches, neck),
+                narrowed,
             ),
             courses,
         },

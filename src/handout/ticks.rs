@@ -4,7 +4,7 @@ use crate::course::{Band, Lesson};
 use crate::piece::{Kind, Piece, Stage};
 use crate::rows::drawn::rows_worked;
 use crate::study::Studied;
-use crate::words::part_of_piece;
+use crate::words::{labels, part_of_piece};
 
 /// Most boxes of one group: more would be a page of boxes.
 const MOST: usize = 120;
@@ -49,13 +49,13 @@ fn group(lesson: &Lesson, stage: &Stage, studied: &Studied<'_>) -> Option<Ticks>
         boxes: (1..=stage.rounds).map(|n| (n, false)).collect(),
     };
     match &stage.kind {
-        Kind::Rib(_) => Some(plain("Rib")),
-        Kind::Plain(_, None) => Some(plain("Plain")),
+        Kind::Rib(_) => Some(plain(labels::RIB)),
+        Kind::Plain(_, None) => Some(plain(labels::PLAIN)),
         Kind::Band(band, _) => {
             // All its rows, also those of one colour at either end, which count as rest and are not measured.
             let Band::Chart { what, times } = lesson.bands.get(*band)? else {
                 // Several things side by side are counted through.
-                return Some(plain("Side by side"));
+                return Some(plain(labels::SIDE_BY_SIDE));
             };
             let caught = |row: usize| {
                 let rows = studied.work.rows.iter().zip(studied.plan());
@@ -65,7 +65,7 @@ fn group(lesson: &Lesson, stage: &Stage, studied: &Studied<'_>) -> Option<Ticks>
             let printed = what.chart.rights.may_print();
             let rows = rows_worked(&what.chart, *times);
             Some(Ticks {
-                title: format!("Chart “{}”", what.chart.title),
+                title: labels::chart_title(&what.chart.title),
                 boxes: rows.map(|row| (row + 1, printed && caught(row))).collect(),
             })
         }

@@ -2,6 +2,7 @@
 
 use crate::page::blocks::{Align, Block, Cell, Inline};
 use crate::picture::Drawing;
+use crate::words::labels;
 use crate::words::literal;
 
 /// A document in Markdown. Drawings with a file name are linked to, the others are said by their alternative text.
@@ -91,13 +92,14 @@ fn write_block(block: &Block, out: &mut String) {
             ..
         } => {
             out.push_str(&format!(
-                "# {}\n\nLesson {number} of {of}.\n\n",
-                literal(title)
+                "# {}\n\n{}.\n\n",
+                literal(title),
+                labels::lesson_of(*number, *of)
             ));
             write_blocks(lead, out);
         }
         Block::New(intro, things) => {
-            out.push_str(&format!("## New in this one\n\n{}\n\n", inlines(intro)));
+            out.push_str(&format!("## {}\n\n{}\n\n", labels::NEW, inlines(intro)));
             for (i, (title, text)) in things.iter().enumerate() {
                 out.push_str(&format!(
                     "{}. **{}** {}\n",
@@ -146,8 +148,8 @@ fn write_block(block: &Block, out: &mut String) {
         Block::Ticks(groups) => {
             for group in groups {
                 let boxes = group.boxes.iter().map(|(number, watch)| {
-                    let watch = if *watch { " (catch)" } else { "" };
-                    format!("\\[ \\] {number}{watch}")
+                    let watch = watch.then(|| format!(" ({})", labels::CATCH_SHORT));
+                    format!("\\[ \\] {number}{}", watch.unwrap_or_default())
                 });
                 let boxes: Vec<String> = boxes.collect();
                 out.push_str(&format!(

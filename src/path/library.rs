@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::course::body::Makes;
 use crate::course::chart::Chart;
-use crate::course::{Course, Lesson};
+use crate::course::{Course, Lesson, Terms};
 use crate::piece::time::Hours;
 use crate::rows::grade::Demand;
 use crate::study::Studied;
@@ -62,6 +62,8 @@ pub struct Thing {
     pub colours: usize,
     /// Whether it may stand on a page.
     pub may_print: bool,
+    /// Which words its course uses.
+    pub terms: Terms,
 }
 
 impl Thing {
@@ -107,6 +109,7 @@ impl Thing {
             rows_over: a.measures.floats.rows_over,
             colours: a.measures.colours.most,
             may_print: true,
+            terms: course.terms,
         }
     }
 }

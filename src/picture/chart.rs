@@ -8,6 +8,7 @@ use crate::picture::parts::{ChartPart, LARGE, cell_size};
 use crate::picture::shown::ChartPicture;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 use crate::rows::drawn::one_colour;
+use crate::words::pictures::{PART_OF_REPEAT, RELIEF, REPEAT, again_mark, catch_tag, repeat_mark};
 
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
@@ -155,16 +156,10 @@ impl ChartPicture<'_> {
         if knows_repeat && start < end {
             let room = frame.cell_width * (end - start) as f64;
             let whole = (start, end) == (repeat.start, repeat.end);
-            let text = if !whole {
-                "a part of the repeat".to_owned()
-            } else if room < 46.0 {
-                "repeat".to_owned()
+            let text = if whole {
+                repeat_mark(repeat.start + 1, repeat.end, room >= 46.0)
             } else {
-                format!(
-                    "stitches {} to {}: the repeat",
-                    repeat.start + 1,
-                    repeat.end
-                )
+                PART_OF_REPEAT.to_owned()
             };
             bracket(
                 start - frame.first_column,
@@ -176,12 +171,7 @@ impl ChartPicture<'_> {
         }
         if copies == 2 {
             let narrow = frame.cell_width * (frame.period as f64) < 56.0;
-            let text = if narrow {
-                "again"
-            } else {
-                "the same again, to show the join"
-            }
-            .to_owned();
+            let text = again_mark(!narrow).to_owned();
             bracket(
                 frame.period,
                 2 * frame.period,
@@ -208,7 +198,7 @@ impl ChartPicture<'_> {
                 );
                 drawing.label(
                     (x + 2.4, (top + foot) / 2.0 + 1.1),
-                    "repeat",
+                    REPEAT,
                     8.5,
                     Weight::SemiBold,
                     Anchor::Start,
@@ -234,46 +224,26 @@ impl ChartPicture<'_> {
                 .collect();
             caught.sort_unstable();
             caught.dedup();
+            let boxed = frame.cell_height >= 4.9 && left >= LEFT;
+            let tag = |drawing: &mut Drawing, text: &str, paint: Paint| {
+                if boxed {
+                    tag(drawing, y, left, text, paint);
+                } else {
+                    bare_tag(drawing, (left - 1.6, y + 1.1), text, paint);
+                }
+            };
             if one_colour(&self.chart, row).is_some() {
-                tag_fitting(drawing, y, left, frame, "relief", Paint::Ink);
-            } else if let [only] = caught.as_slice() {
-                tag_fitting(
-                    drawing,
-                    y,
-                    left,
-                    frame,
-                    &format!("catch at {only}"),
-                    Paint::Buoy,
-                );
+                tag(drawing, RELIEF, Paint::Ink);
             } else if !caught.is_empty() {
-                tag_fitting(
-                    drawing,
-                    y,
-                    left,
-                    frame,
-                    &format!("catch × {}", caught.len()),
-                    Paint::Buoy,
-                );
+                tag(drawing, &catch_tag(&caught, boxed), Paint::Buoy);
             }
         }
     }
 }
 
 /// Low rows leave no room for a box: the word alone stands there.
-fn tag_fitting(drawing: &mut Drawing, y: f64, left: f64, frame: &Frame, text: &str, paint: Paint) {
-    if frame.cell_height >= 4.9 && left >= LEFT {
-        tag(drawing, y, left, text, paint);
-    } else {
-        let text = text.replace("catch at ", "catch ");
-        drawing.label_in(
-            (left - 1.6, y + 1.1),
-            text,
-            8.5,
-            Weight::SemiBold,
-            Anchor::End,
-            paint,
-        );
-    }
+fn bare_tag(drawing: &mut Drawing, at: (f64, f64), text: &str, paint: Paint) {
+    drawing.label_in(at, text, 8.5, Weight::SemiBold, Anchor::End, paint);
 }
 
 fn arrow(drawing: &mut Drawing, (x, y): (f64, f64)) {

@@ -6,6 +6,7 @@ use std::f64::consts::PI;
 use crate::ground::colour::{Rgb, darker};
 use crate::picture::courses::{Course, Look, add_stitch};
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::words::pictures::{BACK, FIRST_SLEEVE, FRONT, OTHER_SLEEVE, START_HERE};
 
 /// The radius of the outer edge, and room above it, in millimetres.
 const OUTER: f64 = 78.0;
@@ -115,7 +116,7 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), (step, 
     drawing.fill(wedge, Paint::Ink);
     let (_, y) = at(start, base);
     let bold = Weight::SemiBold;
-    for (line, text) in ["rounds", "start here"].into_iter().enumerate() {
+    for (line, text) in START_HERE.into_iter().enumerate() {
         let y = y - (6.4 - 3.8 * line as f64) * grow;
         drawing.label((drawing.width, y), text, size, bold, Anchor::End);
     }
@@ -142,7 +143,7 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), (step, 
             Paint::Buoy,
         );
     }
-    for (dy, text) in [(-8.0 * grow, "back"), (10.5 * grow, "front")] {
+    for (dy, text) in [(-8.0 * grow, BACK), (10.5 * grow, FRONT)] {
         let place = (cx, cy + dy);
         drawing.label_in(place, text, size, bold, Anchor::Middle, Paint::Text2);
     }
@@ -154,8 +155,8 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): (f64, f64), (step, 
         Anchor::Middle,
     );
     for (x, anchor, text) in [
-        (cx + OUTER + 11.0, Anchor::End, "first sleeve"),
-        (cx - OUTER - 11.0, Anchor::Start, "other sleeve"),
+        (cx + OUTER + 11.0, Anchor::End, FIRST_SLEEVE),
+        (cx - OUTER - 11.0, Anchor::Start, OTHER_SLEEVE),
     ] {
         let side = if anchor == Anchor::End { 1.0 } else { -1.0 };
         let y = cy + OUTER * 0.86;

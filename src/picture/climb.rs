@@ -1,6 +1,7 @@
 //! The climb: one bar a lesson, as high as its grade, right of a lesson's title.
 
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::words::pictures::climb_alt;
 
 const WIDTH: f64 = 57.33;
 const HEIGHT: f64 = 25.0;
@@ -16,11 +17,7 @@ pub struct Rung {
 /// The climb of a course, with the lesson at `here` (from 0) marked.
 #[must_use]
 pub fn climb(rungs: &[Rung], here: usize) -> Drawing {
-    let alt = format!(
-        "Lesson {} of {} on the climb of the course",
-        here + 1,
-        rungs.len()
-    );
+    let alt = climb_alt(here + 1, rungs.len());
     let mut drawing = Drawing::new(WIDTH, HEIGHT, alt);
     let count = rungs.len().max(1) as f64;
     let pitch = WIDTH / count;

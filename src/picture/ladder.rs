@@ -2,6 +2,10 @@
 
 use crate::course::Part;
 use crate::picture::{Anchor, Drawing, LARGE, Paint, Path, Stroke, Weight};
+use crate::rows::grade::Level;
+use crate::words::labels::LADDER_HEAD;
+use crate::words::pictures::ladder_alt;
+use crate::words::{Wording, part_title};
 
 const PITCH: f64 = 12.2;
 const HEAD: f64 = 14.0;
@@ -54,7 +58,12 @@ pub struct LadderRung {
 
 /// Draws the ladder, a long one in parts from the bottom up; `levels` are the grades at which levels begin.
 #[must_use]
-pub fn ladder(rungs: &[LadderRung], levels: [f64; 3], large: bool) -> Vec<Drawing> {
+pub fn ladder(
+    rungs: &[LadderRung],
+    levels: [f64; 3],
+    large: bool,
+    wording: Wording,
+) -> Vec<Drawing> {
     let form = if large { NARROW } else { WIDE };
     // Parts of about equal length.
     let parts = rungs.len().div_ceil(form.rungs).max(1);
@@ -64,7 +73,7 @@ pub fn ladder(rungs: &[LadderRung], levels: [f64; 3], large: bool) -> Vec<Drawin
         .map(|r| r.points.iter().sum::<f64>())
         .fold(levels[2] + 10.0, f64::max);
     let part = |(i, part): (usize, &[LadderRung])| {
-        let drawing = section(part, i * each, (levels, most), form);
+        let drawing = section(part, i * each, (levels, most), form, wording);
         if large {
             drawing.magnified(LARGE)
         } else {
@@ -80,18 +89,13 @@ fn section(
     below: usize,
     (levels, most): ([f64; 3], f64),
     form: Form,
+    wording: Wording,
 ) -> Drawing {
     let height = HEAD + PITCH * rungs.len() as f64 + FOOT;
-    let alt = format!(
-        "The ladder of the course from the bottom up: {}. The same is said in the table of skills and the list of lessons.",
-        rungs
-            .iter()
-            .map(|r| format!("{} {}", r.title, r.grade))
-            .collect::<Vec<_>>()
-            .join(", ")
-    );
+    let rung = |r: &LadderRung| format!("{} {}", r.title, r.grade);
+    let alt = ladder_alt(&rungs.iter().map(rung).collect::<Vec<_>>());
     let mut drawing = Drawing::new(form.width, height, alt);
-    legend(&mut drawing, form);
+    legend(&mut drawing, form, wording);
     let bottom = HEAD + PITCH * rungs.len() as f64;
     rails(&mut drawing, rungs.len(), bottom);
     let scale = form.bar_width / most.max(1.0);
@@ -123,10 +127,7 @@ fn section(
         Stroke::new(Paint::Ink, 0.5),
     );
     let starts = [0.0, levels[0], levels[1], levels[2]];
-    for (start, name) in starts
-        .into_iter()
-        .zip(["Basic", "Easy", "Intermediate", "Complex"])
-    {
+    for (start, name) in starts.into_iter().zip(Level::ALL.map(Level::name)) {
         // Narrow bars have room for the first letter only where a level is a few grades wide.
         if start < most && form.new_left.is_some() {
             let at = (BAR_LEFT + start * scale + 0.6, bottom + 4.0);
@@ -136,7 +137,7 @@ fn section(
     drawing
 }
 
-fn legend(drawing: &mut Drawing, form: Form) {
+fn legend(drawing: &mut Drawing, form: Form, wording: Wording) {
     let (pitch, chip) = if form.new_left.is_some() {
         (33.0, 9.0)
     } else {
@@ -147,17 +148,18 @@ fn legend(drawing: &mut Drawing, form: Form) {
         part_fill(drawing, part, x, 0.3, chip, 4.4);
         drawing.label(
             (x + chip + 1.2, 3.9),
-            crate::words::part_title(part),
+            part_title(part, wording),
             10.0,
             Weight::Regular,
             Anchor::Start,
         );
     }
+    let [lesson, grade, new, step] = LADDER_HEAD;
     let heads = [
-        (Some(15.0), "Lesson", Anchor::Start),
-        (Some(BAR_LEFT), "Grade", Anchor::Start),
-        (form.new_left, "What is new", Anchor::Start),
-        (Some(form.width), "Step", Anchor::End),
+        (Some(15.0), lesson, Anchor::Start),
+        (Some(BAR_LEFT), grade, Anchor::Start),
+        (form.new_left, new, Anchor::Start),
+        (Some(form.width), step, Anchor::End),
     ];
     for (x, text, anchor) in heads {
         let Some(x) = x else { continue };

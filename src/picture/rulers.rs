@@ -1,6 +1,7 @@
 //! Things shown at life size: a float, and a line to check the printer by.
 
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::words::pictures::{CHECK_LINE_ALT, bar_alt};
 
 /// A float of `stitches` at life size, one block a stitch of `pitch` millimetres, its length beside it in type of
 /// `points`.
@@ -8,7 +9,7 @@ use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint, points: f64) -> Drawing {
     let length = pitch * stitches as f64;
     let words = format!("{} mm", crate::ground::units::plain_number(length, 0));
-    let alt = format!("A bar {words} long, {stitches} stitches");
+    let alt = bar_alt(length, stitches);
     // Beside a long bar the words would push it out of its column, where it would no longer be life size.
     let grow = points / 11.0;
     let beside = length <= 36.0 / grow;
@@ -44,11 +45,7 @@ pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint, points: f64) -
 /// A line of 50 mm.
 #[must_use]
 pub fn check_ruler() -> Drawing {
-    let mut drawing = Drawing::new(
-        51.0,
-        6.0,
-        "A line that is 50 mm long when printed at full size",
-    );
+    let mut drawing = Drawing::new(51.0, 6.0, CHECK_LINE_ALT);
     drawing.line(
         Path::line(&[(0.3, 3.0), (50.3, 3.0)]),
         Stroke::new(Paint::Ink, 0.4),

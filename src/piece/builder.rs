@@ -2,11 +2,11 @@
 
 use crate::course::Lesson;
 use crate::course::chart::{Chart, Worked};
+use crate::piece::none::NoSchedule;
 use crate::piece::schedule::Round;
 use crate::piece::schedule::even::{Ends, spread};
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::stages::{Kind, Stage};
-use crate::piece::why::NoSchedule;
 
 /// Ends of an even change in this lesson.
 pub(super) fn ends(lesson: &Lesson) -> Ends {

@@ -5,10 +5,10 @@ use crate::course::body::{self, Body, Makes};
 use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::builder::Stages;
 use crate::piece::layout::bands;
+use crate::piece::none::NoSchedule;
 use crate::piece::schedule::mitten::{Pace, mitten_top};
 use crate::piece::schedule::thumb::{Opening, Thumb, Tip, thumb};
 use crate::piece::stages::{Finished, Kind, Measured, Part, PartName, Piece, Stage};
-use crate::piece::why::NoSchedule;
 
 /// Length of a hand as a share of its girth: 0.91 of men, 0.97 of women (means of ANSUR II); their middle.
 const HAND_LENGTH: f64 = 0.94;

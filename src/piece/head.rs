@@ -4,9 +4,9 @@ use crate::course::body::{self, Body, Makes};
 use crate::course::{Band, Lesson};
 use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::layout::{Bands, bands};
+use crate::piece::none::NoSchedule;
 use crate::piece::schedule::crown::crown;
 use crate::piece::stages::{Finished, Kind, Measured, Part, PartName, Piece};
-use crate::piece::why::NoSchedule;
 
 /// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
 fn hat_depth(size: &Body) -> Length {

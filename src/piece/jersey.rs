@@ -5,13 +5,13 @@ use crate::course::{AcrossPart, Band, Lesson};
 use crate::ground::units::{Gauge, Length, nearest_at_least};
 use crate::piece::builder::{Stages, chart_fit};
 use crate::piece::layout::{across_fit, live_counts};
+use crate::piece::none::NoSchedule;
 use crate::piece::schedule::counts::Outcome;
 use crate::piece::schedule::even::Ends;
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::schedule::sleeve::sleeve;
 use crate::piece::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
 use crate::piece::stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
-use crate::piece::why::NoSchedule;
 use crate::rows::drawn;
 
 /// Height of the ribs at hem and cuffs. Common practice, no source.

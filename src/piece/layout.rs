@@ -5,10 +5,10 @@ use crate::course::chart::{Chart, Mark, Worked};
 use crate::course::{Across, AcrossPart, Band, Lesson};
 use crate::ground::units::Length;
 use crate::piece::builder::{Stages, chart_fit, ends};
+use crate::piece::none::NoSchedule;
 use crate::piece::schedule::counts::{BandCount, BandWish, plan};
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::stages::Kind;
-use crate::piece::why::NoSchedule;
 use crate::rows::drawn;
 
 /// Bands laid out.

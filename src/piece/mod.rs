@@ -11,15 +11,15 @@ mod hand;
 mod head;
 mod jersey;
 mod layout;
+mod none;
 pub mod schedule;
 mod stages;
 pub mod time;
-mod why;
 pub mod yarn;
 
 pub use fits::{body_range, whom};
+pub use none::NoSchedule;
 pub use stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
-pub use why::{NoSchedule, why};
 
 use crate::course::Lesson;
 use crate::course::body::{Body, Makes};

@@ -7,7 +7,7 @@ use serde::Serialize;
 use crate::course::{Lesson, Part};
 use crate::report::{Parts, tenth};
 use crate::rows::grade::Grade;
-use crate::words::{self, RowNames};
+use crate::words::{self, RowNames, Wording};
 
 /// The whole document.
 #[derive(Debug, Serialize)]
@@ -57,8 +57,8 @@ pub struct CauseEntry {
 impl GradeEntry {
     /// The entry of a lesson.
     #[must_use]
-    pub fn new(lesson: &Lesson, grade: &Grade, busyness: f64) -> Self {
-        let names = RowNames::of_lesson(lesson);
+    pub fn new(lesson: &Lesson, grade: &Grade, busyness: f64, wording: Wording) -> Self {
+        let names = RowNames::of_lesson(lesson, wording);
         Self {
             id: lesson.id.clone(),
             title: lesson.title.clone(),

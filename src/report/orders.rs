@@ -141,6 +141,7 @@ impl OrderReport {
         lessons: &[(&str, f64)],
         budget: Budget,
         remedies: &[Vec<Remedy>],
+        wording: words::Wording,
     ) -> Self {
         let of = |index: usize| lessons.get(index).copied().unwrap_or(("", 0.0));
         let raised = |raised: &[f64; 5]| {
@@ -178,7 +179,7 @@ impl OrderReport {
                     Some(GapEntry {
                         id: of(placed.index).0.to_owned(),
                         step: placed.step.size,
-                        cause: words::gap_cause(gap, placed, budget),
+                        cause: words::gap_cause(gap, placed, budget, wording),
                         remedies: remedies.get(i)?.iter().map(RemedyEntry::new).collect(),
                     })
                 })

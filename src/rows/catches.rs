@@ -197,6 +197,28 @@ fn best(
         .collect()
 }
 
+/// The longest stretch that a strand runs free once all catches of the plan are made, in stitches.
+#[must_use]
+pub fn longest_free(work: &Work<'_>, measures: &Measures, plan: &[Vec<Catch>]) -> usize {
+    let mut longest = 0;
+    for ((row, measures), plan) in work.rows.iter().zip(&measures.rows).zip(plan) {
+        let length = work.cells(row).len().max(1);
+        for float in &measures.floats {
+            let mut free = 0;
+            for i in 0..float.stitches {
+                let at = (float.from + i) % length;
+                if plan.iter().any(|c| c.colour == float.colour && c.at == at) {
+                    free = 0;
+                } else {
+                    free += 1;
+                    longest = longest.max(free);
+                }
+            }
+        }
+    }
+    longest
+}
+
 /// Why stitches of a colour are better worked over afterwards than carried to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum WorkOver {

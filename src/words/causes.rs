@@ -4,13 +4,16 @@ use crate::course::{Budget, Part};
 use crate::ground::units::plain_number;
 use crate::path::{Gap, Placed};
 use crate::rows::grade::{Cause, Fact, HandlingReason};
-use crate::words::{RowNames, count, join_and, join_titles, number_word, technique_titles};
+use crate::words::numbers::{capital, count, join_and, join_titles, number_word};
+use crate::words::rows::RowNames;
+use crate::words::skills::technique_titles;
+use crate::words::terms::Wording;
 
 /// A verdict and the fact under it, as they stand beside a measure bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PartWords {
     /// The part's name.
-    pub name: &'static str,
+    pub name: String,
     /// A verdict in two to four words.
     pub verdict: String,
     /// The fact.
@@ -19,21 +22,22 @@ pub struct PartWords {
 
 /// The name of a part on pages.
 #[must_use]
-pub fn part_title(part: Part) -> &'static str {
+pub fn part_title(part: Part, wording: Wording) -> String {
     match part {
         Part::Floats => "Floats",
-        Part::Colours => "Colours",
+        Part::Colours => return capital(wording.colours()),
         Part::Reading => "Reading",
         Part::Relief => "Relief",
         Part::Handling => "Handling",
     }
+    .to_owned()
 }
 
 /// Verdict and fact of a part.
 #[must_use]
 pub fn part_words(part: Part, value: f64, cause: &Cause, names: &RowNames) -> PartWords {
     PartWords {
-        name: part_title(part),
+        name: part_title(part, names.wording),
         verdict: verdict(part, value, cause),
         fact: cause_text(part, cause, names),
     }
@@ -71,6 +75,7 @@ fn verdict(part: Part, value: f64, cause: &Cause) -> String {
 #[must_use]
 pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
     let (line, lines) = (names.line, names.lines);
+    let (colour, colours) = (names.wording.colour(), names.wording.colours());
     let at = cause.row.map(|row| names.in_row(row)).unwrap_or_default();
     match &cause.fact {
         Fact::LongestFloat {
@@ -101,8 +106,8 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
             )
         }
         Fact::Looks { looks, chunks } => {
-            let blocks = count(*chunks, "block of colour", "blocks of colour");
-            format!("{}{at}: {blocks}", count(*looks, "look", "looks"))
+            let blocks = count(*chunks, "block of", "blocks of");
+            format!("{}{at}: {blocks} {colour}", count(*looks, "look", "looks"))
         }
         Fact::Stretch {
             rows,
@@ -110,40 +115,39 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
             endless,
         } => {
             if *endless {
-                format!("No {line} of one colour: it goes on without rest")
+                format!("No {line} of one {colour}: it goes on without rest")
             } else {
                 let plain = count(*relief, &format!("plain {line}"), &format!("plain {lines}"));
                 format!("{plain}; at most {rows} without one")
             }
         }
         Fact::Handling(reasons) => {
-            let reasons: Vec<&str> = reasons
+            let reasons: Vec<String> = reasons
                 .iter()
-                .map(|reason| handling_words(*reason))
+                .map(|reason| handling_words(*reason, names.wording))
                 .collect();
-            let mut text = join_and(&reasons);
-            if let Some(first) = text.get_mut(..1) {
-                first.make_ascii_uppercase();
-            }
-            text
+            capital(&join_and(&reasons))
         }
         Fact::None => match part {
-            Part::Floats => format!("No {line} has two colours"),
+            Part::Floats => format!("No {line} has two {colours}"),
             Part::Reading => format!("Every {line} is plain, or like the one beneath"),
-            Part::Relief => format!("Every {line} is of one colour"),
+            Part::Relief => format!("Every {line} is of one {colour}"),
             _ => format!("Plain work, {line} after {line}"),
         },
     }
 }
 
-fn handling_words(reason: HandlingReason) -> &'static str {
+fn handling_words(reason: HandlingReason, wording: Wording) -> String {
     match reason {
-        HandlingReason::PurlingBack => "purling back in two colours",
+        HandlingReason::PurlingBack => {
+            return format!("purling back in two {}", wording.colours());
+        }
         HandlingReason::Shaping => "shaping inside the pattern",
         HandlingReason::Yoke => "body and sleeves on one needle",
         HandlingReason::NarrowTube => "a tube under 30 cm round",
         HandlingReason::Steek => "a steek",
     }
+    .to_owned()
 }
 
 /// What would lower a part; `None` where nothing is to be lowered.
@@ -153,9 +157,10 @@ pub fn lower_text(value: f64, cause: &Cause, names: &RowNames) -> Option<String>
         return None;
     }
     let line = names.line;
+    let colour = names.wording.colour();
     let text = match &cause.fact {
         Fact::LongestFloat { carried: true, .. } => {
-            "a motif with shorter runs of one colour".to_owned()
+            format!("a motif with shorter runs of one {colour}")
         }
         Fact::LongestFloat {
             stitches,
@@ -163,14 +168,16 @@ pub fn lower_text(value: f64, cause: &Cause, names: &RowNames) -> Option<String>
             rows_over,
             ..
         } if *rows_over > 0 => format!(
-            "a stitch of the resting colour inside each run of more than {limit} (the longest is {stitches})"
+            "a stitch of the resting {colour} inside each run of more than {limit} (the longest is {stitches})"
         ),
-        Fact::LongestFloat { .. } => "shorter runs of one colour, or thinner yarn".to_owned(),
+        Fact::LongestFloat { .. } => {
+            format!("shorter runs of one {colour}, or thinner yarn")
+        }
         Fact::ColoursAtOnce { most, .. } if *most > 2 => {
-            format!("the third colour in {}s of its own, two at a time", line)
+            format!("the third {colour} in {line}s of its own, two at a time")
         }
         Fact::ColoursAtOnce { .. } => {
-            format!("more {}s of one colour, fewer changes of yarn", line)
+            format!("more {line}s of one {colour}, fewer changes of yarn")
         }
         Fact::Looks { .. } => "a shorter repeat, or rows that repeat the one beneath".to_owned(),
         Fact::Stretch { .. } => format!("a plain {line} inside the longest stretch"),
@@ -184,7 +191,7 @@ pub fn lower_text(value: f64, cause: &Cause, names: &RowNames) -> Option<String>
 
 /// Why a step is over its budget.
 #[must_use]
-pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
+pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget, wording: Wording) -> String {
     let mut causes = Vec::new();
     if gap.too_large {
         let raised = &placed.step.raised;
@@ -197,7 +204,7 @@ pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
             |part| {
                 format!(
                     "{} alone raise it by {}",
-                    part.name(),
+                    part_title(part, wording).to_lowercase(),
                     plain_number(raised[part.index()], 1)
                 )
             },
@@ -209,7 +216,7 @@ pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget) -> String {
         ));
     }
     if gap.too_many {
-        let new = technique_titles(&placed.step.new_techniques);
+        let new = technique_titles(&placed.step.new_techniques, wording);
         causes.push(format!(
             "{} new techniques where {} are allowed: {}",
             number_word(new.len()),

@@ -1,25 +1,55 @@
-//! Facts to sentences: all maker-facing wording that is formed in Rust, so that outputs cannot disagree.
+//! Facts to sentences: everything a person reads that does not stand in a template is formed here, so that outputs
+//! cannot disagree, words that differ by country come from one place, and another language would be another room.
+//!
+//! Sentences for documents are Markdown of one paragraph, in which names stand as [`literal`] text.
 
 mod causes;
+mod cautions;
+mod charts;
 mod contrast;
+mod front;
+pub mod labels;
+mod largest;
 mod lengths;
 mod literal;
+mod longest;
 mod measured;
+mod news;
 mod next;
+mod numbers;
+pub mod pictures;
+mod quiz;
 mod remedies;
 mod rows;
+mod sizes;
+mod skills;
 mod spread;
+mod steps;
+mod teaching;
 mod terms;
+mod why;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
-pub use contrast::{clash_help, clash_text};
+pub use cautions::cautions;
+pub use charts::{catch_words, chart_alt, reading, rights_text, work_over_words};
+pub use contrast::{clash_help, clash_sentences, clash_text};
+pub use front::{checks, count_name, fabric_note, lead, measure_first, next_lesson, tools};
+pub use largest::largest_step_words;
 pub use lengths::{length_number, length_text, needle_text, range_number, unit_name};
 pub use literal::literal;
+pub use longest::{LongestFloat, longest};
 pub use measured::{measured_name, part_of_piece};
+pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
+pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, small};
+pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{remedy_commands, remedy_text};
 pub use rows::{RowNames, row_words};
+pub use sizes::{abbreviations, size_notes, without_counts};
+pub use skills::{technique_title, technique_titles};
 pub use spread::{round_words, short_verbs, spread_words};
-pub use terms::{
-    Wording, count, join_and, join_titles, list_and, number_word, technique_title, technique_titles,
-};
+pub(crate) use steps::Author;
+pub use steps::{RoundTable, Step};
+pub use teaching::{Doing, Reach, ahead, before, behind, doing, goal, kit, talk};
+pub use terms::Wording;
+pub use why::why;

@@ -6,7 +6,10 @@ use crate::ground::units::plain_number;
 use crate::path::learner::{Aim, History, Proposal};
 use crate::path::library::{Kind, Thing};
 use crate::rows::grade::Skill;
-use crate::words::{count, join_and, technique_title};
+use crate::words::causes::part_title;
+use crate::words::numbers::{count, join_and, small};
+use crate::words::skills::technique_title;
+use crate::words::terms::Wording;
 
 /// The aim, and how sure it is.
 #[must_use]
@@ -33,13 +36,14 @@ pub fn reasons(proposal: &Proposal, things: &[Thing], past: &History, log: &Log)
     let Some(thing) = things.get(proposal.thing) else {
         return Vec::new();
     };
+    let wording = Wording::of(thing.terms);
     let mut reasons = Vec::new();
     reasons.extend(floats(thing, proposal, things, past));
     let new: Vec<String> = proposal
         .step
         .new_techniques
         .iter()
-        .map(|id| new_technique(id, thing))
+        .map(|id| new_technique(id, thing, wording))
         .collect();
     if new.is_empty() {
         reasons.push("no new technique".to_owned());
@@ -51,7 +55,7 @@ pub fn reasons(proposal: &Proposal, things: &[Thing], past: &History, log: &Log)
         .filter(|part| proposal.step.raised[part.index()] >= 0.05)
         .map(|part| {
             let points = plain_number(proposal.step.raised[part.index()], 1);
-            format!("{} +{points}", part.name())
+            format!("{} +{points}", part_title(part, wording).to_lowercase())
         })
         .collect();
     if raised.is_empty() && !past.results.is_empty() {
@@ -110,22 +114,14 @@ fn floats(thing: &Thing, proposal: &Proposal, things: &[Thing], past: &History) 
 }
 
 /// A technique, with how much of it there is where that is known.
-fn new_technique(id: &str, thing: &Thing) -> String {
-    let title = small(&technique_title(id));
+fn new_technique(id: &str, thing: &Thing, wording: Wording) -> String {
+    let title = small(&technique_title(id, wording));
     if id == Skill::Catching.id() {
         let rows = count(thing.rows_over, "row", "rows");
-        return format!("{title}, in {rows} only")
-            .replace(" only", if thing.rows_over <= 3 { " only" } else { "" });
+        let only = if thing.rows_over <= 3 { " only" } else { "" };
+        return format!("{title}, in {rows}{only}");
     }
     title
-}
-
-fn small(title: &str) -> String {
-    let mut chars = title.chars();
-    chars
-        .next()
-        .map(|c| c.to_lowercase().collect::<String>() + chars.as_str())
-        .unwrap_or_default()
 }
 
 /// `Pebble hat (lesson of saltmarsh)`.

@@ -4,6 +4,8 @@ use crate::course::chart::{Chart, Mark, Worked};
 use crate::course::{Craft, Lesson};
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
+use crate::words::labels::REPEAT_FROM;
+use crate::words::terms::Wording;
 
 /// What a line of work is called, and what its colours are called.
 #[derive(Clone, Debug)]
@@ -16,6 +18,8 @@ pub struct RowNames {
     pub colours: Vec<String>,
     /// The craft.
     pub craft: Craft,
+    /// The words of the course.
+    pub wording: Wording,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
     /// several charts, and the number.
     places: Vec<(Option<String>, usize)>,
@@ -24,22 +28,23 @@ pub struct RowNames {
 impl RowNames {
     /// Of a lesson: its yarns' names.
     #[must_use]
-    pub fn of_lesson(lesson: &Lesson) -> Self {
+    pub fn of_lesson(lesson: &Lesson, wording: Wording) -> Self {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
-        Self::new(lesson.worked, names, lesson.craft)
+        Self::new(lesson.worked, names, lesson.craft, wording)
     }
 
     /// Of a bare chart: its roles.
     #[must_use]
-    pub fn of_chart(chart: &Chart) -> Self {
+    pub fn of_chart(chart: &Chart, wording: Wording) -> Self {
         Self::new(
             chart.worked,
             chart.inks.iter().map(|ink| ink.role.clone()).collect(),
             Craft::Knit,
+            wording,
         )
     }
 
-    fn new(worked: Worked, colours: Vec<String>, craft: Craft) -> Self {
+    fn new(worked: Worked, colours: Vec<String>, craft: Craft, wording: Wording) -> Self {
         let (line, lines) = match worked {
             Worked::Round => ("round", "rounds"),
             Worked::Flat => ("row", "rows"),
@@ -49,6 +54,7 @@ impl RowNames {
             lines,
             colours,
             craft,
+            wording,
             places: Vec::new(),
         }
     }
@@ -154,7 +160,8 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
     }
     text.push('*');
     text.push_str(&middle.join(", "));
-    text.push_str("; repeat from *");
+    text.push_str("; ");
+    text.push_str(REPEAT_FROM);
     if !after.is_empty() {
         text.push_str(", ");
         text.push_str(&after.join(", "));

@@ -111,7 +111,11 @@ fn the_quiz_asks_where_look_and_grade_disagree() {
             looks: yokeward::handout::grey_looks(chart),
         })
         .collect();
-    let quiz = yokeward::handout::quiz(&charts, &yokeward::handout::Print::default());
+    let quiz = yokeward::handout::quiz(
+        &charts,
+        &yokeward::handout::Print::default(),
+        yokeward::words::Wording::of(yokeward::course::Terms::Uk),
+    );
     assert!(quiz.questions.len() >= 4);
     for question in &quiz.questions {
         let [a, b] = question.titles.each_ref().map(|title| {

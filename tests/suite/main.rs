@@ -33,6 +33,7 @@ mod schedule;
 mod stream;
 mod tagged;
 mod tame;
+mod terms;
 mod tidy;
 mod trade;
 mod yarns;

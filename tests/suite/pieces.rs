@@ -3,7 +3,8 @@
 use yokeward::course::chart::{Chart, Mark};
 use yokeward::course::{Band, Craft, Lesson};
 use yokeward::piece::schedule::{Round, Work};
-use yokeward::piece::{Kind, Piece, Stage, pieces, why};
+use yokeward::piece::{Kind, Piece, Stage, pieces};
+use yokeward::words::why;
 use yokeward::words::{round_words, spread_words};
 
 use crate::harness::{Random, load};

@@ -1,6 +1,5 @@
 //! Directives of the course plan: ladder, contents, skills, shopping.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use serde::Serialize;
@@ -10,6 +9,8 @@ use crate::page::blocks::{Align, Block, Cell, Directives, Inline, Table, parse};
 use crate::page::directives::common::{common, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
+use crate::words::pictures::{skill_alt, strata_alt, whole_climb_alt};
+use crate::words::{Wording, labels};
 
 /// Directives of the course plan; links lead to handouts from `index.html`, not in print.
 #[derive(Debug)]
@@ -36,8 +37,8 @@ impl<'a> CourseDirectives<'a> {
         &self,
         templates: &Templates,
         name: &str,
-        words: &BTreeMap<&'static str, &'static str>,
     ) -> Result<Vec<Block>, crate::page::TemplateError> {
+        let words = &self.plan.wording.words();
         #[derive(Serialize)]
         struct Fields<'a> {
             title: &'a str,
@@ -75,16 +76,14 @@ impl<'a> CourseDirectives<'a> {
         let (lead, imprint) = body.split_once("\n+++").unwrap_or((body, ""));
         let picture = if plan.print.black || plan.strata.is_empty() {
             let climb = picture::climb(&plan.climb, plan.climb.len());
-            let alt = format!("The climb of the course: {} lessons", plan.climb.len());
+            let alt = whole_climb_alt(plan.climb.len());
             let glass = 180.0 / climb.width;
             Drawing {
                 alt,
                 ..climb.magnified(glass)
             }
         } else {
-            let count = plan.strata.len();
-            let alt = format!("Strips of fabric from {count} lessons, the first at the bottom");
-            picture::strata(&plan.strata, 180.0, alt)
+            picture::strata(&plan.strata, 180.0, strata_alt(plan.strata.len()))
         };
         Block::Cover {
             title: plan.title.clone(),
@@ -118,9 +117,8 @@ impl<'a> CourseDirectives<'a> {
             cells.extend(self.pages.get(i).map(|page| Cell::words(page.to_string())));
             cells
         });
-        let mut head = ["No.", "Lesson", "Level", "How hard", "Step", "What is new"]
-            .map(Cell::words)
-            .to_vec();
+        let head = labels::contents_head(!self.pages.is_empty());
+        let head = head.into_iter().map(Cell::words).collect();
         let mut align = vec![
             Align::Right,
             Align::Left,
@@ -130,7 +128,6 @@ impl<'a> CourseDirectives<'a> {
             Align::Left,
         ];
         if !self.pages.is_empty() {
-            head.push(Cell::words("Page"));
             align.push(Align::Right);
         }
         Block::Table(Table::new(head, rows.collect(), align))
@@ -145,9 +142,9 @@ impl<'a> CourseDirectives<'a> {
         if !self.has_skill_marks() {
             return self.skills_in_words();
         }
-        let first = Arc::new(skill_mark(true));
-        let again = Arc::new(skill_mark(false));
-        let head = std::iter::once(Cell::words("Skill")).chain(
+        let first = Arc::new(skill_mark(true, self.plan.wording));
+        let again = Arc::new(skill_mark(false, self.plan.wording));
+        let head = std::iter::once(Cell::words(labels::SKILL)).chain(
             self.plan
                 .lessons
                 .iter()
@@ -188,7 +185,7 @@ impl<'a> CourseDirectives<'a> {
             .to_vec()
         });
         Block::Table(Table::new(
-            ["Skill", "First met", "Practised again"]
+            labels::skills_head(self.plan.wording)
                 .map(Cell::words)
                 .to_vec(),
             rows.collect(),
@@ -205,7 +202,7 @@ impl CourseDirectives<'_> {
             if i > 0 && i % 2 == 0 {
                 blocks.push(Block::Page(0));
             }
-            let title = format!("Pair {}", question.number);
+            let title = labels::pair_heading(question.number);
             blocks.push(Block::Heading(2, vec![Inline::Text(title)]));
             let columns = ["A", "B"]
                 .iter()
@@ -219,7 +216,7 @@ impl CourseDirectives<'_> {
                     (6, vec![figure])
                 });
             blocks.push(Block::Columns(columns.collect()));
-            let tick = |name: &str| vec![Inline::Text(format!("{name} is harder, because …"))];
+            let tick = |name: &str| vec![Inline::Text(labels::pair_tick(name))];
             blocks.push(Block::Checks(vec![tick("A"), tick("B")]));
         }
         blocks
@@ -234,7 +231,7 @@ impl CourseDirectives<'_> {
         text.push('\n');
         text.push_str(quiz.agreement.as_deref().unwrap_or(""));
         if quiz.questions.is_empty() {
-            text = "No pair of these charts looks otherwise than it is.".to_owned();
+            text = labels::NO_PAIRS.to_owned();
         }
         parse(&text, self)
     }
@@ -261,12 +258,8 @@ pub(super) fn stretches(numbers: &[usize]) -> String {
 }
 
 /// A filled square (first met) or a ring (practised).
-fn skill_mark(first: bool) -> Drawing {
-    let alt = if first {
-        "met for the first time"
-    } else {
-        "practised again"
-    };
+fn skill_mark(first: bool, wording: Wording) -> Drawing {
+    let alt = skill_alt(first, wording);
     let mut drawing = Drawing::new(3.8, 3.8, alt);
     if first {
         drawing.fill(Path::rect(0.0, 0.0, 3.8, 3.8), Paint::Estuary);
@@ -285,7 +278,8 @@ impl Directives for CourseDirectives<'_> {
             "cover" => vec![self.cover(body)],
             "ladder" => {
                 let plan = self.plan;
-                let parts = picture::ladder(&plan.ladder, plan.levels, plan.print.large);
+                let parts =
+                    picture::ladder(&plan.ladder, plan.levels, plan.print.large, plan.wording);
                 let figure = |drawing| Block::Figure {
                     drawing: Arc::new(drawing),
                     caption: Vec::new(),

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::page::blocks::{Block, parse};
 use crate::page::directives::HandoutDirectives;
 use crate::picture::parts_of;
-use crate::words::literal;
+use crate::words::{labels, literal};
 
 /// The fields of the template.
 #[derive(Serialize)]
@@ -71,6 +71,10 @@ impl HandoutDirectives<'_> {
             [first, rest @ ..] => format!("{first} ({})", rest.join(", ")),
         };
         let sources: Vec<&str> = h.size_sources.iter().map(|s| s.name()).collect();
+        let mean = h.pieces.iter().any(|piece| {
+            let size = piece.size.as_ref();
+            size.is_some_and(|size| size.id.starts_with("adult"))
+        });
         let fields = HandoutFields {
             title: h.title.clone(),
             lead: h.lead.clone(),
@@ -87,20 +91,7 @@ impl HandoutDirectives<'_> {
             has_tables: !h.tables.is_empty(),
             has_ticks: !h.ticks.is_empty(),
             sizes_line,
-            size_note: if sources.is_empty() {
-                String::new()
-            } else {
-                let neutral = h.pieces.iter().any(|piece| {
-                    let size = piece.size.as_ref();
-                    size.is_some_and(|size| size.id.starts_with("adult"))
-                });
-                let what = if neutral {
-                    " Adult small, medium and large are the 15th, 50th and 85th percentile, the mean of women and men."
-                } else {
-                    ""
-                };
-                format!("Body measures: {}.{what}", sources.join("; "))
-            },
+            size_note: labels::size_note(&sources, mean),
             tool: h.tool.to_owned(),
             charts: h
                 .charts
@@ -119,7 +110,9 @@ impl HandoutDirectives<'_> {
             number: h.number,
             of: h.of,
         };
-        let text = self.templates.render("handout.md", &fields, self.words)?;
+        let text = self
+            .templates
+            .render("handout.md", &fields, &h.wording.words())?;
         Ok(parse(&text, self))
     }
 }

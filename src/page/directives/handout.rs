@@ -1,38 +1,31 @@
 //! Directives of a handout: front, measures, charts, rows in words, steps, cards.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::course::Units;
-use crate::ground::units::plain_number;
 use crate::handout::{Handout, Print};
 use crate::page::blocks::{Bar, Block, Directives, Inline, Tone, parse};
 use crate::page::directives::common::{below_level, common, inlines, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke, parts_of, swatch_chip, symbol_order};
+use crate::words::labels;
+use crate::words::pictures::measure_alt;
 
 /// Directives of a handout.
 #[derive(Debug)]
 pub struct HandoutDirectives<'a> {
     pub(super) handout: &'a Handout<'a>,
     pub(super) templates: &'a Templates,
-    pub(super) words: &'a BTreeMap<&'static str, &'static str>,
     pub(super) units: Units,
 }
 
 impl<'a> HandoutDirectives<'a> {
     /// For this handout.
     #[must_use]
-    pub fn new(
-        handout: &'a Handout<'a>,
-        templates: &'a Templates,
-        words: &'a BTreeMap<&'static str, &'static str>,
-        units: Units,
-    ) -> Self {
+    pub fn new(handout: &'a Handout<'a>, templates: &'a Templates, units: Units) -> Self {
         Self {
             handout,
             templates,
-            words,
             units,
         }
     }
@@ -48,33 +41,14 @@ impl<'a> HandoutDirectives<'a> {
                 .iter()
                 .enumerate()
                 .flat_map(|(i, part)| {
-                    let caption = if many {
-                        let again = if part.rows.start > 0 {
-                            format!(
-                                " {} {} is drawn again, to join on; do not work it twice.",
-                                if self.handout.line == "round" {
-                                    "Round"
-                                } else {
-                                    "Row"
-                                },
-                                part.rows.start + 1
-                            )
-                        } else {
-                            String::new()
-                        };
-                        format!(
-                            "Part {} of {}: {line}s {} to {}, stitches {} to {}.{again}",
-                            i + 1,
-                            parts.len(),
-                            part.rows.start + 1,
-                            part.rows.end,
-                            part.columns.start + 1,
-                            part.columns.end,
-                            line = self.handout.line
+                    let caption = many.then(|| {
+                        labels::part_caption(
+                            (i + 1, parts.len()),
+                            (part.rows.start + 1, part.rows.end),
+                            (part.columns.start + 1, part.columns.end),
+                            self.handout.line,
                         )
-                    } else {
-                        String::new()
-                    };
+                    });
                     let name = if many {
                         format!("chart-{}-{}", sheet.id, i + 1)
                     } else {
@@ -82,11 +56,7 @@ impl<'a> HandoutDirectives<'a> {
                     };
                     let figure = Block::Figure {
                         drawing: Arc::new(picture.draw(part)),
-                        caption: if caption.is_empty() {
-                            Vec::new()
-                        } else {
-                            vec![Inline::Text(caption)]
-                        },
+                        caption: caption.map(Inline::Text).into_iter().collect(),
                         name: Some(name),
                     };
                     // Each part has its key; that of the last one stands where the template puts it.
@@ -120,7 +90,7 @@ impl<'a> HandoutDirectives<'a> {
         if sheet.has_catches {
             items.push((
                 Arc::new(self.shown(staple_chip())),
-                "catch the float here".to_owned(),
+                labels::CATCH_HERE.to_owned(),
             ));
         }
         Some(vec![Block::Legend(items)])
@@ -132,22 +102,15 @@ impl<'a> HandoutDirectives<'a> {
     }
 
     fn measures(&self) -> Block {
-        let bars = self.handout.measures.iter().map(|m| {
-            let asked = plain_number(m.value * 100.0, 0);
-            let met = m
-                .met
-                .map(|v| format!(", the most met before {}", plain_number(v * 100.0, 0)))
-                .unwrap_or_default();
-            Bar {
-                name: m.name.to_owned(),
-                drawing: Arc::new(self.shown(picture::measure_bar(
-                    m.value,
-                    m.met,
-                    format!("{}: {asked} of 100{met}", m.name),
-                ))),
-                verdict: m.verdict.clone(),
-                fact: m.fact.clone(),
-            }
+        let bars = self.handout.measures.iter().map(|m| Bar {
+            name: m.name.clone(),
+            drawing: Arc::new(self.shown(picture::measure_bar(
+                m.value,
+                m.met,
+                measure_alt(&m.name, m.value, m.met),
+            ))),
+            verdict: m.verdict.clone(),
+            fact: m.fact.clone(),
         });
         Block::Measures(bars.collect())
     }
@@ -173,11 +136,7 @@ impl<'a> HandoutDirectives<'a> {
         }
         columns.push(vec![figure(
             picture::check_ruler(),
-            if self.handout.print.folded {
-                "Printed right? On a full page this line is 50 mm long, in a booklet about 35."
-            } else {
-                "Printed right? This line is 50 mm long. If not, print again at 100 %."
-            },
+            labels::check_line_caption(self.handout.print.folded),
         )]);
         // A third of the page is 56 mm wide; a longer float takes a line of its own.
         let mut blocks = Vec::new();
@@ -192,11 +151,12 @@ impl<'a> HandoutDirectives<'a> {
     }
 
     fn cards(&self) -> Vec<Block> {
+        let words = &self.handout.wording.words();
         self.handout
             .cards
             .iter()
             .map(|(_, source)| {
-                let text = self.templates.render_text(source, self.words);
+                let text = self.templates.render_text(source, words);
                 let none = <dyn Directives>::none();
                 // A card's title stands below the heading of its section.
                 Block::Card(below_level(parse(&text, none.as_ref()), 3))
@@ -256,10 +216,9 @@ impl Directives for HandoutDirectives<'_> {
             "fabric" => match &h.fabric {
                 Some(fabric) if h.print.large => vec![Block::Figure {
                     drawing: Arc::new(picture::cloth(fabric).magnified(FABRIC_GLASS)),
-                    caption: inlines(&format!(
-                        "The band. A stitch is {} mm wide here, {} mm in the piece.",
-                        plain_number(fabric.pitch * FABRIC_GLASS, 1),
-                        plain_number(fabric.pitch, 1)
+                    caption: inlines(&labels::magnified_caption(
+                        fabric.pitch * FABRIC_GLASS,
+                        fabric.pitch,
                     )),
                     name: None,
                 }],
@@ -297,7 +256,7 @@ impl Directives for HandoutDirectives<'_> {
             "cautions" => {
                 let mut blocks = vec![Block::Heading(
                     3,
-                    vec![Inline::Text("Take care".to_owned())],
+                    vec![Inline::Text(labels::TAKE_CARE.to_owned())],
                 )];
                 blocks.extend(
                     h.cautions

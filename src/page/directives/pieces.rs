@@ -7,7 +7,7 @@ use crate::page::blocks::{Align, Block, Cell, Table};
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::inlines;
 use crate::picture::{jersey_shape, tube, yoke_circle};
-use crate::words::literal;
+use crate::words::labels;
 
 /// Room for the piece on a front page, in millimetres.
 const ROOM: (f64, f64) = (70.0, 68.0);
@@ -23,7 +23,7 @@ impl HandoutDirectives<'_> {
         };
         vec![Block::Figure {
             drawing: Arc::new(self.shown(drawing)),
-            caption: inlines(&format!("**Finished,** {}.", literal(&h.shape_size))),
+            caption: inlines(&labels::finished_caption(&h.shape_size)),
             name: None,
         }]
     }
@@ -38,16 +38,10 @@ impl HandoutDirectives<'_> {
         let drawing = yoke_circle(&view.circle, points);
         let figure = Block::Figure {
             drawing: Arc::new(drawing),
-            caption: inlines(&format!(
-                "{}. A picture, not a pattern: rounds are drawn closer together than they are knitted. Stitch counts are \
-                 exact.",
-                literal(&view.size)
-            )),
+            caption: inlines(&labels::yoke_caption(&view.size)),
             name: None,
         };
-        let head = ["Letter", "Round of the yoke", "Before", "After", "How"]
-            .map(Cell::words)
-            .to_vec();
+        let head = labels::NARROWINGS_HEAD.map(Cell::words).to_vec();
         let rows = view
             .rows
             .iter()

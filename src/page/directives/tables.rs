@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::handout::RoundTable;
 use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone};
 use crate::page::directives::HandoutDirectives;
 use crate::picture::{Drawing, swatch_chip, symbol_order};
-use crate::words::{length_number, range_number, unit_name};
+use crate::words::labels::{sizes_head, yarns_head};
+use crate::words::{RoundTable, length_number, range_number};
 
 impl HandoutDirectives<'_> {
     fn chip(&self, rgb: [u8; 3]) -> Drawing {
@@ -21,19 +21,10 @@ impl HandoutDirectives<'_> {
 
     pub(super) fn sizes_table(&self) -> Block {
         let h = self.handout;
-        let unit = unit_name(self.units);
         let body = h.fits.first().map_or("body", |(name, _)| name);
         // A yoke's bands repeat over different counts; its body over none.
         let has_repeats = h.yoke.is_none() && h.pieces.iter().any(|piece| piece.repeats > 1);
-        let mut head = vec![
-            "Size".to_owned(),
-            format!("To fit {body} {unit}"),
-            format!("Comes out {unit}"),
-            h.count_name.to_owned(),
-        ];
-        if has_repeats {
-            head.push("Repeats".to_owned());
-        }
+        let head = sizes_head(body, h.count_name, has_repeats, self.units);
         let rows = h
             .pieces
             .iter()
@@ -115,7 +106,7 @@ impl HandoutDirectives<'_> {
             ]
         });
         Block::Table(Table::new(
-            vec![Cell::words("Colour"), Cell::words("Its part")],
+            yarns_head(self.handout.wording).map(Cell::words).to_vec(),
             rows.collect(),
             vec![Align::Left, Align::Left],
         ))

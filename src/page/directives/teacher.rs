@@ -10,7 +10,7 @@ use crate::page::directives::course::stretches;
 use crate::page::directives::{CourseDirectives, handout::shown};
 use crate::page::template::Templates;
 use crate::picture::{Drawing, Paint, Path, Stroke};
-use crate::words::literal;
+use crate::words::{labels, literal};
 
 impl CourseDirectives<'_> {
     /// What is said of each lesson, with the trade words filled in.
@@ -45,7 +45,7 @@ impl CourseDirectives<'_> {
             ]
         });
         Some(Block::Table(Table::new(
-            vec![Cell::words("Minutes"), Cell::words("What happens")],
+            labels::MEETING_HEAD.map(Cell::words).to_vec(),
             rows.collect(),
             vec![Align::Left, Align::Left],
         )))
@@ -75,13 +75,13 @@ impl CourseDirectives<'_> {
             .collect();
         let pages: usize = self.plan.pages.iter().sum();
         let total = [
-            "All lessons".to_owned(),
+            labels::ALL_LESSONS.to_owned(),
             pages.to_string(),
             all.to_string(),
             (all * learners).to_string(),
         ];
         rows.push(total.map(Cell::strong).to_vec());
-        let head = ["Handout", "Pages", "Sheets", &format!("For {learners}")];
+        let head = labels::sheets_head(learners);
         Block::Table(Table::new(
             head.map(Cell::words).to_vec(),
             rows,
@@ -90,7 +90,7 @@ impl CourseDirectives<'_> {
     }
 
     pub(super) fn shopping(&self) -> Block {
-        let unknown = || "–".to_owned();
+        let unknown = || labels::UNKNOWN.to_owned();
         let rows = self.plan.yarns.iter().map(|yarn| {
             let mut chip = Drawing::new(6.5, 3.8, "");
             if !self.plan.print.black {
@@ -122,16 +122,10 @@ impl CourseDirectives<'_> {
             }
             cells
         });
-        let mut head = vec![
-            Cell::words("Colour"),
-            Cell::words("In lessons"),
-            Cell::words("Used"),
-            Cell::words("Balls of 50 g"),
-        ];
+        let head = labels::shopping_head(self.plan.learners, self.plan.wording);
+        let head = head.into_iter().map(Cell::words).collect();
         let mut align = vec![Align::Left, Align::Left, Align::Right, Align::Right];
-        if let Some(learners) = self.plan.learners {
-            head.push(Cell::words(format!("Used by {learners}")));
-            head.push(Cell::words(format!("Balls for {learners}")));
+        if self.plan.learners.is_some() {
             align.extend([Align::Right; 2]);
         }
         Block::Table(Table::new(head, rows.collect(), align))
@@ -154,10 +148,7 @@ impl CourseDirectives<'_> {
             }
             cells.into_iter().map(Cell::words).collect()
         });
-        let mut head = vec!["Lesson, hours", "Fluent", "Learner"];
-        if self.plan.class_hours.is_some() {
-            head.extend(["In class", "At home"]);
-        }
+        let head = labels::hours_head(self.plan.class_hours.is_some());
         let mut align = vec![Align::Right; head.len()];
         if let Some(lesson) = align.first_mut() {
             *lesson = Align::Left;
@@ -182,9 +173,7 @@ impl CourseDirectives<'_> {
             }
         }
         if text.is_empty() {
-            text = "All yarns that meet in a row read apart, in full sight, in grey and for people who do not see red, \
-                    green or blue."
-                .to_owned();
+            text = labels::no_clash(self.plan.wording);
         }
         parse(&text, self)
     }

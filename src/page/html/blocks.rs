@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone};
 use crate::page::svg::{escape, svg};
 use crate::picture::Drawing;
+use crate::words::labels;
 
 /// Writes the blocks of a page.
 #[derive(Default)]
@@ -66,9 +67,9 @@ impl Writer {
                 };
                 // A wide drawing scrolls sideways on a narrow screen, also by keyboard; a small one shrinks.
                 let holder = if drawing.width > 105.0 {
-                    "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Drawing\">"
+                    wide(labels::DRAWING)
                 } else {
-                    "<div>"
+                    "<div>".to_owned()
                 };
                 self.line(&format!(
                     "<figure>{holder}{picture}</div>{caption}</figure>"
@@ -87,7 +88,9 @@ impl Writer {
             } => {
                 let climb = self.picture(climb);
                 self.line(&format!(
-                    "<div class=\"front\"><p class=\"step\"><span>Lesson </span><b>{number}</b><span> of {of}</span></p><div>"
+                    "<div class=\"front\"><p class=\"step\"><span>{} </span><b>{number}</b><span> {}</span></p><div>",
+                    labels::LESSON,
+                    labels::of_lessons(*of)
                 ));
                 self.line(&format!("<h1>{}</h1>", escape(title)));
                 self.level = 1;
@@ -96,7 +99,8 @@ impl Writer {
             }
             Block::New(intro, things) => {
                 self.line(&format!(
-                    "<section class=\"new\"><h2>New in this one</h2><p>{}</p>",
+                    "<section class=\"new\"><h2>{}</h2><p>{}</p>",
+                    labels::NEW,
                     inlines(intro)
                 ));
                 self.level = 2;
@@ -171,8 +175,8 @@ impl Writer {
                     ));
                     for (number, watch) in &group.boxes {
                         // The mark of a catch is drawn by the style sheet; its words are for those who hear the page.
-                        let watch = if *watch { "<b> catch</b>" } else { "" };
-                        self.line(&format!("<li>{number}{watch}</li>"));
+                        let watch = watch.then(|| format!("<b> {}</b>", labels::CATCH_SHORT));
+                        self.line(&format!("<li>{number}{}</li>", watch.unwrap_or_default()));
                     }
                     self.line("</ol>");
                 }
@@ -245,7 +249,7 @@ impl Writer {
             Some(Align::Centre) => " class=\"m\"",
             _ => "",
         };
-        self.line("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Table\"><table><thead><tr>");
+        self.line(&(wide(labels::TABLE) + "<table><thead><tr>"));
         for (i, cell) in head.iter().enumerate() {
             let text = self.cell(cell);
             self.line(&format!("<th scope=\"col\"{}>{text}</th>", class(i)));
@@ -297,4 +301,9 @@ fn inlines(list: &[Inline]) -> String {
             Inline::Break => "<br>".to_owned(),
         })
         .collect()
+}
+
+/// Opens what is too wide for a narrow screen and scrolls sideways, also by keyboard.
+fn wide(label: &str) -> String {
+    format!("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{label}\">")
 }

@@ -13,6 +13,7 @@ use sha2::{Digest, Sha256};
 use crate::page::blocks::Block;
 use crate::page::html::blocks::Writer;
 use crate::page::svg::escape;
+use crate::words::labels;
 
 const STYLE: &str = include_str!("../../../templates/page.css");
 const TRACKER: &str = include_str!("../../../templates/tracker.js");
@@ -44,7 +45,8 @@ pub fn page(blocks: &[Block], info: &PageInfo) -> String {
         .as_ref()
         .map_or_else(String::new, |(href, words)| {
             format!(
-                "<nav aria-label=\"Course\"><a href=\"{}\">{}</a></nav>",
+                "<nav aria-label=\"{}\"><a href=\"{}\">{}</a></nav>",
+                labels::COURSE,
                 escape(href),
                 escape(words)
             )

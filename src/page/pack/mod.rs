@@ -19,6 +19,7 @@ use crate::page::html::{self, PageInfo};
 use crate::page::pack::pages::{Draft, Setting, Whole};
 use crate::page::pdf::{self, Binder, Document, Meta, Printed};
 use crate::page::{TemplateError, markdown, svg};
+use crate::words::labels;
 
 /// A whole set of files by path below the pack's folder.
 pub type Files = BTreeMap<String, Vec<u8>>;
@@ -179,7 +180,10 @@ fn page_info(
 
 fn handout_files(draft: &Draft, course: &Course, print: &Print) -> Files {
     let mut files = Files::new();
-    let back = Some(("../../index.html".to_owned(), "The whole course".to_owned()));
+    let back = Some((
+        "../../index.html".to_owned(),
+        labels::WHOLE_COURSE.to_owned(),
+    ));
     let (folder, blocks) = (&draft.folder, &draft.section.blocks);
     let page = html::page(blocks, &page_info(course, &draft.title, back, print));
     files.insert(format!("{folder}/handout.html"), page.into_bytes());

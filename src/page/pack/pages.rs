@@ -6,13 +6,12 @@ use crate::page::blocks::Block;
 use crate::page::pack::inputs::Inputs;
 use crate::page::pdf::{Document, Furniture, Section, Sheet, lay_out};
 use crate::page::{CourseDirectives, HandoutDirectives, TemplateError, Templates};
-use crate::words::Wording;
+use crate::words::{Wording, labels};
 
 /// What all documents of a pack are made with.
 pub(super) struct Setting<'a> {
     pub(super) inputs: &'a Inputs<'a>,
     templates: Templates,
-    wording: Wording,
 }
 
 /// A handout before it is laid out.
@@ -54,9 +53,9 @@ impl Whole {
 
     fn label(self) -> &'static str {
         match self {
-            Self::Plan => "Course plan",
-            Self::Teacher => "For the teacher",
-            Self::Quiz => "Which is harder?",
+            Self::Plan => labels::PLAN,
+            Self::Teacher => labels::TEACHER,
+            Self::Quiz => labels::QUIZ,
         }
     }
 
@@ -72,13 +71,8 @@ impl Whole {
 impl<'a> Setting<'a> {
     pub(super) fn new(inputs: &'a Inputs<'a>) -> Result<Self, TemplateError> {
         let course = inputs.studied.course;
-        let mut wording = Wording::of(course.terms);
-        if inputs.print.left_handed {
-            wording = wording.for_left_hand();
-        }
         Ok(Self {
             templates: Templates::new(&course.templates)?,
-            wording,
             inputs,
         })
     }
@@ -94,18 +88,13 @@ impl<'a> Setting<'a> {
     /// A handout's blocks under its running head.
     pub(super) fn draft(&self, handout: &Handout<'_>) -> Result<Draft, TemplateError> {
         let course = self.course();
-        let words = &self.wording.words;
-        let blocks =
-            HandoutDirectives::new(handout, &self.templates, words, course.units).blocks()?;
-        let label = format!("Lesson {}", handout.number);
+        let blocks = HandoutDirectives::new(handout, &self.templates, course.units).blocks()?;
+        let label = labels::lesson_label(handout.number);
         // As many figures as the last lesson has, at least two, so that names sort.
         let digits = handout.of.to_string().len().max(2);
         Ok(Draft {
             folder: format!("lessons/{:0digits$}-{}", handout.number, handout.id),
-            title: format!(
-                "{}, lesson {} of {}",
-                handout.title, handout.number, handout.of
-            ),
+            title: labels::handout_title(&handout.title, handout.number, handout.of),
             section: section(course, &label, &handout.title, Some(&handout.next), blocks),
         })
     }
@@ -114,6 +103,7 @@ impl<'a> Setting<'a> {
     pub(super) fn plan(&self, pages: Vec<usize>) -> CoursePlan {
         CoursePlan {
             quiz: self.inputs.quiz.clone(),
+            wording: Wording::of(self.course().terms).for_hand(self.inputs.print.left_handed),
             print: self.inputs.print.clone(),
             pages,
             ..course_plan(self.inputs.studied)
@@ -157,7 +147,7 @@ impl<'a> Setting<'a> {
         starts: Vec<usize>,
     ) -> Result<Vec<Block>, TemplateError> {
         let directives = CourseDirectives::new(plan, links, starts);
-        directives.blocks(&self.templates, template, &self.wording.words)
+        directives.blocks(&self.templates, template)
     }
 }
 

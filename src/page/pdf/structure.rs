@@ -5,6 +5,7 @@ use lopdf::{Dictionary, Object, ObjectId, StringFormat, dictionary};
 use crate::page::pdf::frame::{LinkArea, Node, Role, role_name};
 use crate::page::pdf::printed::Printed;
 use crate::page::pdf::text::pt;
+use crate::words::labels;
 
 /// Text of a property: UTF-16 with its mark.
 pub(super) fn text(words: &str) -> Object {
@@ -233,7 +234,7 @@ fn annotation(link: &LinkArea, document: &Printed, pages: &[ObjectId]) -> Option
         let target = pages.get(placed.first)?;
         dict.set(
             "Contents",
-            text(&format!("Lesson {section}: {}", placed.title)),
+            text(&labels::lesson_titled(section, &placed.title)),
         );
         dict.set(
             "Dest",

@@ -38,6 +38,9 @@ pub enum Level {
 }
 
 impl Level {
+    /// All of them, from the lowest.
+    pub const ALL: [Self; 4] = [Self::Basic, Self::Easy, Self::Intermediate, Self::Complex];
+
     /// The level of an unrounded grade.
     #[must_use]
     pub fn of(grade: f64, levels: Levels) -> Self {

@@ -8,6 +8,7 @@ use crate::page::pdf::flow::{Flow, Slice, drawing, stacked};
 use crate::page::pdf::frame::{Mark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Drawing, Paint, Path, Stroke};
+use crate::words::labels;
 
 impl Flow<'_> {
     /// Step block, title and lead, climb.
@@ -43,7 +44,7 @@ impl Flow<'_> {
         let figure = self.words(&digits, numeral, part(17.0), None, side);
         let width = self.typesetter.width(&digits, numeral);
         slice.absorb(&figure, (side - width) / 2.0, top + part(2.6));
-        let words = format!("of {of}");
+        let words = labels::of_lessons(of);
         let small = Style::new(Face::Bold, part(10.5)).in_paint(Paint::White);
         let width = self.typesetter.width(&words, small);
         let figure = self.words(&words, small, part(5.0), None, side);
@@ -83,7 +84,7 @@ impl Flow<'_> {
         if !self.sizes.large {
             return vec![self.new_box(intro, things, node, width)];
         }
-        let title = [Inline::Text("New in this one".to_owned())];
+        let title = [Inline::Text(labels::NEW.to_owned())];
         let mut slices = vec![self.heading(2, &title, node, width)];
         for (i, (title, text)) in things.iter().enumerate() {
             let name = format!("{}  {title}. ", i + 1);
@@ -105,11 +106,11 @@ impl Flow<'_> {
     ) -> Slice {
         let (inset, gutter) = (4.0, 4.0);
         let third = (width - 2.0 * inset - 2.0 * gutter) / 3.0;
-        let heading = self.heading_node(2, "New in this one", node);
+        let heading = self.heading_node(2, labels::NEW, node);
         let sizes = self.sizes;
         let style = Style::new(Face::Title, sizes.section.size);
         let leading = sizes.section.leading;
-        let title = self.words("New in this one", style, leading, Some(heading), third);
+        let title = self.words(labels::NEW, style, leading, Some(heading), third);
         let tag = self.tree.add(node, Role::Paragraph);
         let boxed = Style::new(Face::Regular, sizes.boxed.size);
         let leading = sizes.boxed.leading;
@@ -263,7 +264,7 @@ impl Flow<'_> {
         let section = self.tree.add(node, Role::Section);
         let size = self.sizes.tag;
         let tag_style = Style::new(Face::Bold, size.size).in_paint(Paint::Estuary);
-        let tag = self.words("TECHNIQUE CARD", tag_style, size.leading, None, width);
+        let tag = self.words(labels::CARD, tag_style, size.leading, None, width);
         let content = self.boxed(inner, section, width - 2.0 * inset, true);
         let mut slice = Slice {
             height: content.height + tag.height + 7.5,
@@ -295,7 +296,7 @@ impl Flow<'_> {
         let section = self.tree.add(node, Role::Section);
         let (title, rest) = match inner.split_first() {
             Some((Block::Heading(_, title), rest)) => (crate::page::blocks::plain(title), rest),
-            _ => ("Take care".to_owned(), inner),
+            _ => (labels::TAKE_CARE.to_owned(), inner),
         };
         let heading = self.heading_node(3, &title, section);
         let content = self.boxed(rest, section, width - 2.0 * inset, false);

@@ -7,6 +7,7 @@ use crate::page::pdf::flow::{Flow, Slice, stacked};
 use crate::page::pdf::frame::{Mark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke, staple};
+use crate::words::labels;
 
 /// Boxes of a line: ten can be counted at a glance; large print has room for five.
 const ACROSS: usize = 10;
@@ -51,7 +52,7 @@ impl Flow<'_> {
                 slice.absorb(&text, x + side + 1.6, (side - leading) / 2.0 + 0.4);
                 if *watch {
                     // A catch in this round: the mark of the chart, said in words for those who hear the page.
-                    let mark = self.tree.add_figure(body, "catch a float");
+                    let mark = self.tree.add_figure(body, labels::CATCH);
                     let at = x + side + 2.6 + self.typesetter.width(&words, style) + side * 0.3;
                     let stroke = Stroke::new(Paint::Buoy, 0.16 * side);
                     let path = staple((at, 0.4 + side * 0.85), side * 0.55);

@@ -6,6 +6,7 @@ use crate::page::pdf::flow::{Flow, Slice, indented, stacked};
 use crate::page::pdf::frame::{LinkArea, Mark, Role};
 use crate::page::pdf::text::{Line, Run, Span, Style};
 use crate::picture::{Paint, Path, Stroke};
+use crate::words::labels::{COUNTED, REPEAT_FROM};
 
 impl Flow<'_> {
     /// Spans of running text in a style.
@@ -241,18 +242,13 @@ fn collect(inlines: &[Inline], style: Style, link: Option<&String>, spans: &mut 
     }
 }
 
-/// Words that stay with the number after them.
-const COUNTED: [&str; 8] = [
-    "round", "Round", "rounds", "row", "rows", "stitch", "lesson", "page",
-];
-
 /// Ties a whole number to the word after it, a counted word to its number, and "repeat from *" together.
 fn tied(text: &str) -> String {
     // Most words hold no figure and no star: they are left as they are.
     if !text.contains(|c: char| c.is_ascii_digit() || c == '*') {
         return text.to_owned();
     }
-    let mut text = text.replace("repeat from *", "repeat\u{a0}from\u{a0}*");
+    let mut text = text.replace(REPEAT_FROM, &REPEAT_FROM.replace(' ', "\u{a0}"));
     let blanks: Vec<usize> = text
         .match_indices(' ')
         .filter(|(at, _)| {

@@ -1,12 +1,27 @@
 //! The longest float, as it is shown at life size.
 
 use crate::course::Lesson;
-use crate::handout::LongestFloat;
+use crate::rows::catches::longest_free;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, count, literal};
+use crate::words::{RowNames, Wording, count, literal};
 
-pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestFloat> {
+/// The longest float as it is shown at life size.
+#[derive(Clone, Debug)]
+pub struct LongestFloat {
+    /// Its length in stitches.
+    pub stitches: usize,
+    /// Width of a stitch in millimetres.
+    pub pitch: f64,
+    /// Where it is.
+    pub text: String,
+    /// The longest free span after catching, if any is caught.
+    pub after: Option<(usize, String)>,
+}
+
+/// The longest float of a lesson; none where nothing floats, or where it is wider than a page.
+#[must_use]
+pub fn longest(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Option<LongestFloat> {
     let cause = studied.grade.causes.first()?;
     let Fact::LongestFloat {
         stitches,
@@ -18,7 +33,7 @@ pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestF
     else {
         return None;
     };
-    let names = RowNames::of_lesson(lesson);
+    let names = RowNames::of_lesson(lesson, wording);
     let strand = literal(names.colour(*colour));
     let place = cause
         .row
@@ -37,7 +52,7 @@ pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestF
         _ => "Short enough to leave.".to_owned(),
     };
     let after = over.then(|| {
-        let free = longest_free_span(studied);
+        let free = longest_free(&studied.work, &studied.measures, studied.plan());
         (
             free,
             format!(
@@ -57,31 +72,4 @@ pub(super) fn longest(lesson: &Lesson, studied: &Studied<'_>) -> Option<LongestF
         text: format!("{passes} {verdict}"),
         after,
     })
-}
-
-/// The longest stretch that a strand runs free once all catches of the plan are made.
-fn longest_free_span(studied: &Studied<'_>) -> usize {
-    let mut longest = 0;
-    for ((row, measures), plan) in studied
-        .work
-        .rows
-        .iter()
-        .zip(&studied.measures.rows)
-        .zip(studied.plan())
-    {
-        let length = studied.work.cells(row).len().max(1);
-        for float in &measures.floats {
-            let mut free = 0;
-            for i in 0..float.stitches {
-                let at = (float.from + i) % length;
-                if plan.iter().any(|c| c.colour == float.colour && c.at == at) {
-                    free = 0;
-                } else {
-                    free += 1;
-                    longest = longest.max(free);
-                }
-            }
-        }
-    }
-    longest
 }

@@ -1,8 +1,8 @@
 //! What only a jersey says: widening sleeves, setting stitches aside, joining, short rows.
 
-use crate::handout::author::{Author, Told};
 use crate::piece::{Kind, Stage};
 use crate::words::count;
+use crate::words::steps::author::{Author, Told};
 
 impl Author<'_> {
     pub(super) fn increases(
@@ -103,9 +103,10 @@ impl Author<'_> {
             Told::Inline(text) => (text, Vec::new()),
             Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
         };
+        let centre = self.wording.centre();
         let text = format!(
-            "In plain yarn. Mark the centre of the back and knit to it. Knit on past it and turn, purl back past it to the \
-             other side and turn, and so on, so many stitches past the centre at each turn: {how}. Then knit on over the \
+            "In plain yarn. Mark the {centre} of the back and knit to it. Knit on past it and turn, purl back past it to the \
+             other side and turn, and so on, so many stitches past the {centre} at each turn: {how}. Then knit on over the \
              whole round; where you turned, knit the turning strand together with its own stitch, so that the count stays."
         );
         (text, rows)

@@ -2,9 +2,9 @@
 
 use crate::course::chart::Chart;
 use crate::course::{AcrossPart, Band, Craft, Extent};
-use crate::handout::Step;
-use crate::handout::author::Author;
-use crate::words::{count, join_and, length_text, literal, number_word};
+use crate::words::steps::author::Author;
+use crate::words::steps::told::Step;
+use crate::words::{count, join_and, labels, length_text, literal, number_word};
 
 /// A chart band in all sizes.
 pub(super) struct Facts<'a> {
@@ -95,7 +95,7 @@ pub(super) fn plain_text(
         ));
     }
     let of = if author.lesson.craft == Craft::Crochet {
-        format!(" of {}", author.crochet)
+        format!(" of {}", author.wording.plain_crochet())
     } else {
         String::new()
     };
@@ -129,12 +129,12 @@ pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> 
             let text = format!(
                 "In each {} work side by side, from the {}: {}; {} stitches.",
                 author.line(),
-                if author.left_handed { "left" } else { "right" },
+                author.wording.right(),
                 join_and(&names),
                 author.sizes(facts.after)
             );
             Some(Step {
-                title: "Side by side".to_owned(),
+                title: labels::SIDE_BY_SIDE.to_owned(),
                 text,
             })
         }
@@ -169,7 +169,7 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
     }
     text.push_str(&catches(author, chart, facts.band, &lines));
     Step {
-        title: format!("Chart “{}”", chart.title),
+        title: labels::chart_title(&chart.title),
         text,
     }
 }

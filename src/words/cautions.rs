@@ -5,11 +5,11 @@ use crate::course::{Craft, Lesson, Part};
 use crate::ground::units::plain_number;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, count, literal};
+use crate::words::{RowNames, Wording, count, literal};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
-pub(super) fn cautions(lesson: &Lesson, studied: &Studied<'_>, cast_off: &str) -> Vec<String> {
+pub fn cautions(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<String> {
     let mut found = Vec::new();
     let measures = &studied.measures;
     let infants = lesson.sizes.iter().any(|size| size.infant);
@@ -32,18 +32,18 @@ pub(super) fn cautions(lesson: &Lesson, studied: &Studied<'_>, cast_off: &str) -
         found.push(format!(
             "**Strands inside.** {} Here none may run free for longer than {free} mm, so that {who} do not catch. Turn \
              the piece inside out and look for loose ends before it is worn.",
-            longest_strand(lesson, studied)
+            longest_strand(lesson, studied, wording)
         ));
     }
     if infants {
         found.push(
-            "**Under three years.** No cords, buttons, beads or pompons. Look inside for loose threads before each \
+            "**Under three years.** No cords, buttons, beads or pompoms. Look inside for loose threads before each \
              wearing: a thread can tie itself round a toe or finger."
                 .to_owned(),
         );
     }
     if children && lesson.makes == Makes::Hat {
-        found.push("**Small children.** No cords on a hat, no loose pompon. Take it off for sleep and in a car seat.".to_owned());
+        found.push("**Small children.** No cords on a hat, no loose pompom. Take it off for sleep and in a car seat.".to_owned());
     }
     if children && matches!(lesson.makes, Makes::Mitts | Makes::Mittens) {
         found.push(
@@ -53,8 +53,9 @@ pub(super) fn cautions(lesson: &Lesson, studied: &Studied<'_>, cast_off: &str) -
     }
     if children && matches!(lesson.makes, Makes::Yoke | Makes::Cowl) {
         found.push(format!(
-            "**Over the head.** Before you {cast_off}, pull the neck over the wearer's head. No cords at the neck of a \
-             child's garment."
+            "**Over the head.** Before you {}, pull the neck over the wearer's head. No cords at the neck of a \
+             child's garment.",
+            wording.cast_off()
         ));
     }
     if lesson.techniques.iter().any(|t| t == "steek") {
@@ -70,16 +71,20 @@ pub(super) fn cautions(lesson: &Lesson, studied: &Studied<'_>, cast_off: &str) -
         "needles"
     };
     found.push(format!(
-        "**Your hands.** Two colours are harder on them than one. Put the {hands} down for five minutes in every \
-         half-hour; stop if it hurts, and ask a professional if it stays."
+        "**Your hands.** Two {} are harder on them than one. Put the {hands} down for five minutes in every \
+         half-hour; stop if it hurts, and ask a professional if it stays.",
+        wording.colours()
     ));
-    found.push("Rules where you live, and your doctor or health visitor, come first.".to_owned());
+    found.push(format!(
+        "Rules where you live, and your doctor or {}, come first.",
+        wording.nurse()
+    ));
     found
 }
 
 /// The longest strand as it was measured: `Round 9 carries Peat past 6 stitches (30 mm).`
-fn longest_strand(lesson: &Lesson, studied: &Studied<'_>) -> String {
-    let names = RowNames::of_lesson(lesson);
+fn longest_strand(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> String {
+    let names = RowNames::of_lesson(lesson, wording);
     let cause = &studied.grade.causes[Part::Floats.index()];
     match (&cause.fact, cause.row) {
         (

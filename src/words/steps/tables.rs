@@ -2,17 +2,17 @@
 
 use crate::course::Band;
 use crate::ground::units::plain_number;
-use crate::handout::RoundTable;
-use crate::handout::author::Author;
-use crate::handout::news::capital;
 use crate::piece::schedule::yoke::{DepthRule, NeckRule};
 use crate::piece::yarn::Basis;
 use crate::piece::{Decided, Kind, PartName, Stage};
+use crate::words::capital;
+use crate::words::steps::author::Author;
+use crate::words::steps::told::RoundTable;
 use crate::words::{join_and, length_number, measured_name, round_words, unit_name};
 
 impl Author<'_> {
     /// Tables of rounds: crowns, tops, tips; and a yoke's counts from the join to the neck.
-    pub(super) fn tables(&self) -> Vec<RoundTable> {
+    pub(crate) fn tables(&self) -> Vec<RoundTable> {
         let Some(first) = self.pieces.first() else {
             return Vec::new();
         };
@@ -31,7 +31,7 @@ impl Author<'_> {
     }
 
     /// Tables that belong to the sizes: finished measures, and yarn.
-    pub(super) fn measured(&self) -> Vec<RoundTable> {
+    pub(crate) fn measured(&self) -> Vec<RoundTable> {
         self.measures_table()
             .into_iter()
             .chain(self.yarn_table())
@@ -93,7 +93,7 @@ impl Author<'_> {
         };
         Some(RoundTable {
             title: "Yarn: grams used, and balls of 50 g to buy".to_owned(),
-            head: self.heads("Colour"),
+            head: self.heads(&capital(self.wording.colour())),
             rows: rows.collect(),
             note: format!(
                 "{basis} Bought is a fifth more and a swatch, in whole balls of one dye lot."

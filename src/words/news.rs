@@ -1,22 +1,27 @@
 //! What is new in a lesson, and where in it.
 
 use crate::course::{Lesson, Part};
-use crate::handout::NewThing;
 use crate::path::Placed;
 use crate::rows::grade::Skill;
 use crate::study::Studied;
-use crate::words::{RowNames, number_word, technique_title};
+use crate::words::{
+    RowNames, Wording, capital, join_and, number_word, part_title, technique_title,
+};
 
-pub(super) fn capital(word: &str) -> String {
-    let mut chars = word.chars();
-    let first: String = chars
-        .next()
-        .map(|c| c.to_uppercase().collect())
-        .unwrap_or_default();
-    first + chars.as_str()
+/// Something new, and where it happens.
+#[derive(Clone, Debug)]
+pub struct NewThing {
+    /// Its technique id.
+    pub id: String,
+    /// Its name.
+    pub title: String,
+    /// One or two sentences.
+    pub text: String,
 }
 
-pub(super) fn new_intro(new: &[NewThing], placed: &Placed) -> String {
+/// What is said of all that is new, together.
+#[must_use]
+pub fn new_intro(new: &[NewThing], placed: &Placed, wording: Wording) -> String {
     if !new.is_empty() {
         let things = if new.len() == 1 { "thing" } else { "things" };
         return format!(
@@ -25,24 +30,34 @@ pub(super) fn new_intro(new: &[NewThing], placed: &Placed) -> String {
         );
     }
     let raised = &placed.step.raised;
-    let grown: Vec<&str> = Part::ALL
+    let grown: Vec<String> = Part::ALL
         .into_iter()
         .filter(|p| raised[p.index()] >= 0.05)
-        .map(crate::words::part_title)
+        .map(|part| part_title(part, wording))
         .collect();
     if grown.is_empty() {
-        "Nothing new: a lesson to practise what you know.".to_owned()
+        format!(
+            "Nothing new: a lesson to {} what you know.",
+            wording.practise()
+        )
     } else {
         format!(
             "No new technique. What grows: {}.",
-            crate::words::join_and(&grown).to_lowercase()
+            join_and(&grown).to_lowercase()
         )
     }
 }
 
 /// Each new technique with the place where it is met.
-pub(super) fn new_things(lesson: &Lesson, studied: &Studied<'_>, placed: &Placed) -> Vec<NewThing> {
-    let names = RowNames::of_lesson(lesson);
+#[must_use]
+pub fn new_things(
+    lesson: &Lesson,
+    studied: &Studied<'_>,
+    placed: &Placed,
+    wording: Wording,
+) -> Vec<NewThing> {
+    let names = RowNames::of_lesson(lesson, wording);
+    let (colour, colours) = (wording.colour(), wording.colours());
     let line = names.line;
     let rows = &studied.measures.rows;
     let first = |is: &dyn Fn(usize) -> bool| {
@@ -62,7 +77,7 @@ pub(super) fn new_things(lesson: &Lesson, studied: &Studied<'_>, placed: &Placed
     let each = placed.step.new_techniques.iter().map(|id| {
         let text = match Skill::of(id) {
             Some(Skill::Stripes) => {
-                format!("One colour a {line}, the other resting at the start of the {line}.")
+                format!("One {colour} a {line}, the other resting at the start of the {line}.")
             }
             Some(Skill::JoiningColours) => format!("A second yarn begins after the first {line}."),
             Some(Skill::TwoColours) => format!(
@@ -85,11 +100,11 @@ pub(super) fn new_things(lesson: &Lesson, studied: &Studied<'_>, placed: &Placed
                 at(&|i| rows[i].catches > 0)
             ),
             Some(Skill::LongUnit) => format!(
-                "A repeat of {} blocks of colour: read it in groups of four.",
+                "A repeat of {} blocks of {colour}: read it in groups of four.",
                 studied.measures.reading.chunks_most
             ),
             Some(Skill::PurlInColour) => {
-                "Every second row is purled in two colours, strands towards you.".to_owned()
+                format!("Every second row is purled in two {colours}, strands towards you.")
             }
             Some(Skill::ShapingInColour) => {
                 let shaped = |i: usize| studied.work.rows.get(i).is_some_and(|r| r.shaping);
@@ -107,7 +122,7 @@ pub(super) fn new_things(lesson: &Lesson, studied: &Studied<'_>, placed: &Placed
         };
         NewThing {
             id: id.clone(),
-            title: technique_title(id),
+            title: technique_title(id, wording),
             text,
         }
     });

@@ -4,12 +4,12 @@ use crate::course::Craft;
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::ground::units::plain_number;
-use crate::handout::author::{Author, Told};
-use crate::handout::bands::{Facts, band_text, plain_text, rib_text};
-use crate::handout::{RoundTable, Step};
 use crate::piece::{Kind, Stage};
+use crate::words::steps::author::{Author, Told};
+use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text};
+use crate::words::steps::told::{RoundTable, Step};
 use crate::words::{
-    length_number, needle_text, part_of_piece, short_verbs, spread_words, unit_name,
+    capital, length_number, needle_text, part_of_piece, short_verbs, spread_words, unit_name,
 };
 
 /// A step, and the rows of the table that it points to.
@@ -17,7 +17,7 @@ pub(super) type Drafted = (Step, Vec<(String, String)>);
 
 impl Author<'_> {
     /// The instructions, part after part, and the table of what differs from size to size.
-    pub(super) fn steps(&self) -> (Vec<Step>, Option<RoundTable>) {
+    pub(crate) fn steps(&self) -> (Vec<Step>, Option<RoundTable>) {
         let Some(first) = self.pieces.first() else {
             return (Vec::new(), None);
         };
@@ -276,11 +276,8 @@ impl Author<'_> {
             .collect();
         let held = self.sizes(&held);
         // Worked from left to right the piece is its own mirror, and so is the hand that it fits.
-        let (first, last) = if self.left_handed {
-            ("Left", "Right")
-        } else {
-            ("Right", "Left")
-        };
+        let sides = [self.wording.right(), self.wording.left()];
+        let [first, last] = sides.map(capital);
         format!(
             "{first} hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
              again with their own. {last} hand: the last {held} stitches of the round. The count stays."
@@ -292,23 +289,24 @@ impl Author<'_> {
         if lesson.craft.carries_inside() {
             return "Fasten off.".to_owned();
         }
-        let cast_off = self.cast_off;
+        let cast_off = self.wording.cast_off();
         match lesson.makes {
             Makes::Yoke => format!(
                 "Pull the neck over the head it is for, and only then {cast_off} loosely. Graft the underarms."
             ),
-            Makes::Swatch => format!("{} loosely.", crate::handout::news::capital(cast_off)),
+            Makes::Swatch => format!("{} loosely.", capital(cast_off)),
             _ => format!(
                 "{} loosely: this edge must stretch as far as the first.",
-                crate::handout::news::capital(cast_off)
+                capital(cast_off)
             ),
         }
     }
 
     fn finish(&self) -> Step {
         let ends = self.studied.measures.colours.ends;
+        let colour = self.wording.colour();
         let ends = if ends > 2 {
-            format!("Weave in the ends; the colourwork alone has {ends}. ")
+            format!("Weave in the ends; the {colour}work alone has {ends}. ")
         } else {
             "Weave in the ends. ".to_owned()
         };

@@ -1,30 +1,16 @@
-//! Sizes: whom each is to fit, and what to do about one that comes out far off.
+//! Sizes that come out far off, or not at all, and the abbreviations of all.
 
 use crate::course::{Lesson, Units};
-use crate::ground::units::{Length, plain_number};
-use crate::handout::{RoundTable, Step};
+use crate::ground::units::plain_number;
 use crate::piece::schedule::counts::CLOSE;
-use crate::piece::{NoSchedule, Piece, body_range, why};
+use crate::piece::{NoSchedule, Piece};
+use crate::words::steps::{RoundTable, Step};
+use crate::words::why::why;
 use crate::words::{length_text, literal};
 
-/// For each size the part of the body and the girths that it is to fit.
-pub(super) fn fits(lesson: &Lesson, pieces: &[Piece]) -> Vec<(&'static str, (Length, Length))> {
-    pieces
-        .iter()
-        .filter_map(|piece| {
-            let size = piece.size.as_ref()?;
-            let (name, ..) = lesson.makes.girth_of(size);
-            let girth = piece.main.girth;
-            Some((
-                name,
-                body_range(lesson.makes, girth, lesson.ease, size.adult)?,
-            ))
-        })
-        .collect()
-}
-
 /// Sizes that are more than 3 % off: by how much, and what would hit.
-pub(super) fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String> {
+#[must_use]
+pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String> {
     let mut notes = Vec::new();
     for piece in pieces {
         let Some(size) = &piece.size else { continue };
@@ -68,7 +54,8 @@ pub(super) fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec
 }
 
 /// What stands in place of instructions where no counts do.
-pub(super) fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
+#[must_use]
+pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
     let (_, what, help) = why(reason, lesson);
     Step {
         title: "No counts".to_owned(),
@@ -81,7 +68,8 @@ pub(super) fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
 }
 
 /// The abbreviations that steps and tables use, each written out.
-pub(super) fn abbreviations(steps: &[Step], tables: &[RoundTable]) -> String {
+#[must_use]
+pub fn abbreviations(steps: &[Step], tables: &[RoundTable]) -> String {
     let cells = tables.iter().flat_map(|table| table.rows.iter().flatten());
     let texts: Vec<&String> = steps.iter().map(|step| &step.text).chain(cells).collect();
     let used = |short: &str| texts.iter().any(|text| text.contains(short));

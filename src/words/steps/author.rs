@@ -5,7 +5,7 @@ use crate::course::{Lesson, Units};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Stage};
 use crate::study::Studied;
-use crate::words::{join_and, literal};
+use crate::words::{Wording, join_and, literal};
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
 #[must_use]
@@ -27,19 +27,15 @@ pub(super) enum Told {
 }
 
 /// What instructions are written from.
-pub(super) struct Author<'a> {
-    pub(super) lesson: &'a Lesson,
-    pub(super) pieces: &'a [Piece],
-    pub(super) amounts: &'a [(Basis, Vec<Amount>)],
-    pub(super) studied: &'a Studied<'a>,
-    pub(super) cast_off: &'a str,
-    /// The plain crochet stitch, as this side of the ocean calls it.
-    pub(super) crochet: &'a str,
-    pub(super) units: Units,
+pub(crate) struct Author<'a> {
+    pub(crate) lesson: &'a Lesson,
+    pub(crate) pieces: &'a [Piece],
+    pub(crate) amounts: &'a [(Basis, Vec<Amount>)],
+    pub(crate) studied: &'a Studied<'a>,
+    pub(crate) wording: Wording,
+    pub(crate) units: Units,
     /// The place of the learner's own size, if one is to stand out.
-    pub(super) yours: Option<usize>,
-    /// Whether charts are read from the left.
-    pub(super) left_handed: bool,
+    pub(crate) yours: Option<usize>,
 }
 
 impl Author<'_> {

@@ -1,0 +1,187 @@
+//! What a handout says of the piece as a whole: its lead, its swatch, its tools, its checks.
+
+use crate::course::body::Makes;
+use crate::course::chart::Worked;
+use crate::course::{Craft, Lesson, Units};
+use crate::ground::units::{Length, plain_number, round_half_up};
+use crate::study::Studied;
+use crate::words::{RowNames, Wording, capital, count, needle_text, number_word};
+
+/// What it is, in two sentences; `sizes` are printed.
+#[must_use]
+pub fn lead(lesson: &Lesson, sizes: usize, studied: &Studied<'_>, wording: Wording) -> String {
+    let names = RowNames::of_lesson(lesson, wording);
+    let rows = studied.work.rows.len();
+    let makes = lesson.makes.name();
+    let what = match lesson.makes {
+        Makes::Mitts | Makes::Mittens => format!("{} in", capital(makes)),
+        _ => format!("A {makes} in"),
+    };
+    let sizes = match sizes {
+        _ if !lesson.makes.has_sizes() => String::new(),
+        0 | 1 => " one size,".to_owned(),
+        n => format!(" {} sizes,", number_word(n)),
+    };
+    let what = if sizes.is_empty() {
+        what.trim_end_matches(" in").to_owned() + ","
+    } else {
+        what + &sizes
+    };
+    let craft = match lesson.craft {
+        Craft::Knit => "",
+        Craft::Crochet => " crocheted,",
+        Craft::Tunisian => " in Tunisian crochet,",
+        Craft::CountedThread => " on counted thread,",
+    };
+    let stranded = studied.measures.relief.stranded > 0;
+    let band = if stranded {
+        format!("{}work", wording.colour())
+    } else {
+        "stripes".to_owned()
+    };
+    let gauge = lesson.colourwork.gauge;
+    format!(
+        "{what}{craft} with {} of {band}. {} stitches and {} {} to 10 cm.",
+        count(rows, names.line, names.lines),
+        plain_number(gauge.stitches, 1),
+        plain_number(gauge.rows, 1),
+        names.lines
+    )
+}
+
+/// How to measure before anything is cast on.
+#[must_use]
+pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
+    let gauge = lesson.colourwork.gauge;
+    let way = if lesson.worked == Worked::Round {
+        "in the round"
+    } else {
+        "flat, purling back"
+    };
+    let what = if lesson.charts().is_empty() {
+        "in plain fabric"
+    } else {
+        "in the pattern"
+    };
+    let part = match lesson
+        .sizes
+        .first()
+        .map(|size| lesson.makes.girth_of(size).0)
+    {
+        Some("hand") => " Measure the hand round the knuckles, without the thumb.",
+        Some("chest") => " Measure the chest under the arms, breathing normally.",
+        Some(_) if lesson.makes.has_sizes() => {
+            " Measure the head above the ears, where it is widest."
+        }
+        _ => "",
+    };
+    format!(
+        "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: {} stitches and {} {} should measure 10 cm. \
+         More stitches? Take a thicker needle. Fewer? A thinner one.{part}",
+        plain_number(gauge.stitches, 1),
+        plain_number(gauge.rows, 1),
+        RowNames::of_lesson(lesson, wording).lines
+    )
+}
+
+/// Needles or hook and the yarn, in sentences.
+#[must_use]
+pub fn tools(lesson: &Lesson, units: Units, wording: Wording) -> String {
+    let tool = if lesson.craft.carries_inside() {
+        "Hook"
+    } else {
+        "Needle"
+    };
+    let mm = |n: Length| needle_text(n, units);
+    let mut text = match lesson.colourwork.needle {
+        Some(needle) => format!("{tool} {}", mm(needle)),
+        None => format!("{tool} to reach the stitches above"),
+    };
+    if let Some(rib) = lesson.rib_needle {
+        text.push_str(&format!("; {} for the rib", mm(rib)));
+    }
+    text.push('.');
+    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+    if (plain.stitches, plain.rows) != (colour.stitches, colour.rows) {
+        text.push_str(&format!(
+            " Plain: {} stitches and {} {} to 10 cm.",
+            plain_number(plain.stitches, 1),
+            plain_number(plain.rows, 1),
+            RowNames::of_lesson(lesson, wording).lines
+        ));
+    }
+    if let Some(metres) = lesson.metres_per_100g {
+        text.push_str(&format!(
+            " Yarn of about {} m to 100 g",
+            plain_number(metres, 0)
+        ));
+        if let Some(weight) = lesson.yarn_weight {
+            text.push_str(&format!(", category {weight}"));
+        }
+        text.push('.');
+    }
+    text
+}
+
+/// What stands under the fabric of a front page; `folded` is printed as a booklet, too.
+#[must_use]
+pub fn fabric_note(folded: bool) -> &'static str {
+    if folded {
+        "**The band, life size** on a full page; a booklet shows it smaller."
+    } else {
+        "**The band, life size.** Lay your own washed swatch on it."
+    }
+}
+
+/// What to look at in the finished piece.
+#[must_use]
+pub fn checks(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<String> {
+    let mut checks = Vec::new();
+    let gauge = lesson.colourwork.gauge;
+    let measures = &studied.measures;
+    if measures.relief.stranded > 0 {
+        checks.push(format!(
+            "The {}work stretches over your spread hand as far as the plain part does.",
+            wording.colour()
+        ));
+    }
+    if measures.floats.catches > 0 {
+        checks.push(
+            "Inside, no strand lets a finger through, and no catch shows on the right side."
+                .to_owned(),
+        );
+    } else if measures.floats.longest > 0 && !lesson.craft.carries_inside() {
+        checks
+            .push("Inside, the strands lie flat: none is tight, none hangs in a loop.".to_owned());
+    }
+    if lesson.worked == Worked::Round && measures.relief.stranded > 0 {
+        checks.push("The pattern meets itself at the start of the round; no motif is broken but by the one step up.".to_owned());
+    }
+    let twenty = round_half_up(gauge.width(20.0).to_mm(), 0);
+    checks.push(format!(
+        "Across 20 stitches of the washed piece I measure ________ mm. Should be {twenty}."
+    ));
+    checks.push("More than that? Take a thinner needle next time. Less? A thicker one.".to_owned());
+    checks.push(
+        "It has ________ stitches and measures ________ cm round; it fits ________.".to_owned(),
+    );
+    checks
+}
+
+/// Which lesson comes next: its place and title; nothing after the last.
+#[must_use]
+pub fn next_lesson(next: Option<(usize, &str)>) -> String {
+    match next {
+        Some((number, title)) => format!("Next: lesson {number}, {title}"),
+        None => "The last lesson of the course".to_owned(),
+    }
+}
+
+/// What the count of stitches of a size is called: a yoke is counted at its body.
+#[must_use]
+pub const fn count_name(makes: Makes) -> &'static str {
+    match makes {
+        Makes::Yoke => "Body",
+        _ => "Stitches",
+    }
+}

@@ -1,0 +1,269 @@
+//! Heads of tables, headings and captions that do not stand in a template.
+
+use crate::course::Units;
+use crate::ground::units::plain_number;
+use crate::words::{Wording, capital, literal, unit_name};
+
+/// Over what is new.
+pub const NEW: &str = "New in this one";
+/// Over cautions.
+pub const TAKE_CARE: &str = "Take care";
+/// Over several things in one row.
+pub const SIDE_BY_SIDE: &str = "Side by side";
+/// Over a rib.
+pub const RIB: &str = "Rib";
+/// Over plain rounds.
+pub const PLAIN: &str = "Plain";
+/// The way back from a handout.
+pub const WHOLE_COURSE: &str = "The whole course";
+/// A drawing that scrolls.
+pub const DRAWING: &str = "Drawing";
+/// A table that scrolls.
+pub const TABLE: &str = "Table";
+/// Links between pages of a course.
+pub const COURSE: &str = "Course";
+/// A mark where a float is caught.
+pub const CATCH: &str = "catch a float";
+/// The same in a list of numbers.
+pub const CATCH_SHORT: &str = "catch";
+/// The same in the legend of a chart.
+pub const CATCH_HERE: &str = "catch the float here";
+/// What stands for an amount that is not known.
+pub const UNKNOWN: &str = "–";
+
+/// The plan of a course, as a document.
+pub const PLAN: &str = "Course plan";
+/// The teacher's guide, as a document.
+pub const TEACHER: &str = "For the teacher";
+/// The quiz, as a document.
+pub const QUIZ: &str = "Which is harder?";
+
+/// A chart by its title.
+#[must_use]
+pub fn chart_title(title: &str) -> String {
+    format!("Chart “{title}”")
+}
+
+/// A lesson by its number.
+#[must_use]
+pub fn lesson_label(number: usize) -> String {
+    format!("{LESSON} {number}")
+}
+
+/// A lesson.
+pub const LESSON: &str = "Lesson";
+
+/// A lesson by its number and title.
+#[must_use]
+pub fn lesson_titled(number: usize, title: &str) -> String {
+    format!("{LESSON} {number}: {title}")
+}
+
+/// Words that stay on one line with the number after them.
+pub const COUNTED: [&str; 8] = [
+    "round", "Round", "rounds", "row", "rows", "stitch", "lesson", "page",
+];
+
+/// Words of a row that stay on one line.
+pub const REPEAT_FROM: &str = "repeat from *";
+
+/// How many lessons there are, beside the number of one.
+#[must_use]
+pub fn of_lessons(of: usize) -> String {
+    format!("of {of}")
+}
+
+/// A lesson by its number, and how many there are.
+#[must_use]
+pub fn lesson_of(number: usize, of: usize) -> String {
+    format!("{LESSON} {number} {}", of_lessons(of))
+}
+
+/// Over a technique card.
+pub const CARD: &str = "TECHNIQUE CARD";
+
+/// A handout as a document.
+#[must_use]
+pub fn handout_title(title: &str, number: usize, of: usize) -> String {
+    format!("{title}, lesson {number} of {of}")
+}
+
+/// Heads of the table of sizes: whose body, what is counted, whether repeats stand in it.
+#[must_use]
+pub fn sizes_head(body: &str, counted: &str, repeats: bool, units: Units) -> Vec<String> {
+    let unit = unit_name(units);
+    let mut head = vec![
+        "Size".to_owned(),
+        format!("To fit {body} {unit}"),
+        format!("Comes out {unit}"),
+        counted.to_owned(),
+    ];
+    if repeats {
+        head.push("Repeats".to_owned());
+    }
+    head
+}
+
+/// Heads of the yarns of a piece.
+#[must_use]
+pub fn yarns_head(wording: Wording) -> [String; 2] {
+    [capital(wording.colour()), "Its part".to_owned()]
+}
+
+/// Heads of the narrowings of a yoke.
+pub const NARROWINGS_HEAD: [&str; 5] = ["Letter", "Round of the yoke", "Before", "After", "How"];
+
+/// Heads of the contents of a course; `pages` of print have a column of their own.
+#[must_use]
+pub fn contents_head(pages: bool) -> Vec<&'static str> {
+    let mut head = vec!["No.", "Lesson", "Level", "How hard", "Step", "What is new"];
+    if pages {
+        head.push("Page");
+    }
+    head
+}
+
+/// Heads of the ladder: its lessons, their grades, what is new, their steps.
+pub const LADDER_HEAD: [&str; 4] = ["Lesson", "Grade", "What is new", "Step"];
+
+/// Heads of the skills of a course.
+#[must_use]
+pub fn skills_head(wording: Wording) -> [String; 3] {
+    let again = format!("{} again", capital(wording.practised()));
+    [SKILL.to_owned(), "First met".to_owned(), again]
+}
+
+/// Over the names of skills.
+pub const SKILL: &str = "Skill";
+
+/// Heads of the minutes of a meeting.
+pub const MEETING_HEAD: [&str; 2] = ["Minutes", "What happens"];
+
+/// Heads of the sheets of paper for so many.
+#[must_use]
+pub fn sheets_head(learners: usize) -> [String; 4] {
+    ["Handout", "Pages", "Sheets", &format!("For {learners}")].map(str::to_owned)
+}
+
+/// The last line of the sheets of paper.
+pub const ALL_LESSONS: &str = "All lessons";
+
+/// Heads of the shopping list, for one and for a class.
+#[must_use]
+pub fn shopping_head(learners: Option<u32>, wording: Wording) -> Vec<String> {
+    let colour = capital(wording.colour());
+    let mut head = [&colour, "In lessons", "Used", "Balls of 50 g"]
+        .map(str::to_owned)
+        .to_vec();
+    if let Some(learners) = learners {
+        head.push(format!("Used by {learners}"));
+        head.push(format!("Balls for {learners}"));
+    }
+    head
+}
+
+/// Heads of the hours of each lesson; with those `in_class` where it is known how the course is held.
+#[must_use]
+pub fn hours_head(in_class: bool) -> Vec<&'static str> {
+    let mut head = vec!["Lesson, hours", "Fluent", "Learner"];
+    if in_class {
+        head.extend(["In class", "At home"]);
+    }
+    head
+}
+
+/// Where no yarns clash.
+#[must_use]
+pub fn no_clash(wording: Wording) -> String {
+    format!(
+        "All yarns that meet in a row read apart, in full sight, in {} and for people who do not see red, green or blue.",
+        wording.grey()
+    )
+}
+
+/// Under the finished piece, in Markdown.
+#[must_use]
+pub fn finished_caption(size: &str) -> String {
+    format!("**Finished,** {}.", literal(size))
+}
+
+/// Under a yoke from above, in Markdown.
+#[must_use]
+pub fn yoke_caption(size: &str) -> String {
+    format!(
+        "{}. A picture, not a pattern: rounds are drawn closer together than they are knitted. Stitch counts are exact.",
+        literal(size)
+    )
+}
+
+/// Under a fabric that is larger than life: widths of a stitch in millimetres.
+#[must_use]
+pub fn magnified_caption(here: f64, real: f64) -> String {
+    format!(
+        "The band. A stitch is {} mm wide here, {} mm in the piece.",
+        plain_number(here, 1),
+        plain_number(real, 1)
+    )
+}
+
+/// Under the line to check a print by; `folded` is printed as a booklet, too.
+#[must_use]
+pub const fn check_line_caption(folded: bool) -> &'static str {
+    if folded {
+        "Printed right? On a full page this line is 50 mm long, in a booklet about 35."
+    } else {
+        "Printed right? This line is 50 mm long. If not, print again at 100 %."
+    }
+}
+
+/// A pair of the quiz.
+#[must_use]
+pub fn pair_heading(number: usize) -> String {
+    format!("Pair {number}")
+}
+
+/// A box of the quiz to tick.
+#[must_use]
+pub fn pair_tick(letter: &str) -> String {
+    format!("{letter} is harder, because …")
+}
+
+/// Where the quiz has no questions.
+pub const NO_PAIRS: &str = "No pair of these charts looks otherwise than it is.";
+
+/// A part of a chart that is drawn in several: which of how many, its rows and stitches from 1.
+#[must_use]
+pub fn part_caption(
+    (part, parts): (usize, usize),
+    rows: (usize, usize),
+    stitches: (usize, usize),
+    line: &str,
+) -> String {
+    let again = if rows.0 > 1 {
+        format!(
+            " {} {} is drawn again, to join on; do not work it twice.",
+            capital(line),
+            rows.0
+        )
+    } else {
+        String::new()
+    };
+    format!(
+        "Part {part} of {parts}: {line}s {} to {}, stitches {} to {}.{again}",
+        rows.0, rows.1, stitches.0, stitches.1
+    )
+}
+
+/// Where body measures come from; `mean` sizes are between women's and men's.
+#[must_use]
+pub fn size_note(sources: &[&str], mean: bool) -> String {
+    if sources.is_empty() {
+        return String::new();
+    }
+    let mean = if mean {
+        " Adult small, medium and large are the 15th, 50th and 85th percentile, the mean of women and men."
+    } else {
+        ""
+    };
+    format!("Body measures: {}.{mean}", sources.join("; "))
+}

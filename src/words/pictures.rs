@@ -1,0 +1,172 @@
+//! Words in pictures, and pictures in words for those who cannot see them.
+
+use crate::course::Units;
+use crate::ground::units::{Length, plain_number};
+use crate::piece::Measured;
+use crate::words::{RowNames, Wording, count, length_text, measured_name};
+
+/// The fabric at life size: stitches and rows shown, and whose they are.
+#[must_use]
+pub fn fabric_alt((stitches, rows): (usize, usize), title: &str, names: &RowNames) -> String {
+    format!(
+        "The fabric at life size: {} by {} of {title}",
+        count(stitches, "stitch", "stitches"),
+        count(rows, names.line, names.lines),
+    )
+}
+
+/// A finished piece in one size; `hidden` hides the band of a chart that may not be printed.
+#[must_use]
+pub fn piece_alt(title: &str, size: &str, hidden: bool) -> String {
+    let bands = if hidden {
+        "the band of a chart that is not printed left plain"
+    } else {
+        "its bands in their places"
+    };
+    format!("{title} as a finished piece, {size}, {bands}")
+}
+
+/// A yoke from above: stitches at its outer edge and at the neck, and how often it narrows.
+#[must_use]
+pub fn yoke_alt(title: &str, size: &str, (outer, neck): (usize, usize), narrowed: usize) -> String {
+    format!(
+        "The yoke of {title} seen from above, {size}: {outer} stitches at the outer edge, {neck} at the neck, narrowed in \
+         {narrowed} rounds that the table under it explains"
+    )
+}
+
+/// A girth on a picture: `54.5 cm round`.
+#[must_use]
+pub fn round_about(girth: Length, units: Units) -> String {
+    format!("{} round", length_text(girth, units))
+}
+
+/// A measure on a picture: `chest 98 cm`.
+#[must_use]
+pub fn measured_text(what: Measured, length: Length, units: Units) -> String {
+    format!("{} {}", measured_name(what), length_text(length, units))
+}
+
+/// In the middle of a yoke seen from above.
+#[must_use]
+pub fn neck_stitches(stitches: usize) -> String {
+    format!("neck: {stitches} stitches")
+}
+
+/// How a band narrows that has its decreases in the chart.
+#[must_use]
+pub fn in_the_chart() -> &'static str {
+    "in the chart, as its shaping says"
+}
+
+/// Where rounds of a yoke begin, in two lines.
+pub const START_HERE: [&str; 2] = ["rounds", "start here"];
+/// The back of a yoke.
+pub const BACK: &str = "back";
+/// The front of a yoke.
+pub const FRONT: &str = "front";
+/// The sleeve after which a yoke's rounds begin.
+pub const FIRST_SLEEVE: &str = "first sleeve";
+/// The other one.
+pub const OTHER_SLEEVE: &str = "other sleeve";
+
+/// A chart of the quiz.
+#[must_use]
+pub fn glance_alt(title: &str) -> String {
+    format!("the chart {title}, without numbers")
+}
+
+/// Over the repeat of a chart: its first and last stitch from 1, where there is `room` for them.
+#[must_use]
+pub fn repeat_mark(from: usize, to: usize, room: bool) -> String {
+    if room {
+        format!("stitches {from} to {to}: the repeat")
+    } else {
+        REPEAT.to_owned()
+    }
+}
+
+/// At the side of repeated rows, and where there is little room.
+pub const REPEAT: &str = "repeat";
+/// Over a repeat of which only a part is shown.
+pub const PART_OF_REPEAT: &str = "a part of the repeat";
+
+/// Over the second copy of a repeat.
+#[must_use]
+pub const fn again_mark(room: bool) -> &'static str {
+    if room {
+        "the same again, to show the join"
+    } else {
+        "again"
+    }
+}
+
+/// At the side of a row of one colour.
+pub const RELIEF: &str = "relief";
+
+/// At the side of a row with catches, by the numbers of the stitches; `boxed` has room for a longer word.
+#[must_use]
+pub fn catch_tag(caught: &[usize], boxed: bool) -> String {
+    match caught {
+        [only] if boxed => format!("catch at {only}"),
+        [only] => format!("catch {only}"),
+        many => format!("catch × {}", many.len()),
+    }
+}
+
+/// The climb of a course, with the lesson that is marked.
+#[must_use]
+pub fn climb_alt(number: usize, of: usize) -> String {
+    format!("Lesson {number} of {of} on the climb of the course")
+}
+
+/// The climb of a whole course, on its cover.
+#[must_use]
+pub fn whole_climb_alt(lessons: usize) -> String {
+    format!("The climb of the course: {lessons} lessons")
+}
+
+/// The strips of fabric on a cover.
+#[must_use]
+pub fn strata_alt(lessons: usize) -> String {
+    format!("Strips of fabric from {lessons} lessons, the first at the bottom")
+}
+
+/// The ladder: each lesson's title and grade, from the bottom up.
+#[must_use]
+pub fn ladder_alt(rungs: &[String]) -> String {
+    format!(
+        "The ladder of the course from the bottom up: {}. The same is said in the table of skills and the list of lessons.",
+        rungs.join(", ")
+    )
+}
+
+/// A bar as long as a float.
+#[must_use]
+pub fn bar_alt(mm: f64, stitches: usize) -> String {
+    let mm = plain_number(mm, 0);
+    format!("A bar {mm} mm long, {stitches} stitches")
+}
+
+/// The line to check a print by.
+pub const CHECK_LINE_ALT: &str = "A line that is 50 mm long when printed at full size";
+
+/// A measure as a bar: of 100, and the most met before.
+#[must_use]
+pub fn measure_alt(name: &str, value: f64, met: Option<f64>) -> String {
+    let of_100 = |value: f64| plain_number(value * 100.0, 0);
+    let met = met.map_or_else(String::new, |met| {
+        format!(", the most met before {}", of_100(met))
+    });
+    format!("{name}: {} of 100{met}", of_100(value))
+}
+
+/// A mark of the table of skills.
+#[must_use]
+pub fn skill_alt(first: bool, wording: Wording) -> String {
+    if first {
+        "met for the first time".to_owned()
+    } else {
+        format!("{} again", wording.practised())
+    }
+}

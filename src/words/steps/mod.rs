@@ -1,0 +1,11 @@
+//! Instructions from the schedules of all sizes, and the tables beside them.
+
+mod author;
+mod bands;
+mod jersey;
+mod stages;
+mod tables;
+mod told;
+
+pub(crate) use author::Author;
+pub use told::{RoundTable, Step};

@@ -1,0 +1,240 @@
+//! What a teacher reads of each lesson, and what a class needs.
+
+use crate::course::{Lesson, Part};
+use crate::ground::units::{Length, plain_number, round_half_up};
+use crate::path::StudiedCourse;
+use crate::piece::time::Stitches;
+use crate::study::Studied;
+use crate::words::{
+    RowNames, Wording, capital, cause_text, count, list_and, needle_text, part_title,
+};
+
+/// How many rows of the colourwork are worked in class.
+#[derive(Clone, Copy, Debug)]
+pub struct Reach {
+    /// By a slow hand.
+    pub slow: usize,
+    /// By a quick hand.
+    pub fast: usize,
+    /// Of so many.
+    pub all: usize,
+}
+
+/// How far everyone should come in class.
+#[must_use]
+pub fn goal(reach: Reach, names: &RowNames) -> String {
+    match reach.slow {
+        0 => format!(
+            "Nobody needs to finish a {line}: a {line} takes a slow hand longer than the time there is. All have begun \
+             the first one.",
+            line = names.line
+        ),
+        n if n >= reach.all => format!(
+            "Everyone can have worked all {} of the {colour}work before leaving.",
+            count(reach.all, names.line, names.lines),
+            colour = names.wording.colour()
+        ),
+        n => format!(
+            "Everyone is past {} {n} of the {}work’s {} before leaving; a slow hand gets so far in class.",
+            names.line,
+            names.wording.colour(),
+            reach.all
+        ),
+    }
+}
+
+/// For those who are ahead; `next` is the title of the next lesson.
+#[must_use]
+pub fn ahead(reach: Option<Reach>, next: Option<&str>, names: &RowNames) -> String {
+    let far = match reach {
+        Some(reach) if reach.fast < reach.all && reach.fast > 0 => {
+            format!(
+                "Go on; a quick hand comes to {} {}. ",
+                names.line, reach.fast
+            )
+        }
+        _ => String::new(),
+    };
+    match next {
+        Some(next) => format!("{far}Then begin the swatch for lesson “{}”.", next),
+        None => format!(
+            "{far}Then help a {} to read her own work.",
+            names.wording.neighbour()
+        ),
+    }
+}
+
+/// The first row with something that must not be missed, for those who will not come to it in class.
+#[must_use]
+pub fn behind(reach: Option<Reach>, studied: &Studied<'_>, names: &RowNames) -> String {
+    let first = studied.plan().iter().position(|plan| !plan.is_empty());
+    let slow = reach.map_or(0, |reach| reach.slow);
+    let mut text = match first {
+        Some(row) if row >= slow => format!(
+            "The first catch comes in {} {} of the {}work: let her try it on the swatch before she goes home. ",
+            names.line,
+            row + 1,
+            names.wording.colour()
+        ),
+        _ => String::new(),
+    };
+    let hours = studied.made().stitches.in_class();
+    if hours.to > 0.0 {
+        text.push_str(&format!(
+            "The whole piece takes {}–{} hours; what is left is done at home, or the smallest size is made.",
+            plain_number(hours.from, 1),
+            plain_number(hours.to, 1)
+        ));
+    }
+    text
+}
+
+/// What is done at home before: the swatch, and what lies beneath the colourwork.
+#[must_use]
+pub fn before(lesson: &Lesson, studied: &Studied<'_>, first: bool, wording: Wording) -> String {
+    let hours = studied.made().before_colourwork.map(Stitches::in_class);
+    let swatch = if lesson.craft.carries_inside() {
+        "A swatch in the pattern"
+    } else {
+        "A swatch in the pattern, washed and dry"
+    };
+    match hours {
+        Some(hours) if hours.to >= 0.1 => format!(
+            "{swatch}; then the edge and all that lies beneath the {}work ({}–{} hours).",
+            wording.colour(),
+            plain_number(round_half_up(hours.from, 1), 1),
+            plain_number(round_half_up(hours.to, 1), 1)
+        ),
+        _ if first => format!("{swatch}, and nothing else."),
+        _ => format!("{swatch}."),
+    }
+}
+
+/// What the measures say that a class may wonder at.
+#[must_use]
+pub fn talk(studied: &Studied<'_>, names: &RowNames) -> Vec<String> {
+    let mut points: Vec<String> = Vec::new();
+    let (grade, busy) = (studied.grade.grade, studied.measures.busyness);
+    let looks = if busy > grade + 10.0 {
+        "It looks harder than it is"
+    } else if grade > busy + 10.0 {
+        "It is harder than it looks"
+    } else {
+        "It looks about as hard as it is"
+    };
+    points.push(format!(
+        "{looks}: {} of 100 busy, {} of 100 hard.",
+        plain_number(round_half_up(busy, 0), 0),
+        plain_number(round_half_up(grade, 0), 0)
+    ));
+    let mut parts: Vec<(f64, String)> = Part::ALL
+        .into_iter()
+        .filter_map(|part| {
+            let points = *studied.grade.points.get(part.index())?;
+            let cause = studied.grade.causes.get(part.index())?;
+            let text = capital(&cause_text(part, cause, names));
+            Some((
+                points,
+                format!(
+                    "{} ({} points): {text}.",
+                    part_title(part, names.wording),
+                    plain_number(points, 1)
+                ),
+            ))
+        })
+        .filter(|(points, _)| *points >= 0.5)
+        .collect();
+    parts.sort_by(|a, b| b.0.total_cmp(&a.0));
+    points.extend(parts.into_iter().take(3).map(|(_, text)| text));
+    points
+}
+
+/// What a class of so many needs besides yarn, in sentences.
+#[must_use]
+pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
+    let learners = course.course.sessions.map_or(1, |s| s.learners);
+    let units = course.course.units;
+    let wording = Wording::of(course.course.terms);
+    let mut sizes: Vec<(Length, &'static str, Vec<usize>)> = Vec::new();
+    for (place, p) in course.order.placed.iter().enumerate() {
+        let Some(lesson) = course.course.lessons.get(p.index) else {
+            continue;
+        };
+        let tool = if lesson.craft.carries_inside() {
+            "hook"
+        } else {
+            "needle"
+        };
+        for length in [lesson.rib_needle, lesson.colourwork.needle]
+            .into_iter()
+            .flatten()
+        {
+            match sizes
+                .iter_mut()
+                .find(|(l, t, _)| *l == length && *t == tool)
+            {
+                Some((_, _, lessons)) => {
+                    if lessons.last() != Some(&(place + 1)) {
+                        lessons.push(place + 1);
+                    }
+                }
+                None => sizes.push((length, tool, vec![place + 1])),
+            }
+        }
+    }
+    sizes.sort_by(|a, b| a.1.cmp(b.1).then(a.0.to_mm().total_cmp(&b.0.to_mm())));
+    let mut items: Vec<String> = sizes
+        .into_iter()
+        .map(|(length, tool, lessons)| {
+            let word = if lessons.len() == 1 {
+                "lesson"
+            } else {
+                "lessons"
+            };
+            format!(
+                "{learners} of the {} {tool}, for {word} {}",
+                needle_text(length, units),
+                list_and(&lessons)
+            )
+        })
+        .collect();
+    items.push(format!(
+        "{} stitch markers, {learners} blunt sewing needles, {learners} tape measures",
+        8 * learners
+    ));
+    items.push(format!(
+        "Scissors for every four, waste yarn in a smooth light {}, pencils, and a scale to weigh the swatches",
+        wording.colour()
+    ));
+    items.push("A lamp that shows dark yarn, and a chair for every table: tired eyes and shoulders make tight floats".to_owned());
+    items
+}
+
+/// What happens in a stretch of a meeting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doing<'a> {
+    /// The first hour begins.
+    FirstLook,
+    /// A later one begins.
+    Look,
+    /// A lesson is shown: its number and title.
+    Show(usize, &'a str),
+    /// A lesson is worked at.
+    Work(usize),
+    /// The end.
+    Home,
+}
+
+/// What happens, for the list of a meeting.
+#[must_use]
+pub fn doing(what: Doing<'_>) -> String {
+    match what {
+        Doing::FirstLook => "Look at everybody’s swatch; measure the gauge together".to_owned(),
+        Doing::Look => {
+            "Look round: what came from home is laid out, ticked off and praised".to_owned()
+        }
+        Doing::Show(number, title) => format!("Lesson {number}, {title}: show what is new"),
+        Doing::Work(number) => format!("Lesson {number}: everyone works, you go round"),
+        Doing::Home => "What to do at home, and what to bring".to_owned(),
+    }
+}

@@ -1,0 +1,159 @@
+//! Trade words: a course in US terms holds no word of the UK, and the other way round, in all that is made for it.
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+use yokeward::app::{PackOptions, pack, pages};
+
+use crate::goldens::page_text;
+use crate::harness::{load, read, texts, yokeward};
+
+/// Words of one side only: spelling by the usual dictionaries, trade words as in the Craft Yarn Council's and the British
+/// hand-knitting trade's lists of terms (from memory). A hat is `cast off` in Bristol and `bound off` in Boston.
+const UK: [&str; 13] = [
+    "colour",
+    "grey",
+    "centre",
+    "metre",
+    "practise",
+    "neighbour",
+    "favour",
+    "cast off",
+    "casting off",
+    "tension",
+    "double crochet",
+    "health visitor",
+    "pompon",
+];
+const US: [&str; 10] = [
+    "color",
+    "gray",
+    "center",
+    "practiced",
+    "neighbor",
+    "favor",
+    "bind off",
+    "binding off",
+    "single crochet",
+    "pediatrician",
+];
+
+const COURSES: [&str; 4] = ["us", "young", "flat", "crafts"];
+
+/// A small course in these terms, with nothing in it that its author wrote in others.
+fn course(name: &str, terms: &str) -> String {
+    let text = read(&format!("tests/fixtures/courses/{name}.txt"));
+    let other = if terms == "us" { "uk" } else { "us" };
+    let text = text.replace(&format!("terms: {other}\n"), &format!("terms: {terms}\n"));
+    assert!(text.contains(&format!("terms: {terms}\n")));
+    text
+}
+
+/// The words among these that stand in a text, with what stands around them.
+fn strangers(text: &str, words: &[&str]) -> Vec<String> {
+    let text = text.to_lowercase();
+    let mut found = Vec::new();
+    for word in words {
+        for (at, _) in text.match_indices(word) {
+            let before = text[..at].chars().next_back();
+            if before.is_some_and(char::is_alphanumeric) {
+                continue;
+            }
+            let from = text[..at]
+                .char_indices()
+                .rev()
+                .nth(30)
+                .map_or(0, |(i, _)| i);
+            let near: String = text[from..].chars().take(70).collect();
+            found.push(format!("{word}: {}", near.replace('\n', " ")));
+        }
+    }
+    found
+}
+
+/// All sentences of an answer: its strings that hold a blank.
+fn sentences(value: &Value, found: &mut String) {
+    match value {
+        Value::String(text) if text.contains(' ') => {
+            found.push_str(text);
+            found.push('\n');
+        }
+        Value::Array(items) => items.iter().for_each(|item| sentences(item, found)),
+        Value::Object(fields) => fields.values().for_each(|field| sentences(field, found)),
+        _ => {}
+    }
+}
+
+/// Everything that a pack and the answers about a course say, by where it stands.
+fn all_said(text: &str) -> BTreeMap<String, String> {
+    let loaded = load(text);
+    assert!(!loaded.has_errors(), "{:?}", loaded.faults);
+    let mut said = BTreeMap::new();
+    for (path, bytes) in pack(&loaded, &[], PackOptions::default(), &|_| {}).unwrap() {
+        // The list for the shop and the answers have keys, which are a format and the same everywhere.
+        if [".md", ".svg"].iter().any(|end| path.ends_with(end)) {
+            said.insert(path, String::from_utf8(bytes).unwrap());
+        } else if path.ends_with(".html") {
+            // Style and script are no words; between tags and in their attributes there are some.
+            let page = String::from_utf8(bytes).unwrap();
+            let body = page
+                .split("<main>")
+                .nth(1)
+                .unwrap()
+                .split("<script>")
+                .next()
+                .unwrap();
+            said.insert(path, body.replace("class=\"grey", ""));
+        }
+    }
+    for (path, document) in pages(&loaded, &[], PackOptions::default()).unwrap() {
+        said.insert(path, page_text(&document).replace('\n', " "));
+    }
+    let folder = tempfile::tempdir().unwrap();
+    for one in texts(text) {
+        let path = folder.path().join(&one.inside);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, one.text.unwrap()).unwrap();
+    }
+    for command in ["grade", "order", "next", "route", "proof"] {
+        let (_, out, _) = yokeward(folder.path(), &[command, ".", "--json"]);
+        let mut found = String::new();
+        if let Ok(answer) = serde_json::from_str(&out) {
+            sentences(&answer, &mut found);
+        }
+        said.insert(command.to_owned(), found);
+    }
+    let (_, out, _) = yokeward(folder.path(), &["order", "."]);
+    said.insert("order in words".to_owned(), out);
+    said
+}
+
+#[test]
+fn a_course_speaks_one_english() {
+    for name in COURSES {
+        for (terms, others) in [("us", &UK[..]), ("uk", &US[..])] {
+            let said = all_said(&course(name, terms));
+            assert!(said.len() > 12, "{name}");
+            for (place, text) in said {
+                let found = strangers(&text, others);
+                assert!(found.is_empty(), "{name} in {terms}, {place}: {found:#?}");
+            }
+        }
+    }
+}
+
+/// The words themselves: each side has its own, so that a swap of the two is seen.
+#[test]
+fn both_sides_have_their_words() {
+    let all = |terms: &str| -> String {
+        let said = COURSES.map(|name| all_said(&course(name, terms)));
+        said.into_iter().flat_map(BTreeMap::into_values).collect()
+    };
+    let (uk, us) = (all("uk"), all("us"));
+    for word in ["colour", "cast off", "health visitor", "double crochet"] {
+        assert!(uk.contains(word) && !us.contains(word), "{word}");
+    }
+    for word in ["color", "bind off", "pediatrician", "single crochet"] {
+        assert!(us.contains(word) && !uk.contains(word), "{word}");
+    }
+}
