@@ -1,14 +1,11 @@
 //! A stream of charts, a line each: measured on all cores, answered in order, in bounded memory.
 //!
-//! One thread reads whatever has arrived and cuts it at line ends, the workers measure, one thread writes. How many bytes
-//! may be on their way is bounded, so a slow chart or a slow reader holds the others back instead of filling memory.
+//! What has arrived is measured at once, line beside line, and answered before more is read: a line typed by hand is
+//! answered when it ends, and however long the stream is, one helping of it and its answers are in memory.
 
-use std::collections::BTreeMap;
 use std::io::{self, Read, Write};
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
-use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
-use std::thread;
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::app::study::BareOptions;
@@ -18,12 +15,10 @@ use crate::read::{LineChart, LineError, read_line_chart};
 use crate::report::{Entry, entry};
 use crate::study::{self, Studied};
 
-/// Bytes read at a time.
-const CHUNK: usize = 64 << 10;
+/// Bytes read at a time: some hundred charts of a usual size, so that no core waits long for the others.
+const CHUNK: usize = 256 << 10;
 /// Longest line read: a chart of a million cells with its overlay fits.
 const LONGEST_LINE: usize = 6 << 20;
-/// Bytes of input on their way at most, but for a single longer line.
-const ON_THE_WAY: usize = 12 << 20;
 
 /// What came of a stream.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -34,197 +29,90 @@ pub struct Streamed {
     pub faults: u64,
 }
 
-/// Some lines of the stream, in the order they came.
-struct Batch {
-    number: u64,
-    first_line: u64,
-    bytes: Vec<u8>,
-    /// Set for a line too long to be kept.
-    too_long: bool,
+/// Lines that have arrived, as a whole: cut at line ends, the rest kept for the next ones.
+struct Lines<'a, R> {
+    input: &'a mut R,
+    buffer: Vec<u8>,
+    /// What follows the last line end.
+    pending: Vec<u8>,
+    /// In a line that is too long to be kept.
+    skipping: bool,
+    ended: bool,
 }
 
-struct Answer {
-    number: u64,
-    size: usize,
-    text: Vec<u8>,
-    counts: Streamed,
-}
-
-/// Bytes on their way, and a bell for when some arrive. `None` once nobody writes any more.
-struct Load {
-    bytes: Mutex<Option<usize>>,
-    less: Condvar,
-}
-
-impl Load {
-    fn lock(&self) -> MutexGuard<'_, Option<usize>> {
-        self.bytes.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Waits until there is room, and says whether anybody still writes.
-    fn add(&self, size: usize) -> bool {
-        let full =
-            |bytes: &mut Option<usize>| bytes.is_some_and(|b| b > 0 && b + size > ON_THE_WAY);
-        let waited = self.less.wait_while(self.lock(), full);
-        let mut bytes = waited.unwrap_or_else(PoisonError::into_inner);
-        if let Some(bytes) = &mut *bytes {
-            *bytes += size;
+impl<R: Read> Lines<'_, R> {
+    /// Waits for some input and returns the lines that it ends; at the end of input what is left. `None` after that.
+    fn next(&mut self) -> io::Result<Option<Vec<Line>>> {
+        if self.ended {
+            return Ok(None);
         }
-        bytes.is_some()
-    }
-
-    fn remove(&self, size: usize) {
-        if let Some(bytes) = &mut *self.lock() {
-            *bytes = bytes.saturating_sub(size);
+        let read = loop {
+            match self.input.read(&mut self.buffer) {
+                Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+                other => break other?,
+            }
+        };
+        let new = self.buffer.get(..read).unwrap_or_default();
+        let mut lines = Vec::new();
+        let mut parts = new.split(|b| *b == b'\n').peekable();
+        while let Some(part) = parts.next() {
+            if !self.skipping {
+                self.pending.extend_from_slice(part);
+                self.skipping = self.pending.len() > LONGEST_LINE;
+            }
+            let ends = parts.peek().is_some()
+                || (read == 0 && (self.skipping || !self.pending.is_empty()));
+            if ends {
+                let text = std::mem::take(&mut self.pending);
+                let skipped = std::mem::take(&mut self.skipping);
+                lines.push((!skipped).then_some(text));
+            } else if self.skipping {
+                self.pending = Vec::new();
+            }
         }
-        self.less.notify_one();
-    }
-
-    fn stop(&self) {
-        *self.lock() = None;
-        self.less.notify_one();
+        self.ended = read == 0;
+        Ok(Some(lines))
     }
 }
+
+/// A line; `None` for one too long to be kept.
+type Line = Option<Vec<u8>>;
 
 /// Measures every line of `input` and writes an answer for each to `output`, in the same order. `rows`: with every row.
 ///
 /// # Errors
 /// When reading or writing fails.
 pub fn measure_stream(
-    input: &mut (impl Read + Send),
-    output: &mut (impl Write + Send),
+    input: &mut impl Read,
+    output: &mut impl Write,
     rows: bool,
     options: BareOptions,
     course: &Course,
 ) -> io::Result<Streamed> {
-    let cores = thread::available_parallelism().map_or(1, usize::from);
-    let (to_workers, batches) = sync_channel::<Batch>(2 * cores);
-    let (to_writer, answers) = sync_channel::<Answer>(2 * cores);
-    let batches = Mutex::new(batches);
-    let load = Load {
-        bytes: Mutex::new(Some(0)),
-        less: Condvar::new(),
-    };
-    thread::scope(|scope| {
-        for _ in 0..cores {
-            let to_writer = to_writer.clone();
-            let batches = &batches;
-            scope.spawn(move || {
-                while let Some(batch) = take(batches) {
-                    // When nobody writes any more, batches are still taken, so that the reader is not left hanging.
-                    let _ = to_writer.send(answer(&batch, rows, options, course));
-                }
-            });
-        }
-        drop(to_writer);
-        let load = &load;
-        let writer = scope.spawn(move || {
-            let written = write_in_order(&answers, output, load);
-            if written.is_err() {
-                load.stop();
-            }
-            written
-        });
-        let read = read_batches(input, &to_workers, load);
-        drop(to_workers);
-        let written = writer
-            .join()
-            .unwrap_or_else(|_| Err(io::Error::other("writing stopped")));
-        let streamed = written?;
-        read?;
-        Ok(streamed)
-    })
-}
-
-fn take(batches: &Mutex<Receiver<Batch>>) -> Option<Batch> {
-    let batches = batches.lock().unwrap_or_else(PoisonError::into_inner);
-    batches.recv().ok()
-}
-
-fn read_batches(
-    input: &mut impl Read,
-    to_workers: &SyncSender<Batch>,
-    load: &Load,
-) -> io::Result<()> {
-    let mut buffer = vec![0_u8; CHUNK];
-    let mut pending: Vec<u8> = Vec::new();
-    let (mut number, mut line) = (0, 1);
-    let mut skipping = false;
-    // Whether anybody still listens.
-    let mut send = |bytes: Vec<u8>, too_long: bool, lines: u64| {
-        let wanted = load.add(bytes.len());
-        let batch = Batch {
-            number,
-            first_line: line,
-            bytes,
-            too_long,
-        };
-        number += 1;
-        line += lines;
-        wanted && to_workers.send(batch).is_ok()
-    };
-    let count = |bytes: &[u8]| bytes.iter().filter(|b| **b == b'\n').count() as u64;
-    loop {
-        let read = match input.read(&mut buffer) {
-            Ok(read) => read,
-            Err(error) if error.kind() == io::ErrorKind::Interrupted => continue,
-            Err(error) => return Err(error),
-        };
-        let mut new = buffer.get(..read).unwrap_or_default();
-        if read == 0 {
-            if skipping {
-                send(Vec::new(), true, 1);
-            } else if !pending.is_empty() {
-                send(pending, false, 1);
-            }
-            return Ok(());
-        }
-        if skipping {
-            let Some(end) = new.iter().position(|b| *b == b'\n') else {
-                continue;
-            };
-            new = new.get(end + 1..).unwrap_or_default();
-            skipping = false;
-            if !send(Vec::new(), true, 1) {
-                return Ok(());
-            }
-        }
-        let Some(end) = new.iter().rposition(|b| *b == b'\n') else {
-            pending.extend_from_slice(new);
-            if pending.len() > LONGEST_LINE {
-                pending = Vec::new();
-                skipping = true;
-            }
-            continue;
-        };
-        let (whole, rest) = new.split_at_checked(end + 1).unwrap_or((new, &[]));
-        pending.extend_from_slice(whole);
-        let lines = count(&pending);
-        let batch = std::mem::replace(&mut pending, rest.to_vec());
-        if !send(batch, false, lines) {
-            return Ok(());
-        }
-    }
-}
-
-fn write_in_order(
-    answers: &Receiver<Answer>,
-    output: &mut impl Write,
-    load: &Load,
-) -> io::Result<Streamed> {
     let mut total = Streamed::default();
-    let mut waiting: BTreeMap<u64, Answer> = BTreeMap::new();
-    let mut next = 0;
-    for answer in answers {
-        waiting.insert(answer.number, answer);
-        while let Some(answer) = waiting.remove(&next) {
-            next += 1;
-            load.remove(answer.size);
-            total.charts += answer.counts.charts;
-            total.faults += answer.counts.faults;
-            output.write_all(&answer.text)?;
-            output.flush()?;
+    let mut first = 1;
+    let mut arriving = Lines {
+        input,
+        buffer: vec![0; CHUNK],
+        pending: Vec::new(),
+        skipping: false,
+        ended: false,
+    };
+    while let Some(lines) = arriving.next()? {
+        let numbered: Vec<(u64, &Line)> = (first..).zip(&lines).collect();
+        let answers: Vec<(Vec<u8>, Streamed)> = numbered
+            .par_iter()
+            .map(|(number, line)| answer(*number, line.as_deref(), rows, options, course))
+            .collect();
+        for (_, counts) in &answers {
+            total.charts += counts.charts;
+            total.faults += counts.faults;
         }
+        let texts: Vec<Vec<u8>> = answers.into_iter().map(|(text, _)| text).collect();
+        // At once, since standard output takes every line by itself otherwise.
+        output.write_all(&texts.concat())?;
+        output.flush()?;
+        first += lines.len() as u64;
     }
     Ok(total)
 }
@@ -243,60 +131,48 @@ struct WrongText {
     message: String,
 }
 
-fn answer(batch: &Batch, rows: bool, options: BareOptions, course: &Course) -> Answer {
-    let mut text = Vec::new();
-    let mut counts = Streamed::default();
-    let mut add = |line: u64, result: Result<Entry, LineError>| {
-        let written = match result {
-            Ok(entry) => {
-                counts.charts += 1;
-                serde_json::to_writer(&mut text, &InStream::new(entry))
-            }
-            Err(error) => {
-                counts.faults += 1;
-                let wrong = Wrong {
-                    line,
-                    id: error.id,
-                    error: WrongText {
-                        code: error.code.name(),
-                        message: error.message,
-                    },
-                };
-                serde_json::to_writer(&mut text, &InStream::new(wrong))
-            }
-        };
-        // Writing into memory cannot fail.
-        if written.is_ok() {
-            text.push(b'\n');
+/// The answer to a line with its line end, and what it counts as; nothing for an empty one.
+fn answer(
+    number: u64,
+    line: Option<&[u8]>,
+    rows: bool,
+    options: BareOptions,
+    course: &Course,
+) -> (Vec<u8>, Streamed) {
+    let (mut text, mut counts) = (Vec::new(), Streamed::default());
+    let read = match line {
+        Some(line) if line.trim_ascii().is_empty() => return (text, counts),
+        Some(line) => read_line_chart(line),
+        None => Err(LineError {
+            id: None,
+            code: Code::TooLarge,
+            message: format!("the line is longer than {} MiB", LONGEST_LINE >> 20),
+        }),
+    };
+    let written = match read {
+        Ok(chart) => {
+            counts.charts = 1;
+            let entry = measured(&chart, rows, options, course);
+            serde_json::to_writer(&mut text, &InStream::new(entry))
+        }
+        Err(error) => {
+            counts.faults = 1;
+            let wrong = Wrong {
+                line: number,
+                id: error.id,
+                error: WrongText {
+                    code: error.code.name(),
+                    message: error.message,
+                },
+            };
+            serde_json::to_writer(&mut text, &InStream::new(wrong))
         }
     };
-    if batch.too_long {
-        let message = format!("the line is longer than {} MiB", LONGEST_LINE >> 20);
-        add(
-            batch.first_line,
-            Err(LineError {
-                id: None,
-                code: Code::TooLarge,
-                message,
-            }),
-        );
+    // Writing into memory cannot fail.
+    if written.is_ok() {
+        text.push(b'\n');
     }
-    let bytes = batch.bytes.strip_suffix(b"\n").unwrap_or(&batch.bytes);
-    for (line, bytes) in (batch.first_line..).zip(bytes.split(|b| *b == b'\n')) {
-        if !bytes.trim_ascii().is_empty() {
-            let read = read_line_chart(bytes);
-            add(
-                line,
-                read.map(|chart| measured(&chart, rows, options, course)),
-            );
-        }
-    }
-    Answer {
-        number: batch.number,
-        size: batch.bytes.len(),
-        text,
-        counts,
-    }
+    (text, counts)
 }
 
 /// An answer with the number of its format, so that every line of a stream stands for itself.

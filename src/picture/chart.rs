@@ -24,9 +24,8 @@ impl ChartPicture<'_> {
             && !self.chart.is_shaped()
     }
 
-    /// Draws a part of the chart.
-    #[must_use]
-    pub fn draw(&self, part: &ChartPart) -> Drawing {
+    /// Where the cells of a part lie, and how often its columns stand side by side.
+    fn laid_out(&self, part: &ChartPart) -> (Frame, usize) {
         let whole = part.columns == (0..self.chart.width);
         let copies = if whole && self.shows_second_copy() {
             2
@@ -44,6 +43,22 @@ impl ChartPicture<'_> {
             cell_width,
             cell_height,
         };
+        (frame, copies)
+    }
+
+    /// The height of the drawing of a part, in millimetres.
+    #[must_use]
+    pub fn height(&self, part: &ChartPart) -> f64 {
+        let (_, _, _, bottom) = self.laid_out(part).0.bounds();
+        let glass = if self.large { LARGE } else { 1.0 };
+        (bottom + BELOW) * glass
+    }
+
+    /// Draws a part of the chart.
+    #[must_use]
+    pub fn draw(&self, part: &ChartPart) -> Drawing {
+        let (frame, copies) = self.laid_out(part);
+        let (cell_width, cell_height) = (frame.cell_width, frame.cell_height);
         let (_, _, right, bottom) = frame.bounds();
         let mut drawing = Drawing::new(right + RIGHT, bottom + BELOW, self.alt.clone());
         cells::fills(&mut drawing, self, &frame);

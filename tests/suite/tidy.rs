@@ -71,7 +71,11 @@ fn named_modules(text: &str) -> Vec<String> {
 /// Whether a line of code holds a literal of two words or more that somebody may read.
 fn says_something(line: &str) -> bool {
     let line = line.trim_start();
-    if line.starts_with("//") || line.starts_with("reason = ") || line.contains(".expect(") || line.contains("Atkinson") {
+    if line.starts_with("//")
+        || line.starts_with("reason = ")
+        || line.contains(".expect(")
+        || line.contains("Atkinson")
+    {
         return false;
     }
     let word = |word: &str| word.len() > 1 && word.chars().all(char::is_alphabetic);

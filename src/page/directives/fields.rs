@@ -124,7 +124,7 @@ fn room(sheet: &crate::handout::ChartSheet<'_>) -> u32 {
     };
     let height = parts_of(picture)
         .first()
-        .map_or(0.0, |part| picture.draw(part).height);
+        .map_or(0.0, |part| picture.height(part));
     let around = if picture.large { 75.0 } else { 45.0 };
     (around + height).min(230.0) as u32
 }

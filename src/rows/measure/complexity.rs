@@ -1,12 +1,13 @@
 //! Lempel-Ziv complexity (1976) in near-linear time.
 //!
 //! The exhaustive history cuts a string into words, each the shortest that does not occur in what lies before its own
-//! last letter (Lempel & Ziv, IEEE Trans. Inf. Theory 22, 75-81). A suffix automaton that grows letter by letter
-//! answers "does it occur" in constant time, so the whole costs one pass.
+//! last letter (Lempel & Ziv, IEEE Trans. Inf. Theory 22, 75-81). Short texts over few letters, which charts are, go the
+//! fast way of `packed`. Every other text, and one on which that way would be slow, goes the plain way: a suffix
+//! automaton that grows letter by letter answers "does it occur" at once, so the whole costs one pass.
 
 use crate::rows::measure::packed;
 
-/// No such transition.
+/// No such transition, no such state.
 const NONE: u32 = u32::MAX;
 
 /// Words of the exhaustive history of `text`; an unfinished last word counts.
@@ -17,207 +18,168 @@ const NONE: u32 = u32::MAX;
 /// ```
 #[must_use]
 pub fn lempel_ziv(text: &[u8]) -> usize {
-    let mut dense = [u8::MAX; 256];
-    let mut letters = 0_usize;
-    for &c in text {
-        let place = &mut dense[usize::from(c)];
-        if *place == u8::MAX && letters < 255 {
-            *place = u8::try_from(letters).unwrap_or(u8::MAX);
-            letters += 1;
-        }
-    }
-    if let Some(words) = packed::words(text, &dense, letters) {
-        return words;
-    }
-    let word = |c: u8| usize::from(dense[usize::from(c)]);
-    match letters {
-        0 | 1 => letters + usize::from(text.len() > 1),
-        2 => count(text.iter().map(|&c| word(c)), Dense::<2>::new(text.len())),
-        3 => count(text.iter().map(|&c| word(c)), Dense::<3>::new(text.len())),
-        4 => count(text.iter().map(|&c| word(c)), Dense::<4>::new(text.len())),
-        5..=8 => count(text.iter().map(|&c| word(c)), Dense::<8>::new(text.len())),
-        _ => count(text.iter().map(|&c| word(c)), Sparse::new(text.len())),
-    }
+    packed::words(text).unwrap_or_else(|| plain(text))
 }
 
-/// States of the automaton and their transitions.
-trait States {
-    fn next(&self, state: u32, letter: usize) -> u32;
-    fn set(&mut self, state: u32, letter: usize, to: u32);
-    fn push(&mut self, length: u32, link: u32) -> u32;
-    /// A new state with the transitions of `of`.
-    fn copy(&mut self, of: u32, length: u32) -> u32;
-    fn length(&self, state: u32) -> u32;
-    fn link(&self, state: u32) -> u32;
-    fn relink(&mut self, state: u32, link: u32);
-}
-
-fn count<S: States>(text: impl Iterator<Item = usize>, mut states: S) -> usize {
-    let root = states.push(0, NONE);
-    let mut last = root;
-    let (mut at, mut length) = (root, 0_u32);
+/// The same by the automaton.
+fn plain(text: &[u8]) -> usize {
+    let mut automaton = Automaton::new(text.len());
+    let (mut last, mut at, mut length) = (0, 0, 0_u32);
     let mut words = 0;
-    for letter in text {
-        let to = states.next(at, letter);
-        if to == NONE {
-            words += 1;
-            (at, length) = (root, 0);
-        } else {
-            at = to;
-            length += 1;
+    for &letter in text {
+        match automaton.next(at, letter) {
+            NONE => {
+                words += 1;
+                (at, length) = (0, 0);
+            }
+            to => {
+                at = to;
+                length += 1;
+            }
         }
-        last = extend(&mut states, last, letter);
+        last = automaton.extend(last, letter);
         // A split may have moved the current word into the shorter of two states.
-        while at != root && states.length(states.link(at)) >= length {
-            at = states.link(at);
+        while at != 0 && automaton.state(automaton.state(at).link).length >= length {
+            at = automaton.state(at).link;
         }
     }
     words + usize::from(length > 0)
 }
 
-/// Adds a letter to the automaton; returns the state of the whole text so far.
-fn extend<S: States>(states: &mut S, last: u32, letter: usize) -> u32 {
-    let new = states.push(states.length(last) + 1, NONE);
-    let mut from = last;
-    while from != NONE && states.next(from, letter) == NONE {
-        states.set(from, letter, new);
-        from = states.link(from);
-    }
-    if from == NONE {
-        states.relink(new, 0);
-        return new;
-    }
-    let to = states.next(from, letter);
-    if states.length(to) == states.length(from) + 1 {
-        states.relink(new, to);
-        return new;
-    }
-    let split = states.copy(to, states.length(from) + 1);
-    states.relink(to, split);
-    states.relink(new, split);
-    while from != NONE && states.next(from, letter) == to {
-        states.set(from, letter, split);
-        from = states.link(from);
-    }
-    new
-}
-
-/// A state with room for every letter.
+/// A state: the longest text that leads to it, the state of its longest suffix that is another one, its transitions.
 #[derive(Clone, Copy)]
-struct Wide<const K: usize> {
-    next: [u32; K],
+struct State {
     length: u32,
     link: u32,
+    /// The first of its transitions in the list of all.
+    edge: u32,
 }
 
-struct Dense<const K: usize>(Vec<Wide<K>>);
-
-impl<const K: usize> Dense<K> {
-    fn new(letters: usize) -> Self {
-        Self(Vec::with_capacity(2 * letters + 1))
-    }
+/// A suffix automaton (Blumer et al., Theoretical Computer Science 40 (1985), 31-55); state 0 is the empty text.
+struct Automaton {
+    states: Vec<State>,
+    /// Letter, target, the next transition of the same state.
+    edges: Vec<(u8, u32, u32)>,
 }
 
-/// The number of a new state. Texts are at most a few million cells, far below 2³².
+/// The number of a new state or transition. Texts are at most a few million cells, far below 2³².
 fn number(len: usize) -> u32 {
     u32::try_from(len).unwrap_or(NONE)
 }
 
-impl<const K: usize> States for Dense<K> {
-    fn next(&self, state: u32, letter: usize) -> u32 {
-        self.0[state as usize].next[letter]
-    }
-    fn set(&mut self, state: u32, letter: usize, to: u32) {
-        self.0[state as usize].next[letter] = to;
-    }
-    fn push(&mut self, length: u32, link: u32) -> u32 {
-        self.0.push(Wide {
-            next: [NONE; K],
-            length,
-            link,
-        });
-        number(self.0.len() - 1)
-    }
-    fn copy(&mut self, of: u32, length: u32) -> u32 {
-        let copied = Wide {
-            length,
-            ..self.0[of as usize]
-        };
-        self.0.push(copied);
-        number(self.0.len() - 1)
-    }
-    fn length(&self, state: u32) -> u32 {
-        self.0[state as usize].length
-    }
-    fn link(&self, state: u32) -> u32 {
-        self.0[state as usize].link
-    }
-    fn relink(&mut self, state: u32, link: u32) {
-        self.0[state as usize].link = link;
-    }
-}
-
-/// States whose transitions are chained lists: for charts of many colours, where room for every letter is wasteful.
-struct Sparse {
-    states: Vec<(u32, u32, u32)>,
-    edges: Vec<(usize, u32, u32)>,
-}
-
-impl Sparse {
+impl Automaton {
     fn new(letters: usize) -> Self {
-        Self {
+        let mut automaton = Self {
             states: Vec::with_capacity(2 * letters + 1),
             edges: Vec::with_capacity(3 * letters),
-        }
+        };
+        automaton.push(0, NONE);
+        automaton
     }
 
-    fn edge(&self, state: u32, letter: usize) -> Option<usize> {
-        let mut edge = self.states[state as usize].2;
-        while edge != NONE {
-            if self.edges[edge as usize].0 == letter {
+    fn state(&self, state: u32) -> State {
+        self.states[state as usize]
+    }
+
+    fn push(&mut self, length: u32, link: u32) -> u32 {
+        self.states.push(State {
+            length,
+            link,
+            edge: NONE,
+        });
+        number(self.states.len() - 1)
+    }
+
+    /// Place of a transition in the list; `None` where there is none.
+    fn edge(&self, state: u32, letter: u8) -> Option<usize> {
+        let mut edge = self.state(state).edge;
+        while let Some(&(own, _, next)) = self.edges.get(edge as usize) {
+            if own == letter {
                 return Some(edge as usize);
             }
-            edge = self.edges[edge as usize].2;
+            edge = next;
         }
         None
     }
-}
 
-impl States for Sparse {
-    fn next(&self, state: u32, letter: usize) -> u32 {
+    fn next(&self, state: u32, letter: u8) -> u32 {
         self.edge(state, letter)
             .map_or(NONE, |edge| self.edges[edge].1)
     }
-    fn set(&mut self, state: u32, letter: usize, to: u32) {
+
+    fn set(&mut self, state: u32, letter: u8, to: u32) {
         if let Some(edge) = self.edge(state, letter) {
             self.edges[edge].1 = to;
             return;
         }
-        let head = &mut self.states[state as usize].2;
+        let head = &mut self.states[state as usize].edge;
         self.edges.push((letter, to, *head));
         *head = number(self.edges.len() - 1);
     }
-    fn push(&mut self, length: u32, link: u32) -> u32 {
-        self.states.push((length, link, NONE));
-        number(self.states.len() - 1)
+
+    /// Adds a letter; returns the state of the whole text so far.
+    fn extend(&mut self, last: u32, letter: u8) -> u32 {
+        let new = self.push(self.state(last).length + 1, 0);
+        let mut from = last;
+        while from != NONE && self.next(from, letter) == NONE {
+            self.set(from, letter, new);
+            from = self.state(from).link;
+        }
+        if from == NONE {
+            return new;
+        }
+        let to = self.next(from, letter);
+        let length = self.state(from).length + 1;
+        if self.state(to).length == length {
+            self.states[new as usize].link = to;
+            return new;
+        }
+        let split = self.copy(to, length);
+        self.states[to as usize].link = split;
+        self.states[new as usize].link = split;
+        while from != NONE && self.next(from, letter) == to {
+            self.set(from, letter, split);
+            from = self.state(from).link;
+        }
+        new
     }
+
+    /// A shorter state with the transitions of `of`.
     fn copy(&mut self, of: u32, length: u32) -> u32 {
-        let (_, link, mut edge) = self.states[of as usize];
+        let State { link, mut edge, .. } = self.state(of);
         let new = self.push(length, link);
-        while edge != NONE {
-            let (letter, to, next) = self.edges[edge as usize];
+        while let Some(&(letter, to, next)) = self.edges.get(edge as usize) {
             self.set(new, letter, to);
             edge = next;
         }
         new
     }
-    fn length(&self, state: u32) -> u32 {
-        self.states[state as usize].0
-    }
-    fn link(&self, state: u32) -> u32 {
-        self.states[state as usize].1
-    }
-    fn relink(&mut self, state: u32, link: u32) {
-        self.states[state as usize].1 = link;
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Both ways count the same, on texts that the fast one takes and on those it gives up.
+    #[test]
+    fn the_plain_way_counts_as_the_fast_one() {
+        let mut state = 7_u64;
+        for letters in [2, 3, 5, 16] {
+            for length in [1, 2, 30, 500] {
+                let text: Vec<u8> = (0..length)
+                    .map(|_| {
+                        state = state
+                            .wrapping_mul(6_364_136_223_846_793_005)
+                            .wrapping_add(1);
+                        (state >> 40) as u8 % letters
+                    })
+                    .collect();
+                if let Some(words) = packed::words(&text) {
+                    assert_eq!(plain(&text), words, "{text:?}");
+                }
+            }
+        }
+        assert!(packed::words(&vec![0; 40_000]).is_none());
+        assert_eq!(plain(&vec![0; 40_000]), 2);
     }
 }

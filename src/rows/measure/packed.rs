@@ -15,10 +15,11 @@ const PATIENCE: usize = 6;
 /// End of a chain of places.
 const END: u16 = u16::MAX;
 
-/// The number of words; `None` when the text does not suit this way. `letters` numbers the text's letters from 0.
-pub(super) fn words(text: &[u8], letters: &[u8; 256], count: usize) -> Option<usize> {
+/// The number of words; `None` when the text does not suit this way.
+pub(super) fn words(text: &[u8]) -> Option<usize> {
+    let (letters, count) = numbered(text);
     let bits = match count {
-        2 => 1,
+        0..=2 => 1,
         3..=4 => 2,
         5..=16 => 4,
         _ => return None,
@@ -26,7 +27,7 @@ pub(super) fn words(text: &[u8], letters: &[u8; 256], count: usize) -> Option<us
     if text.len() > LONGEST {
         return None;
     }
-    let packed = pack(text, letters, bits);
+    let packed = pack(text, &letters, bits);
     let n = text.len();
     let mut seen = Seen::new(n);
     let mut patience = PATIENCE * n;
@@ -56,6 +57,20 @@ pub(super) fn words(text: &[u8], letters: &[u8; 256], count: usize) -> Option<us
         at += longest + 1;
     }
     Some(words)
+}
+
+/// The letters of a text numbered from 0 in the order they come, and how many there are.
+fn numbered(text: &[u8]) -> ([u8; 256], usize) {
+    let mut numbers = [u8::MAX; 256];
+    let mut count = 0_usize;
+    for &c in text {
+        let place = &mut numbers[usize::from(c)];
+        if *place == u8::MAX && count < 255 {
+            *place = u8::try_from(count).unwrap_or(u8::MAX);
+            count += 1;
+        }
+    }
+    (numbers, count)
 }
 
 /// The letters, `bits` bits each, the first at the top of the first machine word; two more words at the end.
