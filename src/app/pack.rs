@@ -7,6 +7,7 @@ use rayon::prelude::*;
 use crate::app::proof::template_fault;
 use crate::app::study::{BareOptions, study_chart, study_course};
 use crate::app::things::gap_remedies;
+use crate::course::Binding;
 use crate::course::chart::Chart;
 use crate::course::{Course, Paper};
 use crate::ground::fault::Fault;
@@ -91,7 +92,11 @@ fn inputs<'a>(
         booklet: options.booklet,
         quiz: quiz_of(studied.course, library, &options.print),
         print: Print {
-            folded: options.booklet,
+            binding: if options.booklet {
+                Binding::Booklets
+            } else {
+                Binding::Sheets
+            },
             ..options.print
         },
         studied,

@@ -9,6 +9,7 @@ use crate::cli::args::PackArgs;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::{Course, Paper};
+use crate::course::{Hand, PrintedSizes, Printer, TypeSize};
 use crate::ground::fault::Fault;
 use crate::handout::Print;
 use crate::words::{count, join_and};
@@ -44,13 +45,28 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
         paper,
         booklet: args.booklet,
         print: Print {
-            black: args.black,
-            large: args.large,
-            left_handed: args.left_handed,
-            size: args.size.clone(),
-            alone: args.alone,
+            ink: if args.black {
+                Printer::Black
+            } else {
+                Printer::Colours
+            },
+            type_size: if args.large {
+                TypeSize::Large
+            } else {
+                TypeSize::Ordinary
+            },
+            hand: if args.left_handed {
+                Hand::Left
+            } else {
+                Hand::Right
+            },
+            sizes: match args.size.clone() {
+                None => PrintedSizes::All,
+                Some(size) if args.alone => PrintedSizes::Only(size),
+                Some(size) => PrintedSizes::Marked(size),
+            },
             // Packing knows of booklets.
-            folded: false,
+            ..Print::default()
         },
     };
     if let Some(size) = &args.size

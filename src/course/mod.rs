@@ -13,5 +13,8 @@ mod whole;
 pub use lesson::{
     Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn, middle,
 };
-pub use settings::{Budget, Levels, Paper, Part, Sessions, Terms, Units, Weights};
+pub use settings::{
+    Binding, Budget, Hand, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms, TypeSize,
+    Units, Weights,
+};
 pub use whole::Course;

@@ -136,3 +136,56 @@ pub enum Terms {
     Uk,
     Us,
 }
+
+/// What the printer has.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Printer {
+    /// All colours.
+    #[default]
+    Colours,
+    /// Black alone: symbols without fills, and no picture that lives of its colours.
+    Black,
+}
+
+/// How large a page is set.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum TypeSize {
+    /// As usual.
+    #[default]
+    Ordinary,
+    /// Text of 18 pt, chart cells of 8 mm and more.
+    Large,
+}
+
+/// The hand that a chart is read for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Hand {
+    /// From the bottom right.
+    #[default]
+    Right,
+    /// From the bottom left; numbers, words and catches are mirrored, pictures are not. A lean is what the fabric
+    /// shows: which decrease makes it, the cards say for either hand.
+    Left,
+}
+
+/// Which sizes of a lesson are printed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum PrintedSizes {
+    /// All of them.
+    #[default]
+    All,
+    /// All of them, and the one with this id in bold wherever it stands among others.
+    Marked(String),
+    /// The one with this id alone, where the lesson has it.
+    Only(String),
+}
+
+/// What becomes of the sheets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Binding {
+    /// They stay as they are printed.
+    #[default]
+    Sheets,
+    /// They are folded into booklets, too, in which nothing is at life size.
+    Booklets,
+}

@@ -44,7 +44,7 @@ fn handout<'a>(
     let lesson = course.course.lessons.get(placed.index)?;
     let studied = course.lessons.get(placed.index)?;
     let order = &course.order.placed;
-    let wording = Wording::of(course.course.terms).for_hand(print.left_handed);
+    let wording = Wording::of(course.course.terms).for_hand(print.hand);
     let made = studied.made();
     let all = made.pieces.iter().all(|piece| print.keeps(lesson, piece));
     let (pieces, amounts) = if all {
@@ -94,8 +94,8 @@ fn handout<'a>(
         new,
         measures: measures(lesson, studied, placed, place == 0, wording),
         climb,
-        fabric: fabric(lesson, studied, wording).filter(|_| !print.black),
-        fabric_note: fabric_note(print.folded).to_owned(),
+        fabric: fabric(lesson, studied, wording).filter(|_| !print.is_black()),
+        fabric_note: fabric_note(print.binding).to_owned(),
         charts: sheets(lesson, studied, print, wording),
         longest: longest(lesson, studied, wording),
         measure_first: measure_first(lesson, wording),

@@ -35,13 +35,13 @@ fn sheet<'a>(
     wording: Wording,
 ) -> ChartSheet<'a> {
     // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
-    let chart: Cow<'a, Chart> = if print.left_handed {
+    let chart: Cow<'a, Chart> = if print.is_left_handed() {
         Cow::Owned(what.chart.backwards())
     } else {
         Cow::Borrowed(&*what.chart)
     };
     let column = |column: usize| {
-        if print.left_handed {
+        if print.is_left_handed() {
             chart.width.saturating_sub(column + 1)
         } else {
             column
@@ -98,7 +98,7 @@ fn sheet<'a>(
                 let number = |c: &Catch| {
                     if live {
                         column(c.stitch.saturating_sub(1) as usize) + 1
-                    } else if print.left_handed {
+                    } else if print.is_left_handed() {
                         worked.unwrap_or(0).saturating_sub(c.at)
                     } else {
                         c.at + 1
@@ -123,11 +123,11 @@ fn sheet<'a>(
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         worked: lesson.worked,
         catches,
-        strands: strands(&rows, studied, print.left_handed, &column),
+        strands: strands(&rows, studied, print.is_left_handed(), &column),
         changed: Vec::new(),
-        fills: !print.black,
-        large: print.large,
-        from_left: print.left_handed,
+        fills: !print.is_black(),
+        large: print.is_large(),
+        from_left: print.is_left_handed(),
         chart,
     });
     sheet

@@ -1,37 +1,53 @@
 //! How pages are to be printed: with or without colour, large, for the left hand, for one learner's size.
 
-use crate::course::Lesson;
 use crate::course::body::Body;
+use crate::course::{Binding, Hand, Lesson, PrintedSizes, Printer, TypeSize};
 use crate::piece::Piece;
 
 /// Wishes for the print that go beyond paper. Any combination works.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Print {
-    /// For a printer of black only: symbols without fills, and no picture that lives of its colours.
-    pub black: bool,
-    /// Text of 18 pt, chart cells of 8 mm and more.
-    pub large: bool,
-    /// Charts are read from the bottom left; numbers, words and catches are mirrored, pictures are not. A lean is what
-    /// the fabric shows: which decrease makes it, the cards say for either hand.
-    pub left_handed: bool,
-    /// The id of one learner's size, made bold wherever it stands among others.
-    pub size: Option<String>,
-    /// That size alone.
-    pub alone: bool,
-    /// Whether the pages are folded into booklets, too, in which nothing is at life size.
-    pub folded: bool,
+    /// What the printer has.
+    pub ink: Printer,
+    /// How large pages are set.
+    pub type_size: TypeSize,
+    /// The hand that charts are read for.
+    pub hand: Hand,
+    /// Which sizes are printed.
+    pub sizes: PrintedSizes,
+    /// What becomes of the sheets.
+    pub binding: Binding,
 }
 
 impl Print {
+    /// Whether it is for black ink alone.
+    #[must_use]
+    pub fn is_black(&self) -> bool {
+        self.ink == Printer::Black
+    }
+
+    /// Whether it is large print.
+    #[must_use]
+    pub fn is_large(&self) -> bool {
+        self.type_size == TypeSize::Large
+    }
+
+    /// Whether it is for a left-handed worker.
+    #[must_use]
+    pub fn is_left_handed(&self) -> bool {
+        self.hand == Hand::Left
+    }
+
     /// The sizes of a lesson that are printed: all, or the one asked for where the lesson has it.
     pub(super) fn sizes<'l>(&self, lesson: &'l Lesson) -> Vec<&'l Body> {
         let all: Vec<&Body> = lesson.sizes.iter().collect();
-        let only: Vec<&Body> = all
-            .iter()
-            .copied()
-            .filter(|size| self.alone && self.size.as_ref() == Some(&size.id))
-            .collect();
-        if only.is_empty() { all } else { only }
+        let PrintedSizes::Only(id) = &self.sizes else {
+            return all;
+        };
+        match all.iter().find(|size| size.id == *id) {
+            Some(only) => vec![only],
+            None => all,
+        }
     }
 
     /// Whether the size of a piece is printed.
@@ -43,7 +59,12 @@ impl Print {
 
     /// The place of the learner's size among several.
     pub(super) fn yours(&self, pieces: &[Piece]) -> Option<usize> {
-        let wanted = self.size.as_ref().filter(|_| pieces.len() > 1)?;
+        let (PrintedSizes::Marked(wanted) | PrintedSizes::Only(wanted)) = &self.sizes else {
+            return None;
+        };
+        if pieces.len() < 2 {
+            return None;
+        }
         pieces
             .iter()
             .position(|piece| piece.size.as_ref().is_some_and(|size| size.id == *wanted))

@@ -85,7 +85,12 @@ pub fn quiz(charts: &[QuizChart<'_>], print: &Print, wording: Wording) -> Quiz {
             number,
             drawings: [a, b].map(|c| {
                 let alt = glance_alt(&c.chart.title);
-                glance(c.chart, &c.looks, (!print.black, print.large), alt)
+                glance(
+                    c.chart,
+                    &c.looks,
+                    (!print.is_black(), print.is_large()),
+                    alt,
+                )
             }),
             titles: [a, b].map(|c| c.chart.title.clone()),
             answer: pair_answer([h, e].map(side), letters, wording),

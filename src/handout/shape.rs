@@ -164,7 +164,7 @@ fn jersey(
             text(depth),
             measured_text(Measured::Neck, neck, units),
         ],
-        black: print.black,
+        black: print.is_black(),
         alt,
     })
 }
@@ -266,7 +266,7 @@ impl Work<'_> {
         Look {
             ground: most.map_or([128; 3], |(colour, _)| *colour),
             leaves: self.lesson.craft == Craft::Knit,
-            black: print.black,
+            black: print.is_black(),
         }
     }
 

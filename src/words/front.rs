@@ -2,7 +2,7 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Craft, Lesson, Units};
+use crate::course::{Binding, Craft, Lesson, Units};
 use crate::ground::units::{Length, plain_number, round_half_up};
 use crate::study::Studied;
 use crate::words::{RowNames, Wording, capital, count, needle_text, number_word};
@@ -123,13 +123,12 @@ pub fn tools(lesson: &Lesson, units: Units, wording: Wording) -> String {
     text
 }
 
-/// What stands under the fabric of a front page; `folded` is printed as a booklet, too.
+/// What stands under the fabric of a front page.
 #[must_use]
-pub fn fabric_note(folded: bool) -> &'static str {
-    if folded {
-        "**The band, life size** on a full page; a booklet shows it smaller."
-    } else {
-        "**The band, life size.** Lay your own washed swatch on it."
+pub fn fabric_note(binding: Binding) -> &'static str {
+    match binding {
+        Binding::Sheets => "**The band, life size.** Lay your own washed swatch on it.",
+        Binding::Booklets => "**The band, life size** on a full page; a booklet shows it smaller.",
     }
 }
 

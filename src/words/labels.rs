@@ -1,6 +1,6 @@
 //! Heads of tables, headings and captions that do not stand in a template.
 
-use crate::course::Units;
+use crate::course::{Binding, Units};
 use crate::ground::units::plain_number;
 use crate::words::{Wording, capital, literal, unit_name};
 
@@ -206,13 +206,14 @@ pub fn magnified_caption(here: f64, real: f64) -> String {
     )
 }
 
-/// Under the line to check a print by; `folded` is printed as a booklet, too.
+/// Under the line to check a print by.
 #[must_use]
-pub const fn check_line_caption(folded: bool) -> &'static str {
-    if folded {
-        "Printed right? On a full page this line is 50 mm long, in a booklet about 35."
-    } else {
-        "Printed right? This line is 50 mm long. If not, print again at 100 %."
+pub const fn check_line_caption(binding: Binding) -> &'static str {
+    match binding {
+        Binding::Sheets => "Printed right? This line is 50 mm long. If not, print again at 100 %.",
+        Binding::Booklets => {
+            "Printed right? On a full page this line is 50 mm long, in a booklet about 35."
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::course::Terms;
+use crate::course::{Hand, Terms};
 
 /// Key, word in the United Kingdom, word in the United States. Templates ask by the key: `{{ t.cast_off }}`.
 const PAIRS: [(&str, &str, &str); 13] = [
@@ -25,7 +25,7 @@ const PAIRS: [(&str, &str, &str); 13] = [
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wording {
     terms: Terms,
-    left_handed: bool,
+    hand: Hand,
 }
 
 impl Wording {
@@ -34,17 +34,14 @@ impl Wording {
     pub const fn of(terms: Terms) -> Self {
         Self {
             terms,
-            left_handed: false,
+            hand: Hand::Right,
         }
     }
 
     /// The same words for either hand: for somebody who works from left to right every side is the other one.
     #[must_use]
-    pub const fn for_hand(self, left_handed: bool) -> Self {
-        Self {
-            left_handed,
-            ..self
-        }
+    pub const fn for_hand(self, hand: Hand) -> Self {
+        Self { hand, ..self }
     }
 
     /// The word of a key; a key that is not in the list stands for itself.
@@ -67,13 +64,19 @@ impl Wording {
     /// The left, as this hand has it.
     #[must_use]
     pub const fn left(self) -> &'static str {
-        if self.left_handed { "right" } else { "left" }
+        match self.hand {
+            Hand::Right => "left",
+            Hand::Left => "right",
+        }
     }
 
     /// The right, as this hand has it.
     #[must_use]
     pub const fn right(self) -> &'static str {
-        if self.left_handed { "left" } else { "right" }
+        match self.hand {
+            Hand::Right => "right",
+            Hand::Left => "left",
+        }
     }
 
     /// Closing an edge.

@@ -93,7 +93,7 @@ fn black_pages_tell_every_colour_by_a_symbol_of_its_own() {
     let studied = yokeward::app::study_course(&loaded.course);
     let mut charts = 0;
     let print = yokeward::handout::Print {
-        black: true,
+        ink: yokeward::course::Printer::Black,
         ..Default::default()
     };
     for handout in yokeward::handout::handouts(&studied, &print) {

@@ -7,6 +7,7 @@ use yokeward::page::blocks::{Block, Directives, parse};
 use yokeward::page::pdf::{Document, Furniture, Mark, Role, Section, Sheet, lay_out};
 
 use crate::harness::read;
+use yokeward::course::{Binding, Hand, PrintedSizes, Printer, TypeSize};
 
 const ORDINARY: Sheet = Sheet {
     paper: Paper::A4,
@@ -109,21 +110,24 @@ fn every_page_keeps_its_margins_in_every_variant() {
         } else {
             (Paper::A4, (15.0, 18.0), (210.0, 297.0))
         };
-        let size_id = has(4).then(|| "adult-medium".to_owned());
+        let size_id = "adult-medium".to_owned();
         let print = Print {
-            large: has(1),
-            black: has(2),
-            left_handed: has(3),
-            alone: has(4) && has(3),
-            size: size_id,
-            folded: has(2),
+            type_size: [TypeSize::Ordinary, TypeSize::Large][usize::from(has(1))],
+            ink: [Printer::Colours, Printer::Black][usize::from(has(2))],
+            hand: [Hand::Right, Hand::Left][usize::from(has(3))],
+            sizes: match (has(4), has(3)) {
+                (false, _) => PrintedSizes::All,
+                (true, false) => PrintedSizes::Marked(size_id),
+                (true, true) => PrintedSizes::Only(size_id),
+            },
+            binding: [Binding::Sheets, Binding::Booklets][usize::from(has(2))],
         };
         let options = PackOptions {
             paper: Some(paper),
             print: print.clone(),
             ..PackOptions::default()
         };
-        let least = if print.large { LARGE_FLOOR } else { FLOOR };
+        let least = if print.is_large() { LARGE_FLOOR } else { FLOOR };
         for (path, document) in pages(&loaded, &[], options).unwrap() {
             assert_eq!(document.paper, size);
             check(&format!("{path} {print:?}"), &document, origin, least);

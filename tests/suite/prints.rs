@@ -8,10 +8,11 @@ use yokeward::handout::{Handout, Print, handouts};
 use yokeward::picture::{Paint, Path, Seg, Shape, parts_of};
 
 use crate::demo_course::demo;
+use yokeward::course::{Hand, PrintedSizes, Printer, TypeSize};
 
 fn left_handed() -> Print {
     Print {
-        left_handed: true,
+        hand: Hand::Left,
         ..Print::default()
     }
 }
@@ -136,8 +137,11 @@ fn the_picture_for_the_left_hand_is_the_same_picture() {
 fn a_learners_size_is_bold_among_others_or_stands_alone() {
     let print = |alone: bool| PackOptions {
         print: Print {
-            size: Some("adult-medium".to_owned()),
-            alone,
+            sizes: if alone {
+                PrintedSizes::Only("adult-medium".to_owned())
+            } else {
+                PrintedSizes::Marked("adult-medium".to_owned())
+            },
             ..Print::default()
         },
         ..PackOptions::default()
@@ -240,8 +244,8 @@ fn pages_are_at_least_a_third_full_but_the_last() {
     for variant in 0..8_u8 {
         let has = |bit: u8| variant >> bit & 1 == 1;
         let print = Print {
-            large: has(0),
-            black: has(1),
+            type_size: [TypeSize::Ordinary, TypeSize::Large][usize::from(has(0))],
+            ink: [Printer::Colours, Printer::Black][usize::from(has(1))],
             ..Print::default()
         };
         let (paper, top) = if has(2) {

@@ -9,6 +9,7 @@ use yokeward::rows::grade::Demand;
 
 use crate::demo_course::demo;
 use crate::harness::{chart, load, study_chart};
+use yokeward::course::Hand;
 
 fn demand(techniques: &[&str]) -> Demand {
     Demand {
@@ -123,7 +124,7 @@ fn thumbs_change_sides_with_the_hand() {
     let studied = yokeward::app::study_course(&loaded.course);
     let opening = |left_handed: bool| {
         let print = Print {
-            left_handed,
+            hand: if left_handed { Hand::Left } else { Hand::Right },
             ..Print::default()
         };
         let all = handouts(&studied, &print);

@@ -74,7 +74,7 @@ impl<'a> CourseDirectives<'a> {
     fn cover(&self, body: &str) -> Block {
         let plan = self.plan;
         let (lead, imprint) = body.split_once("\n+++").unwrap_or((body, ""));
-        let picture = if plan.print.black || plan.strata.is_empty() {
+        let picture = if plan.print.is_black() || plan.strata.is_empty() {
             let climb = picture::climb(&plan.climb, plan.climb.len());
             let alt = whole_climb_alt(plan.climb.len());
             let glass = 180.0 / climb.width;
@@ -135,7 +135,7 @@ impl<'a> CourseDirectives<'a> {
 
     /// Whether each lesson has a column of its own in the table of skills.
     fn has_skill_marks(&self) -> bool {
-        self.plan.lessons.len() <= MOST_COLUMNS && !self.plan.print.large
+        self.plan.lessons.len() <= MOST_COLUMNS && !self.plan.print.is_large()
     }
 
     fn skills(&self) -> Block {
@@ -278,8 +278,12 @@ impl Directives for CourseDirectives<'_> {
             "cover" => vec![self.cover(body)],
             "ladder" => {
                 let plan = self.plan;
-                let parts =
-                    picture::ladder(&plan.ladder, plan.levels, plan.print.large, plan.wording);
+                let parts = picture::ladder(
+                    &plan.ladder,
+                    plan.levels,
+                    plan.print.is_large(),
+                    plan.wording,
+                );
                 let figure = |drawing| Block::Figure {
                     drawing: Arc::new(drawing),
                     caption: Vec::new(),

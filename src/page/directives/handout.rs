@@ -81,7 +81,7 @@ impl<'a> HandoutDirectives<'a> {
                     look.rgb,
                     *symbol,
                     (8.75, 6.73),
-                    !self.handout.print.black,
+                    !self.handout.print.is_black(),
                     "",
                 ))),
                 look.name.clone(),
@@ -118,7 +118,11 @@ impl<'a> HandoutDirectives<'a> {
     fn longest(&self) -> Option<Vec<Block>> {
         let longest = self.handout.longest.as_ref()?;
         // At life size in large print, too: only its words grow.
-        let points = if self.handout.print.large { 18.0 } else { 11.0 };
+        let points = if self.handout.print.is_large() {
+            18.0
+        } else {
+            11.0
+        };
         let figure = |drawing: Drawing, caption: &str| Block::Figure {
             drawing: Arc::new(drawing),
             caption: inlines(caption),
@@ -136,7 +140,7 @@ impl<'a> HandoutDirectives<'a> {
         }
         columns.push(vec![figure(
             picture::check_ruler(),
-            labels::check_line_caption(self.handout.print.folded),
+            labels::check_line_caption(self.handout.print.binding),
         )]);
         // A third of the page is 56 mm wide; a longer float takes a line of its own.
         let mut blocks = Vec::new();
@@ -170,7 +174,7 @@ const FABRIC_GLASS: f64 = 1.8;
 
 /// A drawing as it is printed: in large print magnified.
 pub(super) fn shown(drawing: Drawing, print: &Print) -> Drawing {
-    if print.large {
+    if print.is_large() {
         drawing.magnified(picture::LARGE)
     } else {
         drawing
@@ -214,7 +218,7 @@ impl Directives for HandoutDirectives<'_> {
                 vec![Block::New(inlines(&h.new_intro), things)]
             }
             "fabric" => match &h.fabric {
-                Some(fabric) if h.print.large => vec![Block::Figure {
+                Some(fabric) if h.print.is_large() => vec![Block::Figure {
                     drawing: Arc::new(picture::cloth(fabric).magnified(FABRIC_GLASS)),
                     caption: inlines(&labels::magnified_caption(
                         fabric.pitch * FABRIC_GLASS,

@@ -34,7 +34,11 @@ impl HandoutDirectives<'_> {
             return Vec::new();
         };
         // It is as wide as the page: in large print only its words grow.
-        let points = if self.handout.print.large { 14.5 } else { 9.0 };
+        let points = if self.handout.print.is_large() {
+            14.5
+        } else {
+            9.0
+        };
         let drawing = yoke_circle(&view.circle, points);
         let figure = Block::Figure {
             drawing: Arc::new(drawing),

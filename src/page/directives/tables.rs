@@ -14,7 +14,7 @@ impl HandoutDirectives<'_> {
         let symbols = symbol_order(&colours);
         let place = colours.iter().position(|c| *c == rgb).unwrap_or(0);
         symbols.get(place).map_or_else(Drawing::default, |s| {
-            let chip = swatch_chip(rgb, *s, (6.5, 3.8), !self.handout.print.black, "");
+            let chip = swatch_chip(rgb, *s, (6.5, 3.8), !self.handout.print.is_black(), "");
             self.shown(chip)
         })
     }

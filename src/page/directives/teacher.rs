@@ -93,7 +93,7 @@ impl CourseDirectives<'_> {
         let unknown = || labels::UNKNOWN.to_owned();
         let rows = self.plan.yarns.iter().map(|yarn| {
             let mut chip = Drawing::new(6.5, 3.8, "");
-            if !self.plan.print.black {
+            if !self.plan.print.is_black() {
                 chip.fill(Path::rect(0.0, 0.0, 6.5, 3.8), Paint::Yarn(yarn.rgb));
             }
             chip.line(
@@ -106,7 +106,8 @@ impl CourseDirectives<'_> {
                 .map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
             let mut cells = vec![
                 Cell {
-                    chip: (!self.plan.print.black).then(|| Arc::new(shown(chip, &self.plan.print))),
+                    chip: (!self.plan.print.is_black())
+                        .then(|| Arc::new(shown(chip, &self.plan.print))),
                     text: vec![Inline::Text(yarn.name.clone())],
                 },
                 Cell::words(lessons),

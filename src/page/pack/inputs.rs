@@ -31,8 +31,8 @@ impl Inputs<'_> {
     pub fn sheet(&self) -> Sheet {
         Sheet {
             paper: self.paper,
-            large: self.print.large,
-            black: self.print.black,
+            large: self.print.is_large(),
+            black: self.print.is_black(),
         }
     }
 }

@@ -173,8 +173,8 @@ fn page_info(
         head,
         foot: course.footer.clone().unwrap_or_default(),
         back,
-        large: print.large,
-        black: print.black,
+        large: print.is_large(),
+        black: print.is_black(),
     }
 }
 

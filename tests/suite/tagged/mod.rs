@@ -10,6 +10,7 @@ use yokeward::handout::Print;
 
 use crate::demo_course::demo;
 use reader::{kids, name, structure_faults};
+use yokeward::course::{Hand, PrintedSizes, Printer, TypeSize};
 
 /// PDFs of the demo course by path.
 fn pdfs(options: PackOptions) -> Vec<(String, Document)> {
@@ -39,12 +40,11 @@ fn claims(document: &Document) -> bool {
 
 fn plain_and_all_at_once() -> [PackOptions; 2] {
     let all = Print {
-        black: true,
-        large: true,
-        left_handed: true,
-        size: Some("adult-medium".to_owned()),
-        alone: false,
-        folded: false,
+        ink: Printer::Black,
+        type_size: TypeSize::Large,
+        hand: Hand::Left,
+        sizes: PrintedSizes::Marked("adult-medium".to_owned()),
+        ..Print::default()
     };
     [
         PackOptions {
