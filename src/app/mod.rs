@@ -15,4 +15,4 @@ pub use proof::{late_faults, proof_texts};
 pub use stream::{Streamed, measure_stream};
 pub use study::{BareOptions, study_chart, study_course};
 pub use things::{gap_remedies, route, spare_charts, things};
-pub use weigh::{Weighed, weigh};
+pub use weigh::{Weighing, weigh};

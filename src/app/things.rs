@@ -6,7 +6,7 @@ use crate::app::study::{BareOptions, study_chart};
 use crate::course::Weights;
 use crate::path::StudiedCourse;
 use crate::path::learner::History;
-use crate::path::library::{Kind, Thing, charts_in_use};
+use crate::path::library::{Thing, ThingKind, charts_in_use};
 use crate::path::remedies::{Remedy, remedies};
 use crate::path::{self, Map, Route, Stop};
 use crate::read::Loaded;
@@ -73,7 +73,7 @@ pub fn route(
     weights: Weights,
 ) -> Option<(Route, f64)> {
     let chosen: Vec<usize> = (0..things.len())
-        .filter(|&i| i == goal || things.get(i).is_some_and(|t| t.kind == Kind::Lesson))
+        .filter(|&i| i == goal || things.get(i).is_some_and(|t| t.kind == ThingKind::Lesson))
         .collect();
     let stops: Vec<Stop<'_>> = chosen
         .iter()

@@ -13,7 +13,7 @@ const DEVIATION: f64 = 6.0;
 
 /// Weights fitted to judgements.
 #[derive(Clone, Copy, Debug)]
-pub struct Weighed {
+pub struct Weighing {
     /// The new weights; they sum to 100.
     pub weights: Weights,
     /// Judgements that counted.
@@ -28,7 +28,7 @@ pub struct Weighed {
 
 /// Fits the weights, starting from the belief that `old` are right. `None` when the judgements leave no weight above 0.
 #[must_use]
-pub fn weigh(things: &[Thing], judged: &[Judged], old: Weights) -> Option<Weighed> {
+pub fn weigh(things: &[Thing], judged: &[Judged], old: Weights) -> Option<Weighing> {
     // One unit of a part is worth its weight in points; the fit counts in units of SCALE.
     let parts: Vec<Vec<f64>> = things.iter().map(|t| t.demand.parts.to_vec()).collect();
     let deviation = DEVIATION / SCALE;
@@ -36,13 +36,13 @@ pub fn weigh(things: &[Thing], judged: &[Judged], old: Weights) -> Option<Weighe
         centre: old.0.iter().map(|w| w / SCALE).collect(),
         strength: 1.0 / (2.0 * deviation * deviation),
     };
-    let found = statistics::fit(&parts, judged, Some(&prior), true)?;
+    let found = statistics::strengths(&parts, judged, Some(&prior), true)?;
     let hundred = statistics::to_hundred(&found.weights)?;
     let mut weights = Weights::default();
     for (place, value) in weights.0.iter_mut().zip(hundred) {
         *place = value;
     }
-    Some(Weighed {
+    Some(Weighing {
         weights,
         judgements: judged.len(),
         before: statistics::agreement(&parts, judged, &old.0),

@@ -34,41 +34,7 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
         Ok(library) => library,
         Err(outcome) => return outcome,
     };
-    let paper = args.paper.as_deref().map(|paper| {
-        if paper == "letter" {
-            Paper::Letter
-        } else {
-            Paper::A4
-        }
-    });
-    let options = PackOptions {
-        paper,
-        booklet: args.booklet,
-        print: Print {
-            ink: if args.black {
-                Printer::Black
-            } else {
-                Printer::Colours
-            },
-            type_size: if args.large {
-                TypeSize::Large
-            } else {
-                TypeSize::Ordinary
-            },
-            hand: if args.left_handed {
-                Hand::Left
-            } else {
-                Hand::Right
-            },
-            sizes: match args.size.clone() {
-                None => PrintedSizes::All,
-                Some(size) if args.alone => PrintedSizes::Only(size),
-                Some(size) => PrintedSizes::Marked(size),
-            },
-            // Packing knows of booklets.
-            ..Print::default()
-        },
-    };
+    let options = wishes(args);
     if let Some(size) = &args.size
         && !has_size(&one.course, size, screen)
     {
@@ -137,4 +103,43 @@ fn has_size(course: &Course, wanted: &str, screen: &mut Screen) -> bool {
         join_and(&known)
     ));
     false
+}
+
+/// What is asked for, beyond the course.
+fn wishes(args: &PackArgs) -> PackOptions {
+    let paper = args.paper.as_deref().map(|paper| {
+        if paper == "letter" {
+            Paper::Letter
+        } else {
+            Paper::A4
+        }
+    });
+    PackOptions {
+        paper,
+        booklet: args.booklet,
+        print: Print {
+            ink: if args.black {
+                Printer::Black
+            } else {
+                Printer::Colours
+            },
+            type_size: if args.large {
+                TypeSize::Large
+            } else {
+                TypeSize::Ordinary
+            },
+            hand: if args.left_handed {
+                Hand::Left
+            } else {
+                Hand::Right
+            },
+            sizes: match args.size.clone() {
+                None => PrintedSizes::All,
+                Some(size) if args.alone => PrintedSizes::Only(size),
+                Some(size) => PrintedSizes::Marked(size),
+            },
+            // Packing knows of booklets.
+            ..Print::default()
+        },
+    }
 }

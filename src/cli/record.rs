@@ -5,7 +5,7 @@ use crate::cli::args::RecordArgs;
 use crate::cli::learner::load_things;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
-use crate::course::log::{NewEntry, Place, with_entry};
+use crate::course::log::{ListPlace, NewEntry, with_entry};
 use crate::ground::fault::nearest;
 use crate::read::read_log;
 
@@ -59,7 +59,7 @@ pub(super) fn run(args: &RecordArgs, screen: &mut Screen) -> Outcome {
         }
         (file.value.text, file.value.place)
     } else {
-        (String::new(), Some(Place::Missing))
+        (String::new(), Some(ListPlace::Missing))
     };
     let Some(place) = place else {
         screen.report("error: `done` is a list in brackets; write its entries on lines of their own, each after a `-`");

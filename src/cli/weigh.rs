@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::app::store;
-use crate::app::{self, Weighed};
+use crate::app::{self, Weighing};
 use crate::cli::args::WeighArgs;
 use crate::cli::learner::unknown_entry;
 use crate::cli::outcome::Outcome;
@@ -86,7 +86,7 @@ fn resolve(judgements: &[Judgement], ids: &[&str]) -> (Vec<Judged>, Vec<Fault>) 
     (judged, faults)
 }
 
-fn show(weighed: &Weighed, old: [f64; 5], screen: &mut Screen) {
+fn show(weighed: &Weighing, old: [f64; 5], screen: &mut Screen) {
     let mut table = Table::new(&["part", ">now", ">from judgements"]);
     for part in Part::ALL {
         let i = part.index();
@@ -113,7 +113,7 @@ fn show(weighed: &Weighed, old: [f64; 5], screen: &mut Screen) {
     }
 }
 
-fn write(args: &WeighArgs, weighed: &Weighed, outcome: Outcome, screen: &mut Screen) -> Outcome {
+fn write(args: &WeighArgs, weighed: &Weighing, outcome: Outcome, screen: &mut Screen) -> Outcome {
     let path = args.course.join("course.yaml");
     let settings = match read_settings(&path) {
         Ok(settings) => settings,
@@ -155,7 +155,7 @@ impl Serialize for PartValues {
     }
 }
 
-fn report(weighed: &Weighed, old: [f64; 5]) -> WeighReport {
+fn report(weighed: &Weighing, old: [f64; 5]) -> WeighReport {
     WeighReport {
         format: "yokeward/weigh/1",
         judgements: weighed.judgements,

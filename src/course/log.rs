@@ -39,7 +39,7 @@ impl Went {
 
 /// A thing made.
 #[derive(Clone, Debug)]
-pub struct Made {
+pub struct LogEntry {
     /// The id of a lesson or chart.
     pub made: String,
     /// The course it comes from, where several have the id.
@@ -65,7 +65,7 @@ pub struct Stock {
 #[derive(Clone, Debug, Default)]
 pub struct Log {
     /// Things made, the first first.
-    pub done: Vec<Made>,
+    pub done: Vec<LogEntry>,
     /// Yarn at hand.
     pub stock: Vec<Stock>,
 }
@@ -92,7 +92,7 @@ const NEW_LOG: &str = "# What was made, and how it went: easy, right or hard.\n"
 
 /// Where the list of things made lies in a log's text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum ListPlace {
     /// There is no `done` yet.
     Missing,
     /// A list of lines: a new entry goes to this byte, indented so far.
@@ -113,9 +113,9 @@ pub enum Place {
 
 /// The log with the entry added at `place`.
 #[must_use]
-pub fn with_entry(text: &str, place: Place, entry: &NewEntry<'_>) -> String {
+pub fn with_entry(text: &str, place: ListPlace, entry: &NewEntry<'_>) -> String {
     match place {
-        Place::Missing => {
+        ListPlace::Missing => {
             let mut out = if text.trim().is_empty() {
                 format!("{text}{NEW_LOG}")
             } else {
@@ -126,14 +126,14 @@ pub fn with_entry(text: &str, place: Place, entry: &NewEntry<'_>) -> String {
             }
             out + "done:\n" + &lines(entry, 2)
         }
-        Place::Empty { start, end } => {
+        ListPlace::Empty { start, end } => {
             let before = text.get(..start).unwrap_or_default().trim_end_matches(' ');
             let after = text.get(end..).unwrap_or_default();
             // What stands behind the empty list on its line, a comment perhaps, stays there.
             let (rest, next) = after.split_once('\n').unwrap_or((after, ""));
             format!("{before}{rest}\n{}{next}", lines(entry, 2))
         }
-        Place::Lines { end, indent } => {
+        ListPlace::Lines { end, indent } => {
             let (before, after) = text.split_at_checked(end).unwrap_or((text, ""));
             let line_end = after.find('\n').map_or(after.len(), |i| i + 1);
             let (rest, after) = after.split_at_checked(line_end).unwrap_or((after, ""));

@@ -20,7 +20,7 @@ pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
 pub use print::Print;
 pub use quiz::{Question, Quiz, QuizChart, quiz};
 
-pub use shape::{Shape, YokeView};
+pub use shape::{FinishedPiece, YokeView};
 pub use teaching::{Meeting, Stretch, Teaching, Trouble};
 pub use ticks::Ticks;
 
@@ -32,7 +32,7 @@ use crate::ground::units::Length;
 use crate::picture::{ChartPicture, Fabric, Rung};
 use crate::piece::Piece;
 use crate::piece::yarn::{Amount, Basis};
-use crate::words::{LongestFloat, NewThing, RoundTable, Step, Wording};
+use crate::words::{Instruction, LongestFloat, NewThing, RoundTable, Wording};
 
 /// A measure with its bar and words.
 #[derive(Clone, Debug)]
@@ -109,7 +109,7 @@ pub struct Handout<'a> {
     /// The fabric at life size; `None` where the chart may not be printed or nothing is stranded.
     pub fabric: Option<Fabric>,
     /// The finished piece; `None` of flat things and where there are no counts.
-    pub shape: Option<Shape>,
+    pub shape: Option<FinishedPiece>,
     /// The size that `shape` shows.
     pub shape_size: String,
     /// A yoke from above.
@@ -141,7 +141,7 @@ pub struct Handout<'a> {
     /// Yarn and needles in sentences.
     pub tools: String,
     /// Instructions.
-    pub steps: Vec<Step>,
+    pub steps: Vec<Instruction>,
     /// Tables of rounds.
     pub tables: Vec<RoundTable>,
     /// Tables of finished measures and of yarn.

@@ -5,8 +5,8 @@ use crate::course::{Band, ChartUse, Craft, Lesson, Units, middle};
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::handout::Print;
-use crate::picture::{Course, JerseyShape, Look, Tube, YokeCircle};
-use crate::piece::{Kind, Measured, Part, PartName, Piece, Stage};
+use crate::picture::{DrawnCourse, JerseyShape, Look, Tube, YokeCircle};
+use crate::piece::{Measured, PartName, Piece, PiecePart, Stage, StageKind};
 use crate::rows::drawn;
 use crate::study::Studied;
 use crate::words::pictures::{
@@ -16,7 +16,7 @@ use crate::words::{length_text, spread_words};
 
 /// A piece to be drawn.
 #[derive(Clone, Debug)]
-pub enum Shape {
+pub enum FinishedPiece {
     /// A tube.
     Tube(Tube),
     /// A jersey in outline.
@@ -49,7 +49,7 @@ pub(super) fn shape(
     studied: &Studied<'_>,
     print: &Print,
     units: Units,
-) -> Option<Shape> {
+) -> Option<FinishedPiece> {
     piece.size.as_ref()?;
     let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
     let hidden = lesson
@@ -60,10 +60,10 @@ pub(super) fn shape(
     let measure = |what| measure_of(piece, what);
     if lesson.makes == Makes::Yoke {
         let jersey = jersey(lesson, piece, print, units, alt);
-        return jersey.map(Shape::Jersey);
+        return jersey.map(FinishedPiece::Jersey);
     }
     let part = piece.parts.first()?;
-    let work = Work { lesson, studied };
+    let work = AsWorked { lesson, studied };
     let height = [Measured::Depth, Measured::Height, Measured::Length]
         .into_iter()
         .find_map(measure)?;
@@ -77,7 +77,7 @@ pub(super) fn shape(
         let opening = part
             .stages
             .iter()
-            .position(|s| matches!(s.kind, Kind::Opening(_)));
+            .position(|s| matches!(s.kind, StageKind::Opening(_)));
         let beneath = part
             .stages
             .iter()
@@ -88,7 +88,7 @@ pub(super) fn shape(
         let girth = gauge.width(picked as f64).to_mm();
         (girth, gauge.height(rounds as f64).to_mm(), beneath)
     });
-    Some(Shape::Tube(Tube {
+    Some(FinishedPiece::Tube(Tube {
         look: work.look(&courses, print),
         courses,
         thumb,
@@ -125,11 +125,11 @@ fn jersey(
         measure(Measured::SleeveToUnderarm)?,
     );
     let (depth, neck) = (measure(Measured::YokeDepth)?, measure(Measured::Neck)?);
-    let rib = |part: &Part| -> f64 {
+    let rib = |part: &PiecePart| -> f64 {
         let ribs = part
             .stages
             .iter()
-            .filter(|s| matches!(s.kind, Kind::Rib(_)));
+            .filter(|s| matches!(s.kind, StageKind::Rib(_)));
         ribs.map(|s| gauge.height(s.rounds as f64).to_mm()).sum()
     };
     let yoke = piece
@@ -139,14 +139,14 @@ fn jersey(
     let all: usize = yoke
         .stages
         .iter()
-        .filter(|s| !matches!(s.kind, Kind::Rib(_)))
+        .filter(|s| !matches!(s.kind, StageKind::Rib(_)))
         .map(|s| s.rounds)
         .sum();
     let mut at = 0;
     let mut bands = Vec::new();
     for stage in &yoke.stages {
         let share = |n: usize| n as f64 / all.max(1) as f64;
-        if matches!(stage.kind, Kind::Band(..)) {
+        if matches!(stage.kind, StageKind::Band(..)) {
             bands.push((share(at), share(at + stage.rounds)));
         }
         at += stage.rounds;
@@ -180,17 +180,17 @@ pub(super) fn yoke_view(
         .parts
         .iter()
         .find(|part| part.name == PartName::Yoke)?;
-    let work = Work { lesson, studied };
+    let work = AsWorked { lesson, studied };
     let courses = work.courses_until_rib(part);
     let (body, underarm) = part.stages.iter().find_map(|stage| match stage.kind {
-        Kind::Join { body, underarm, .. } => Some((body, underarm)),
+        StageKind::Join { body, underarm, .. } => Some((body, underarm)),
         _ => None,
     })?;
     let mut rows = Vec::new();
     let mut narrowings = Vec::new();
     let mut beneath = 0;
     for stage in &part.stages {
-        if let Kind::Change(spread) = &stage.kind
+        if let StageKind::Change(spread) = &stage.kind
             && stage.after < stage.before
             && let Some(letter) = char::from_u32(u32::from('A') + narrowings.len() as u32)
         {
@@ -203,7 +203,7 @@ pub(super) fn yoke_view(
                 spread_words(spread, lesson.craft),
             ]);
         }
-        if matches!(stage.kind, Kind::Band(..)) && stage.after < stage.before {
+        if matches!(stage.kind, StageKind::Band(..)) && stage.after < stage.before {
             rows.push([
                 "–".to_owned(),
                 format!("{}–{}", beneath + 1, beneath + stage.rounds),
@@ -237,12 +237,12 @@ pub(super) fn yoke_view(
 }
 
 /// A lesson as it is worked.
-struct Work<'a> {
+struct AsWorked<'a> {
     lesson: &'a Lesson,
     studied: &'a Studied<'a>,
 }
 
-impl Work<'_> {
+impl AsWorked<'_> {
     fn yarn(&self, index: usize) -> Rgb {
         self.lesson
             .yarns
@@ -251,7 +251,7 @@ impl Work<'_> {
     }
 
     /// The yarn seen most often is the ground.
-    fn look(&self, courses: &[Course], print: &Print) -> Look {
+    fn look(&self, courses: &[DrawnCourse], print: &Print) -> Look {
         let mut counts: Vec<(Rgb, usize)> = Vec::new();
         for course in courses {
             let each = course.stitches / course.cells.len().max(1);
@@ -270,25 +270,25 @@ impl Work<'_> {
         }
     }
 
-    fn courses(&self, part: &Part) -> Vec<Course> {
+    fn courses(&self, part: &PiecePart) -> Vec<DrawnCourse> {
         self.of_stages(part.stages.iter())
     }
 
-    fn courses_until_rib(&self, part: &Part) -> Vec<Course> {
+    fn courses_until_rib(&self, part: &PiecePart) -> Vec<DrawnCourse> {
         self.of_stages(
             part.stages
                 .iter()
-                .filter(|s| !matches!(s.kind, Kind::Rib(_))),
+                .filter(|s| !matches!(s.kind, StageKind::Rib(_))),
         )
     }
 
-    fn of_stages<'s>(&self, stages: impl Iterator<Item = &'s Stage>) -> Vec<Course> {
+    fn of_stages<'s>(&self, stages: impl Iterator<Item = &'s Stage>) -> Vec<DrawnCourse> {
         let lesson = self.lesson;
         let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
         let mut yarn = self.yarn(0);
         let mut courses = Vec::new();
         for stage in stages {
-            let one = |stitches: usize, rib: Option<usize>, yarn: Rgb| Course {
+            let one = |stitches: usize, rib: Option<usize>, yarn: Rgb| DrawnCourse {
                 stitches,
                 pitch: plain.width(1.0).to_mm(),
                 rise: plain.height(1.0).to_mm(),
@@ -296,9 +296,9 @@ impl Work<'_> {
                 rib,
             };
             match &stage.kind {
-                Kind::Rib(band) | Kind::Plain(band, _) => {
+                StageKind::Rib(band) | StageKind::Plain(band, _) => {
                     let found = band.and_then(|i| lesson.bands.get(i));
-                    let mut rib = matches!(stage.kind, Kind::Rib(_)).then_some(4);
+                    let mut rib = matches!(stage.kind, StageKind::Rib(_)).then_some(4);
                     match found {
                         Some(Band::Rib {
                             yarn: own,
@@ -313,13 +313,13 @@ impl Work<'_> {
                     }
                     courses.extend((0..stage.rounds).map(|_| one(stage.after, rib, yarn)));
                 }
-                Kind::Change(_) => {
+                StageKind::Change(_) => {
                     courses.extend((0..stage.rounds).map(|_| one(stage.after, None, yarn)))
                 }
-                Kind::Rounds(rounds) => {
+                StageKind::Rounds(rounds) => {
                     courses.extend(rounds.iter().map(|r| one(r.after, None, yarn)))
                 }
-                Kind::Band(band, repeats) => {
+                StageKind::Band(band, repeats) => {
                     let rows = self.band_rows(*band, yarn);
                     let last = stage.rounds.max(1);
                     courses.extend((0..stage.rounds).map(|i| {
@@ -329,7 +329,7 @@ impl Work<'_> {
                         let lost = stage.before.saturating_sub(stage.after);
                         let even = stage.before - lost * (i + 1) / last;
                         let known = (stage.after..=stage.before).contains(&counted);
-                        Course {
+                        DrawnCourse {
                             stitches: if known { counted } else { even },
                             pitch: colour.width(1.0).to_mm(),
                             rise: colour.height(1.0).to_mm(),

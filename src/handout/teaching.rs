@@ -8,7 +8,7 @@ use crate::path::StudiedCourse;
 use crate::piece::time::{self, Pace};
 use crate::study::Studied;
 use crate::words::{
-    Doing, Reach, RowNames, Wording, ahead, before, behind, doing, goal, talk, technique_title,
+    ClassReach, Doing, RowNames, Wording, ahead, before, behind, doing, goal, talk, technique_title,
 };
 
 /// A stretch of a meeting.
@@ -179,9 +179,9 @@ fn stretches(
 }
 
 /// How many rows of the colourwork are worked in class.
-fn reach(studied: &Studied<'_>, minutes: f64) -> Reach {
+fn reach(studied: &Studied<'_>, minutes: f64) -> ClassReach {
     let rows = |pace| time::rows_within(&studied.work, minutes, pace);
-    Reach {
+    ClassReach {
         slow: rows(Pace::Slow),
         fast: rows(Pace::Fast),
         all: studied.work.rows.len(),

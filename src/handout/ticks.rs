@@ -1,7 +1,7 @@
 //! Rounds to tick off: a box for each round whose number is the same in every size.
 
 use crate::course::{Band, Lesson};
-use crate::piece::{Kind, Piece, Stage};
+use crate::piece::{Piece, Stage, StageKind};
 use crate::rows::drawn::rows_worked;
 use crate::study::Studied;
 use crate::words::{labels, part_of_piece};
@@ -49,9 +49,9 @@ fn group(lesson: &Lesson, stage: &Stage, studied: &Studied<'_>) -> Option<Ticks>
         boxes: (1..=stage.rounds).map(|n| (n, false)).collect(),
     };
     match &stage.kind {
-        Kind::Rib(_) => Some(plain(labels::RIB)),
-        Kind::Plain(_, None) => Some(plain(labels::PLAIN)),
-        Kind::Band(band, _) => {
+        StageKind::Rib(_) => Some(plain(labels::RIB)),
+        StageKind::Plain(_, None) => Some(plain(labels::PLAIN)),
+        StageKind::Band(band, _) => {
             // All its rows, also those of one colour at either end, which count as rest and are not measured.
             let Band::Chart { what, times } = lesson.bands.get(*band)? else {
                 // Several things side by side are counted through.

@@ -11,14 +11,14 @@ use crate::study::Studied;
 
 /// Whether a thing is a whole lesson or a chart by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum ThingKind {
     /// A lesson.
     Lesson,
     /// A bare chart.
     Chart,
 }
 
-impl Kind {
+impl ThingKind {
     /// The word for it.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -39,7 +39,7 @@ pub struct Thing {
     /// Its name on pages.
     pub title: String,
     /// Lesson or chart.
-    pub kind: Kind,
+    pub kind: ThingKind,
     /// What comes off the needles; `None` for a chart.
     pub makes: Option<Makes>,
     /// Weight category of a lesson's yarn.
@@ -79,7 +79,12 @@ impl Thing {
                 .charts()
                 .iter()
                 .all(|what| what.chart.rights.may_print()),
-            ..Self::new((&lesson.id, &lesson.title), Kind::Lesson, studied, course)
+            ..Self::new(
+                (&lesson.id, &lesson.title),
+                ThingKind::Lesson,
+                studied,
+                course,
+            )
         }
     }
 
@@ -88,11 +93,11 @@ impl Thing {
     pub fn chart(chart: &Chart, studied: &Studied<'_>, course: &Course) -> Self {
         Self {
             may_print: chart.rights.may_print(),
-            ..Self::new((&chart.id, &chart.title), Kind::Chart, studied, course)
+            ..Self::new((&chart.id, &chart.title), ThingKind::Chart, studied, course)
         }
     }
 
-    fn new((id, title): (&str, &str), kind: Kind, a: &Studied<'_>, course: &Course) -> Self {
+    fn new((id, title): (&str, &str), kind: ThingKind, a: &Studied<'_>, course: &Course) -> Self {
         Self {
             id: id.to_owned(),
             course: course.id.clone(),

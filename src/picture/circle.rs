@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
 use crate::ground::colour::{Rgb, darker};
-use crate::picture::courses::{Course, Look, add_stitch};
+use crate::picture::courses::{DrawnCourse, Look, add_stitch};
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 use crate::words::pictures::{BACK, FIRST_SLEEVE, FRONT, OTHER_SLEEVE, START_HERE};
 
@@ -16,7 +16,7 @@ const TOP: f64 = 7.0;
 #[derive(Clone, Debug)]
 pub struct YokeCircle {
     /// Rounds from the join inwards.
-    pub courses: Vec<Course>,
+    pub courses: Vec<DrawnCourse>,
     /// Yarns and craft.
     pub look: Look,
     /// Letters of the narrowings, and how many rounds lie outside each.

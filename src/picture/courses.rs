@@ -5,7 +5,7 @@ use crate::picture::{Paint, Path};
 
 /// A round of a piece.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Course {
+pub struct DrawnCourse {
     /// Stitches round the whole piece.
     pub stitches: usize,
     /// Width of a stitch in millimetres.
@@ -18,7 +18,7 @@ pub struct Course {
     pub rib: Option<usize>,
 }
 
-impl Course {
+impl DrawnCourse {
     /// The girth of this round in millimetres; a rib draws in a little.
     #[must_use]
     pub fn girth(&self) -> f64 {

@@ -24,7 +24,7 @@ mod tube;
 pub use bars::measure_bar;
 pub use circle::{YokeCircle, yoke_circle};
 pub use climb::{Rung, climb};
-pub use courses::{Course, Look};
+pub use courses::{DrawnCourse, Look};
 pub use fabric::{Fabric, cloth, fabric};
 pub use glance::glance;
 pub use jersey::{JerseyShape, jersey_shape};

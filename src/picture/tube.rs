@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use crate::ground::colour::{Rgb, darker};
-use crate::picture::courses::{Course, Look, add_stitch};
+use crate::picture::courses::{DrawnCourse, Look, add_stitch};
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 
 /// How much the middle of a round hangs below its ends, as a share of the radius.
@@ -17,7 +17,7 @@ const LEAN: f64 = 0.42;
 #[derive(Clone, Debug)]
 pub struct Tube {
     /// Rounds from the edge upwards.
-    pub courses: Vec<Course>,
+    pub courses: Vec<DrawnCourse>,
     /// Yarns and craft.
     pub look: Look,
     /// A thumb: its stitches, its length in millimetres, and how many rounds stand beneath it.
@@ -108,7 +108,7 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
 }
 
 /// Where each round lies: as high as it is, less what it leans inwards where the piece narrows.
-fn rings(courses: &[Course]) -> Vec<Ring> {
+fn rings(courses: &[DrawnCourse]) -> Vec<Ring> {
     let radii = radii(courses);
     let mut rings: Vec<Ring> = Vec::with_capacity(courses.len());
     let mut low = 0.0;
@@ -136,7 +136,7 @@ fn rings(courses: &[Course]) -> Vec<Ring> {
 }
 
 /// The radius of each round. Where rounds narrow one after the other the fabric evens out what their counts do in steps.
-fn radii(courses: &[Course]) -> Vec<f64> {
+fn radii(courses: &[DrawnCourse]) -> Vec<f64> {
     let plain: Vec<f64> = courses.iter().map(|c| c.girth() / (2.0 * PI)).collect();
     let crown = courses
         .windows(2)

@@ -6,7 +6,7 @@ use crate::piece::none::NoSchedule;
 use crate::piece::schedule::Round;
 use crate::piece::schedule::even::{Ends, spread};
 use crate::piece::schedule::multiple::Fit;
-use crate::piece::stages::{Kind, Stage};
+use crate::piece::stages::{Stage, StageKind};
 
 /// Ends of an even change in this lesson.
 pub(super) fn ends(lesson: &Lesson) -> Ends {
@@ -26,7 +26,7 @@ impl Stages {
     pub(super) fn cast_on(stitches: usize) -> Self {
         Self {
             stages: vec![Stage {
-                kind: Kind::CastOn,
+                kind: StageKind::CastOn,
                 rounds: 0,
                 before: 0,
                 after: stitches,
@@ -35,7 +35,7 @@ impl Stages {
         }
     }
 
-    pub(super) fn add(&mut self, kind: Kind, rounds: usize, after: usize) {
+    pub(super) fn add(&mut self, kind: StageKind, rounds: usize, after: usize) {
         self.stages.push(Stage {
             kind,
             rounds,
@@ -46,7 +46,7 @@ impl Stages {
     }
 
     /// A stage that leaves the count as it is.
-    pub(super) fn keep(&mut self, kind: Kind, rounds: usize) {
+    pub(super) fn keep(&mut self, kind: StageKind, rounds: usize) {
         self.add(kind, rounds, self.now);
     }
 
@@ -57,14 +57,14 @@ impl Stages {
             to: after,
         })?;
         let rounds = usize::from(spread.changes() > 0);
-        self.add(Kind::Change(spread), rounds, after);
+        self.add(StageKind::Change(spread), rounds, after);
         Ok(())
     }
 
     /// The rounds of a crown or top, also where a small size needs none.
     pub(super) fn rounds(&mut self, rounds: Vec<Round>) {
         let after = rounds.last().map_or(self.now, |round| round.after);
-        self.add(Kind::Rounds(rounds.clone()), rounds.len(), after);
+        self.add(StageKind::Rounds(rounds.clone()), rounds.len(), after);
     }
 }
 

@@ -27,7 +27,7 @@ pub fn body_range(
 pub fn whom(makes: Makes, finished: Length, ease: Option<Length>) -> Vec<(Body, Length)> {
     let mut found: Vec<(Body, Length)> = body::TABLE
         .iter()
-        .map(body::Row::body)
+        .map(body::SizeRow::body)
         .filter_map(|size| {
             let wanted = target_girth(makes, &size, ease)?;
             let off = finished.to_mm() - wanted.to_mm();

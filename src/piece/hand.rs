@@ -6,9 +6,9 @@ use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::builder::Stages;
 use crate::piece::layout::bands;
 use crate::piece::none::NoSchedule;
-use crate::piece::schedule::mitten::{Pace, mitten_top};
+use crate::piece::schedule::mitten::{TopPace, mitten_top};
 use crate::piece::schedule::thumb::{Opening, Thumb, Tip, thumb};
-use crate::piece::stages::{Finished, Kind, Measured, Part, PartName, Piece, Stage};
+use crate::piece::stages::{Finished, Measured, PartName, Piece, PiecePart, Stage, StageKind};
 
 /// Length of a hand as a share of its girth: 0.91 of men, 0.97 of women (means of ANSUR II); their middle.
 const HAND_LENGTH: f64 = 0.94;
@@ -26,7 +26,7 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     };
     let open = |stages: &mut Stages| {
         let thumb = make(stages.now)?;
-        stages.keep(Kind::Opening(thumb.opening), 0);
+        stages.keep(StageKind::Opening(thumb.opening), 0);
         Ok(())
     };
     let laid = bands(lesson, Some(size), target, Some(&open))?;
@@ -35,21 +35,21 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let mut length = height.to_mm();
     if closed {
         let girth = size.hand.0.to_mm();
-        let pace = Pace::Height(Length::mm(girth * TOP));
+        let pace = TopPace::Height(Length::mm(girth * TOP));
         let now = stages.now;
         let top = mitten_top(now, gauge, pace).map_err(|_| NoSchedule::Crown(now))?;
         let straight = girth * HAND_LENGTH - top.height.to_mm();
         let wanted = (straight - above_rib.to_mm()).max(0.0);
         let rounds = nearest_at_least(gauge.rows_spanning(Length::mm(wanted)), 0);
-        stages.keep(Kind::Plain(None, Some(Length::mm(straight))), rounds);
+        stages.keep(StageKind::Plain(None, Some(Length::mm(straight))), rounds);
         length += gauge.height(rounds as f64).to_mm() + top.height.to_mm();
         stages.rounds(top.rounds);
-        stages.add(Kind::DrawUp, 0, 0);
+        stages.add(StageKind::DrawUp, 0, 0);
     } else {
-        stages.add(Kind::CastOff, 0, 0);
+        stages.add(StageKind::CastOff, 0, 0);
     }
     let opened = stages.stages.iter().find_map(|stage| match stage.kind {
-        Kind::Opening(_) => Some(stage.before),
+        StageKind::Opening(_) => Some(stage.before),
         _ => None,
     });
     let thumb = make(opened.unwrap_or(laid.main.outcome.stitches))?;
@@ -61,12 +61,12 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
         repeats: laid.repeats,
         remedies: laid.main.remedies,
         parts: vec![
-            Part {
+            PiecePart {
                 name: PartName::Hand,
                 times: 2,
                 stages: stages.stages,
             },
-            Part {
+            PiecePart {
                 name: PartName::Thumb,
                 times: 2,
                 stages: thumb_stages(&thumb, closed),
@@ -91,13 +91,17 @@ fn thumb_stages(thumb: &Thumb, closed: bool) -> Vec<Stage> {
         stages: Vec::new(),
         now: 0,
     };
-    stages.add(Kind::PickUp(thumb.picked_up), 0, thumb.picked_up);
+    stages.add(StageKind::PickUp(thumb.picked_up), 0, thumb.picked_up);
     let plain = thumb.rounds.iter().take_while(|r| r.is_plain()).count();
-    stages.keep(Kind::Plain(None, None), plain);
+    stages.keep(StageKind::Plain(None, None), plain);
     if closed {
         stages.rounds(thumb.rounds.iter().skip(plain).cloned().collect());
     }
-    let end = if closed { Kind::DrawUp } else { Kind::CastOff };
+    let end = if closed {
+        StageKind::DrawUp
+    } else {
+        StageKind::CastOff
+    };
     stages.add(end, 0, 0);
     stages.stages
 }

@@ -6,7 +6,7 @@ use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::layout::{Bands, bands};
 use crate::piece::none::NoSchedule;
 use crate::piece::schedule::crown::crown;
-use crate::piece::stages::{Finished, Kind, Measured, Part, PartName, Piece};
+use crate::piece::stages::{Finished, Measured, PartName, Piece, PiecePart, StageKind};
 
 /// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
 fn hat_depth(size: &Body) -> Length {
@@ -46,10 +46,11 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let wanted = hat_depth(size) - laid.height - crown.height;
     let rounds = nearest_at_least(gauge.rows_spanning(wanted), 0);
     let straight = hat_depth(size) - crown.height;
-    laid.stages.keep(Kind::Plain(None, Some(straight)), rounds);
+    laid.stages
+        .keep(StageKind::Plain(None, Some(straight)), rounds);
     let depth = laid.height + gauge.height(rounds as f64) + crown.height;
     laid.stages.rounds(crown.rounds);
-    laid.stages.add(Kind::DrawUp, 0, 0);
+    laid.stages.add(StageKind::DrawUp, 0, 0);
     let finished = vec![Finished {
         what: Measured::Depth,
         length: depth,
@@ -63,7 +64,7 @@ fn cast_off(lesson: &Lesson, laid: &mut Bands) {
         .iter()
         .any(|band| !matches!(band, Band::Decrease))
     {
-        laid.stages.add(Kind::CastOff, 0, 0);
+        laid.stages.add(StageKind::CastOff, 0, 0);
     }
 }
 
@@ -91,7 +92,7 @@ fn finish(
         main: outcome,
         repeats: laid.repeats,
         remedies: laid.main.remedies,
-        parts: vec![Part {
+        parts: vec![PiecePart {
             name: PartName::Whole,
             times: 1,
             stages: laid.stages.stages,

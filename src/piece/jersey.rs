@@ -10,8 +10,12 @@ use crate::piece::schedule::counts::Outcome;
 use crate::piece::schedule::even::Ends;
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::schedule::sleeve::sleeve;
-use crate::piece::schedule::yoke::{self, Loss, Percentages, StageKind, Yoke, YokeBand, YokeWish};
-use crate::piece::stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
+use crate::piece::schedule::yoke::{
+    self, Loss, Percentages, Yoke, YokeBand, YokeStageKind, YokeWish,
+};
+use crate::piece::stages::{
+    Decided, Finished, Measured, PartName, Piece, PiecePart, Stage, StageKind,
+};
 use crate::rows::drawn;
 
 /// Height of the ribs at hem and cuffs. Common practice, no source.
@@ -79,17 +83,17 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
         repeats: found.bands.iter().map(|b| b.repeats).max().unwrap_or(0),
         remedies: None,
         parts: vec![
-            Part {
+            PiecePart {
                 name: PartName::Body,
                 times: 1,
                 stages: body,
             },
-            Part {
+            PiecePart {
                 name: PartName::Sleeves,
                 times: 2,
                 stages: sleeves,
             },
-            Part {
+            PiecePart {
                 name: PartName::Yoke,
                 times: 1,
                 stages,
@@ -126,12 +130,12 @@ fn body_stages(
     let hem = counts.and_then(|c| c.nearest(parts.body as f64));
     let mut body = Stages::cast_on(hem.unwrap_or(parts.body));
     let rib = rows(RIB, plain);
-    body.keep(Kind::Rib(None), rib);
+    body.keep(StageKind::Rib(None), rib);
     body.change(parts.body, Ends::Round)?;
     let straight = rows(length, plain).saturating_sub(rib + 1).max(1);
-    body.keep(Kind::Plain(None, Some(length)), straight);
+    body.keep(StageKind::Plain(None, Some(length)), straight);
     let left = parts.body.saturating_sub(2 * parts.underarm);
-    body.add(Kind::Hold(parts.underarm), 0, left);
+    body.add(StageKind::Hold(parts.underarm), 0, left);
     Ok(body.stages)
 }
 
@@ -143,18 +147,18 @@ fn sleeve_stages(
 ) -> Result<(Vec<Stage>, Length), NoSchedule> {
     let rib = rows(RIB, plain);
     let mut arm = Stages::cast_on(parts.cuff);
-    arm.keep(Kind::Rib(None), rib);
+    arm.keep(StageKind::Rib(None), rib);
     let long = rows(length, plain).saturating_sub(rib).max(1);
     let needed = parts.sleeve.saturating_sub(parts.cuff).div_ceil(2);
     let increases = sleeve(parts.cuff, parts.sleeve, long.max(needed))
         .map_err(|_| NoSchedule::Sleeve(parts.cuff, parts.sleeve))?;
-    let kind = Kind::Increases {
+    let kind = StageKind::Increases {
         first: increases.steps.first().map_or(0, |step| step.round),
         every: increases.every.clone(),
     };
     arm.add(kind, increases.rounds, parts.sleeve);
     let left = parts.sleeve.saturating_sub(parts.underarm);
-    arm.add(Kind::Hold(parts.underarm), 0, left);
+    arm.add(StageKind::Hold(parts.underarm), 0, left);
     let long = plain.height((increases.rounds + rib) as f64).to_mm();
     Ok((arm.stages, Length::mm(long)))
 }
@@ -167,7 +171,7 @@ fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<Stage>, NoSchedule> 
         stages: Vec::new(),
         now: 0,
     };
-    let join = Kind::Join {
+    let join = StageKind::Join {
         body: parts.body,
         sleeve: parts.sleeve,
         underarm: parts.underarm,
@@ -179,33 +183,33 @@ fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<Stage>, NoSchedule> 
                  after: &mut usize,
                  to: &mut Option<usize>|
      -> Result<(), NoSchedule> {
-        stages.keep(Kind::Plain(None, None), *before);
+        stages.keep(StageKind::Plain(None, None), *before);
         stages.change(to.unwrap_or(stages.now), Ends::Round)?;
-        stages.keep(Kind::Plain(None, None), *after);
+        stages.keep(StageKind::Plain(None, None), *after);
         (*before, *after, *to) = (0, 0, None);
         Ok(())
     };
     let mut turns = None;
     for stage in &found.stages {
         match &stage.kind {
-            StageKind::Plain if to.is_none() => before += stage.rounds,
-            StageKind::Plain => after += stage.rounds,
-            StageKind::Decrease(_) => to = Some(stage.after),
-            StageKind::ShortRows(rows) => turns = Some(rows.clone()),
-            StageKind::Band(i) => {
+            YokeStageKind::Plain if to.is_none() => before += stage.rounds,
+            YokeStageKind::Plain => after += stage.rounds,
+            YokeStageKind::Decrease(_) => to = Some(stage.after),
+            YokeStageKind::ShortRows(rows) => turns = Some(rows.clone()),
+            YokeStageKind::Band(i) => {
                 flush(&mut stages, &mut before, &mut after, &mut to)?;
                 let band = wanted.bands.get(*i).copied().unwrap_or(0);
                 let repeats = found.bands.get(*i).map_or(0, |b| b.repeats);
-                stages.add(Kind::Band(band, repeats), stage.rounds, stage.after);
+                stages.add(StageKind::Band(band, repeats), stage.rounds, stage.after);
             }
         }
     }
     flush(&mut stages, &mut before, &mut after, &mut to)?;
     if let Some(turns) = turns {
-        stages.keep(Kind::ShortRows(turns), 0);
+        stages.keep(StageKind::ShortRows(turns), 0);
     }
-    stages.keep(Kind::Rib(wanted.rib_band), wanted.rib_rows);
-    stages.add(Kind::CastOff, 0, 0);
+    stages.keep(StageKind::Rib(wanted.rib_band), wanted.rib_rows);
+    stages.add(StageKind::CastOff, 0, 0);
     Ok(stages.stages)
 }
 

@@ -8,7 +8,7 @@ use crate::piece::builder::{Stages, chart_fit, ends};
 use crate::piece::none::NoSchedule;
 use crate::piece::schedule::counts::{BandCount, BandWish, plan};
 use crate::piece::schedule::multiple::Fit;
-use crate::piece::stages::Kind;
+use crate::piece::stages::StageKind;
 use crate::rows::drawn;
 
 /// Bands laid out.
@@ -75,7 +75,7 @@ pub(super) fn bands(
             Band::Decrease => continue,
             Band::Rib { extent, .. } => {
                 rows = extent.rows(plain);
-                stages.keep(Kind::Rib(Some(i)), rows);
+                stages.keep(StageKind::Rib(Some(i)), rows);
                 height += plain.height(rows as f64);
                 if next.is_some_and(|next| !matches!(next, Band::Plain { .. })) {
                     stages.change(to, ends(lesson))?;
@@ -85,7 +85,7 @@ pub(super) fn bands(
                 rows = extent.rows(plain);
                 let changes = next.is_some() && to != stages.now;
                 let left = rows - usize::from(changes && rows > 0);
-                stages.keep(Kind::Plain(Some(i), None), left);
+                stages.keep(StageKind::Plain(Some(i), None), left);
                 if next.is_some() {
                     stages.change(to, ends(lesson))?;
                 }
@@ -105,7 +105,7 @@ pub(super) fn bands(
             }
             Band::Across(parts) => {
                 rows = parts.iter().map(AcrossPart::rows).max().unwrap_or(1);
-                stages.keep(Kind::Band(i, 1), rows);
+                stages.keep(StageKind::Band(i, 1), rows);
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
@@ -153,7 +153,7 @@ fn shape(chart: &Chart, stages: &mut Stages, band: usize, rows: usize) -> Result
         });
     };
     let after = edge_last + repeats * last;
-    stages.add(Kind::Band(band, repeats), rows, after);
+    stages.add(StageKind::Band(band, repeats), rows, after);
     Ok(chart.is_shaped())
 }
 

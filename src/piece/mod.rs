@@ -19,7 +19,7 @@ pub mod yarn;
 
 pub use fits::{body_range, whom};
 pub use none::NoSchedule;
-pub use stages::{Decided, Finished, Kind, Measured, Part, PartName, Piece, Stage};
+pub use stages::{Decided, Finished, Measured, PartName, Piece, PiecePart, Stage, StageKind};
 
 use crate::course::Lesson;
 use crate::course::body::{Body, Makes};

@@ -5,12 +5,12 @@ use crate::ground::units::Length;
 use crate::piece::schedule::Round;
 use crate::piece::schedule::counts::{Outcome, Remedies};
 use crate::piece::schedule::even::Spread;
-use crate::piece::schedule::runs::Run;
+use crate::piece::schedule::runs::GapRun;
 use crate::piece::schedule::yoke::{DepthRule, NeckRule, Turn};
 
 /// What is done in a stage.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Kind {
+pub enum StageKind {
     /// The stitches to begin with.
     CastOn,
     /// A rib; its band, or `None` for one that the garment has by custom.
@@ -28,7 +28,7 @@ pub enum Kind {
         /// The first increase round.
         first: usize,
         /// Every so many rounds, so many times.
-        every: Vec<Run>,
+        every: Vec<GapRun>,
     },
     /// Stitches that wait: at an underarm, or a thumb's.
     Hold(usize),
@@ -57,7 +57,7 @@ pub enum Kind {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stage {
     /// What is done.
-    pub kind: Kind,
+    pub kind: StageKind,
     /// Rounds or rows; 0 for what is no round of its own.
     pub rounds: usize,
     /// Stitches at its beginning.
@@ -85,7 +85,7 @@ pub enum PartName {
 
 /// A part of a piece: the stages of a body, a sleeve, a thumb.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Part {
+pub struct PiecePart {
     /// Which.
     pub name: PartName,
     /// How many are made of it.
@@ -153,7 +153,7 @@ pub struct Piece {
     /// What would help a count that is more than 3 % off.
     pub remedies: Option<Remedies>,
     /// Its parts in the order of work.
-    pub parts: Vec<Part>,
+    pub parts: Vec<PiecePart>,
     /// Finished measures.
     pub finished: Vec<Finished>,
     /// Rules that decided something.

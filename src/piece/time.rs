@@ -1,7 +1,7 @@
 //! How long a piece takes: stitches by kind ÷ rates. Common practice, no source; therefore always a range.
 
 use crate::course::{Band, Lesson};
-use crate::piece::stages::{Kind, Piece};
+use crate::piece::stages::{Piece, StageKind};
 use crate::piece::{self};
 use crate::rows::walk::Work;
 use crate::rows::{across, drawn};
@@ -94,8 +94,9 @@ pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
 /// What is worked of a piece before its first band of colourwork; where it has none, the edge alone.
 #[must_use]
 pub fn before_colourwork(lesson: &Lesson, piece: &Piece) -> Stitches {
-    let is_band = |stage: &piece::Stage| matches!(stage.kind, Kind::Band(..));
-    let is_edge = |stage: &piece::Stage| matches!(stage.kind, Kind::CastOn | Kind::Rib(_));
+    let is_band = |stage: &piece::Stage| matches!(stage.kind, StageKind::Band(..));
+    let is_edge =
+        |stage: &piece::Stage| matches!(stage.kind, StageKind::CastOn | StageKind::Rib(_));
     let has_bands = piece.parts.iter().any(|p| p.stages.iter().any(is_band));
     let beneath = |stage: &&piece::Stage| {
         if has_bands {
@@ -108,7 +109,7 @@ pub fn before_colourwork(lesson: &Lesson, piece: &Piece) -> Stitches {
     for part in &piece.parts {
         let stages: Vec<piece::Stage> = part.stages.iter().take_while(beneath).cloned().collect();
         let reached = stages.len() < part.stages.len();
-        let start = piece::Part {
+        let start = piece::PiecePart {
             times: if reached { 1 } else { part.times },
             stages,
             ..part.clone()
@@ -132,19 +133,21 @@ pub fn of_piece(lesson: &Lesson, piece: &Piece) -> Stitches {
 }
 
 impl Stitches {
-    fn add_part(&mut self, lesson: &Lesson, part: &piece::Part) {
+    fn add_part(&mut self, lesson: &Lesson, part: &piece::PiecePart) {
         let times = part.times as f64;
         for stage in &part.stages {
             let mean = (stage.before + stage.after) as f64 / 2.0;
             let all = match &stage.kind {
-                Kind::Rounds(rounds) => rounds.iter().map(|r| r.before as f64).sum(),
-                Kind::ShortRows(turns) => turns.iter().map(|t| 2.0 * t.past_centre as f64).sum(),
-                Kind::CastOn | Kind::PickUp(_) => stage.after as f64,
-                Kind::CastOff => stage.before as f64,
+                StageKind::Rounds(rounds) => rounds.iter().map(|r| r.before as f64).sum(),
+                StageKind::ShortRows(turns) => {
+                    turns.iter().map(|t| 2.0 * t.past_centre as f64).sum()
+                }
+                StageKind::CastOn | StageKind::PickUp(_) => stage.after as f64,
+                StageKind::CastOff => stage.before as f64,
                 _ => mean * stage.rounds as f64,
             };
             let share = match &stage.kind {
-                Kind::Band(band, _) => stranded_share(lesson.bands.get(*band), stage.before),
+                StageKind::Band(band, _) => stranded_share(lesson.bands.get(*band), stage.before),
                 _ => 0.0,
             };
             self.stranded += all * share * times;

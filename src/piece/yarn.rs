@@ -3,7 +3,7 @@
 use crate::course::chart::{Mark, Worked};
 use crate::course::{AcrossPart, Band, ChartUse, Lesson};
 use crate::ground::units::Gauge;
-use crate::piece::stages::{Kind, Piece, Stage};
+use crate::piece::stages::{Piece, Stage, StageKind};
 use crate::rows::measure::floats_in;
 use crate::rows::{across, drawn};
 
@@ -137,7 +137,7 @@ fn uses(lesson: &Lesson, piece: &Piece) -> Vec<Use> {
                 ground = yarn;
             }
             match &stage.kind {
-                Kind::Band(band, repeats) => match lesson.bands.get(*band) {
+                StageKind::Band(band, repeats) => match lesson.bands.get(*band) {
                     Some(Band::Chart { what, times: rows }) => {
                         chart_use(lesson, what, (*repeats, *rows), times, &mut uses);
                     }
@@ -146,11 +146,11 @@ fn uses(lesson: &Lesson, piece: &Piece) -> Vec<Use> {
                     }
                     _ => {}
                 },
-                Kind::ShortRows(turns) => {
+                StageKind::ShortRows(turns) => {
                     let stitches: usize = turns.iter().map(|t| 2 * t.past_centre).sum();
                     add_plain(&mut uses, ground, stitches as f64 * times);
                 }
-                Kind::Rounds(rounds) => {
+                StageKind::Rounds(rounds) => {
                     let stitches: usize = rounds.iter().map(|r| r.before).sum();
                     add_plain(&mut uses, ground, stitches as f64 * times);
                 }
@@ -186,7 +186,7 @@ fn first_yarn(lesson: &Lesson) -> usize {
 }
 
 fn plain_yarn(lesson: &Lesson, stage: &Stage) -> Option<usize> {
-    let (Kind::Rib(Some(band)) | Kind::Plain(Some(band), _)) = &stage.kind else {
+    let (StageKind::Rib(Some(band)) | StageKind::Plain(Some(band), _)) = &stage.kind else {
         return None;
     };
     match lesson.bands.get(*band)? {

@@ -22,7 +22,7 @@ impl Sizes {
         let built_in = body::TABLE
             .iter()
             .find(|row| row.id == name)
-            .map(body::Row::body);
+            .map(body::SizeRow::body);
         let Some(own) = self.own.get(name) else {
             return built_in.map(|body| (body, Vec::new()));
         };

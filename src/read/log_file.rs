@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::course::log::{Log, Made, Place, Stock, Went};
+use crate::course::log::{ListPlace, Log, LogEntry, Stock, Went};
 use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::read::files::{ReadError, read_file};
 use crate::read::keys::{LOG, PAIRS};
@@ -36,7 +36,7 @@ pub struct LogText {
     /// Its text.
     pub text: String,
     /// Where the next entry goes; `None` for a list in brackets, which has no lines to add to.
-    pub place: Option<Place>,
+    pub place: Option<ListPlace>,
 }
 
 /// A judgement: one thing is harder than another.
@@ -120,7 +120,7 @@ pub fn read_log(path: &Path) -> Result<OneFile<LogText>, ReadError> {
         };
         let made = |item: &Node| {
             let id = item.get("made")?;
-            Some(Made {
+            Some(LogEntry {
                 made: id.text()?.to_owned(),
                 course: text_of(item, "course"),
                 went: Went::from_name(item.get("went")?.text()?)?,
@@ -146,14 +146,14 @@ pub fn read_log(path: &Path) -> Result<OneFile<LogText>, ReadError> {
 }
 
 /// Where the next entry goes.
-fn place(node: Option<&Node>, text: &str) -> Option<Place> {
+fn place(node: Option<&Node>, text: &str) -> Option<ListPlace> {
     let Some((key, done)) = node.and_then(|n| {
         let entries = n.entries().iter();
         entries
             .map(|(key, value)| (key, value))
             .find(|(key, _)| key.text() == Some("done"))
     }) else {
-        return Some(Place::Missing);
+        return Some(ListPlace::Missing);
     };
     let Some(last) = done.items().last() else {
         let start = key.span.end + text.get(key.span.end..)?.find(':')? + 1;
@@ -161,7 +161,7 @@ fn place(node: Option<&Node>, text: &str) -> Option<Place> {
         let behind = text.get(start..)?;
         let line = behind.lines().next().unwrap_or("");
         let brackets = line.find(']').map_or(0, |i| i + 1);
-        return Some(Place::Empty {
+        return Some(ListPlace::Empty {
             start,
             end: start + brackets,
         });
@@ -175,7 +175,7 @@ fn place(node: Option<&Node>, text: &str) -> Option<Place> {
         .rfind('\n')
         .map_or(0, |i| i + 1);
     let indent = text.get(line_start..first.span.start)?.find('-')?;
-    Some(Place::Lines {
+    Some(ListPlace::Lines {
         end: end_of(last),
         indent,
     })

@@ -5,10 +5,10 @@ use serde::Serialize;
 use crate::course::body::Source;
 use crate::course::{Band, Lesson};
 use crate::ground::units::{Length, round_half_up};
-use crate::piece::schedule::Work;
+use crate::piece::schedule::RoundWork;
 use crate::piece::time::{self, Hours};
 use crate::piece::yarn::{self, Basis};
-use crate::piece::{Kind, Piece, Stage, body_range};
+use crate::piece::{Piece, Stage, StageKind, body_range};
 use crate::report::fraction;
 use crate::words::{measured_name, part_of_piece};
 use crate::words::{round_words, spread_words};
@@ -283,22 +283,22 @@ fn size(
 fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
     let craft = lesson.craft;
     let (what, how) = match &stage.kind {
-        Kind::CastOn => ("cast on".to_owned(), None),
-        Kind::Rib(_) => ("rib".to_owned(), None),
-        Kind::Plain(..) => ("plain".to_owned(), None),
-        Kind::Band(band, repeats) => match lesson.bands.get(*band) {
+        StageKind::CastOn => ("cast on".to_owned(), None),
+        StageKind::Rib(_) => ("rib".to_owned(), None),
+        StageKind::Plain(..) => ("plain".to_owned(), None),
+        StageKind::Band(band, repeats) => match lesson.bands.get(*band) {
             Some(Band::Chart { what, .. }) => (
                 format!("chart {}", what.chart.id),
                 Some(format!("{repeats} repeats")),
             ),
             _ => ("side by side".to_owned(), None),
         },
-        Kind::Change(spread) => (
+        StageKind::Change(spread) => (
             "change".to_owned(),
             (spread.changes() > 0).then(|| spread_words(spread, craft)),
         ),
-        Kind::Rounds(_) => ("shaping rounds".to_owned(), None),
-        Kind::Increases { first, every } => {
+        StageKind::Rounds(_) => ("shaping rounds".to_owned(), None),
+        StageKind::Increases { first, every } => {
             let every: Vec<String> = every
                 .iter()
                 .map(|run| format!("every {} × {}", run.gap, run.times))
@@ -306,8 +306,8 @@ fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
             let how = format!("round {first}, then {}", every.join(", "));
             ("increases at the seam line".to_owned(), Some(how))
         }
-        Kind::Hold(held) => ("set aside".to_owned(), Some(format!("{held} each"))),
-        Kind::Join {
+        StageKind::Hold(held) => ("set aside".to_owned(), Some(format!("{held} each"))),
+        StageKind::Join {
             body,
             sleeve,
             underarm,
@@ -317,20 +317,20 @@ fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
                 "{body} − 2 × {underarm} + 2 × ({sleeve} − {underarm})"
             )),
         ),
-        Kind::Opening(held) => ("thumb opening".to_owned(), Some(format!("{held} stitches"))),
-        Kind::PickUp(_) => ("pick up".to_owned(), None),
-        Kind::ShortRows(turns) => {
+        StageKind::Opening(held) => ("thumb opening".to_owned(), Some(format!("{held} stitches"))),
+        StageKind::PickUp(_) => ("pick up".to_owned(), None),
+        StageKind::ShortRows(turns) => {
             let past: Vec<String> = turns.iter().map(|t| t.past_centre.to_string()).collect();
             ("short rows".to_owned(), Some(past.join(", ")))
         }
-        Kind::CastOff => ("cast off".to_owned(), None),
-        Kind::DrawUp => ("draw up".to_owned(), None),
+        StageKind::CastOff => ("cast off".to_owned(), None),
+        StageKind::DrawUp => ("draw up".to_owned(), None),
     };
     let (counts, how) = match &stage.kind {
-        Kind::Rounds(rounds) => {
+        StageKind::Rounds(rounds) => {
             let words: Vec<String> = rounds
                 .iter()
-                .filter(|round| round.work != Work::Plain)
+                .filter(|round| round.work != RoundWork::Plain)
                 .map(|round| round_words(&round.work, round.after, craft))
                 .collect();
             let counts = rounds.iter().map(|round| round.after).collect();

@@ -4,7 +4,7 @@ use crate::course::Part;
 use crate::course::log::{Log, Went};
 use crate::ground::units::plain_number;
 use crate::path::learner::{Aim, History, Proposal};
-use crate::path::library::{Kind, Thing};
+use crate::path::library::{Thing, ThingKind};
 use crate::rows::grade::Skill;
 use crate::words::causes::part_title;
 use crate::words::numbers::{count, join_and, small};
@@ -128,8 +128,8 @@ fn new_technique(id: &str, thing: &Thing, wording: Wording) -> String {
 #[must_use]
 pub fn thing_name(thing: &Thing) -> String {
     let kind = match thing.kind {
-        Kind::Lesson => "lesson",
-        Kind::Chart => "chart",
+        ThingKind::Lesson => "lesson",
+        ThingKind::Chart => "chart",
     };
     if thing.course.is_empty() {
         format!("{} ({kind})", thing.id)

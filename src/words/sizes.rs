@@ -4,7 +4,7 @@ use crate::course::{Lesson, Units};
 use crate::ground::units::plain_number;
 use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece};
-use crate::words::steps::{RoundTable, Step};
+use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
 use crate::words::{length_text, literal};
 
@@ -55,9 +55,9 @@ pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String
 
 /// What stands in place of instructions where no counts do.
 #[must_use]
-pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
+pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Instruction {
     let (_, what, help) = why(reason, lesson);
-    Step {
+    Instruction {
         title: "No counts".to_owned(),
         text: format!(
             "The stitches of this piece could not be worked out: {}. To mend it, {}.",
@@ -69,7 +69,7 @@ pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Step {
 
 /// The abbreviations that steps and tables use, each written out.
 #[must_use]
-pub fn abbreviations(steps: &[Step], tables: &[RoundTable]) -> String {
+pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable]) -> String {
     let cells = tables.iter().flat_map(|table| table.rows.iter().flatten());
     let texts: Vec<&String> = steps.iter().map(|step| &step.text).chain(cells).collect();
     let used = |short: &str| texts.iter().any(|text| text.contains(short));

@@ -1,9 +1,9 @@
 //! Even decreases and increases in the trade's short form.
 
 use crate::course::Craft;
-use crate::piece::schedule::Work;
+use crate::piece::schedule::RoundWork;
 use crate::piece::schedule::even::Spread;
-use crate::piece::schedule::runs::{Group, Run};
+use crate::piece::schedule::runs::{GapRun, Group};
 use crate::words::count;
 
 /// The verbs of a craft for plain stitches, two to one, one more.
@@ -42,7 +42,7 @@ fn one(gap: usize, plain: &str, change: &str) -> String {
 
 fn group(group: &Group, plain: &str, change: &str) -> String {
     let times = |n: usize| count(n, "time", "times");
-    let run = |run: &Run| {
+    let run = |run: &GapRun| {
         let inner = one(run.gap, plain, change);
         match run.times {
             1 => inner,
@@ -52,7 +52,7 @@ fn group(group: &Group, plain: &str, change: &str) -> String {
     match group.runs.as_slice() {
         [only] => {
             let all = only.times * group.times;
-            run(&Run {
+            run(&GapRun {
                 gap: only.gap,
                 times: all,
             })
@@ -69,11 +69,11 @@ fn group(group: &Group, plain: &str, change: &str) -> String {
 
 /// A round of a crown or top, as it stands in a table: what is done and the count it leaves.
 #[must_use]
-pub fn round_words(work: &Work, after: usize, craft: Craft) -> String {
+pub fn round_words(work: &RoundWork, after: usize, craft: Craft) -> String {
     match work {
-        Work::Plain => "plain".to_owned(),
+        RoundWork::Plain => "plain".to_owned(),
         // All round alike needs no count of times.
-        Work::Even(spread) => match spread.groups.as_slice() {
+        RoundWork::Even(spread) => match spread.groups.as_slice() {
             [only] if only.runs.len() == 1 && spread.first.is_none() && spread.last == 0 => {
                 let (plain, less, _) = short_verbs(craft);
                 let gap = only.runs.first().map_or(0, |run| run.gap);
@@ -81,7 +81,7 @@ pub fn round_words(work: &Work, after: usize, craft: Craft) -> String {
             }
             _ => format!("{}: {after}", spread_words(spread, craft)),
         },
-        Work::Sides { middle } => {
+        RoundWork::Sides { middle } => {
             let (plain, _, _) = short_verbs(craft);
             format!("both sides, {plain} {middle} between: {after}")
         }

@@ -11,7 +11,7 @@ use crate::words::{
 
 /// How many rows of the colourwork are worked in class.
 #[derive(Clone, Copy, Debug)]
-pub struct Reach {
+pub struct ClassReach {
     /// By a slow hand.
     pub slow: usize,
     /// By a quick hand.
@@ -22,7 +22,7 @@ pub struct Reach {
 
 /// How far everyone should come in class.
 #[must_use]
-pub fn goal(reach: Reach, names: &RowNames) -> String {
+pub fn goal(reach: ClassReach, names: &RowNames) -> String {
     match reach.slow {
         0 => format!(
             "Nobody needs to finish a {line}: a {line} takes a slow hand longer than the time there is. All have begun \
@@ -45,7 +45,7 @@ pub fn goal(reach: Reach, names: &RowNames) -> String {
 
 /// For those who are ahead; `next` is the title of the next lesson.
 #[must_use]
-pub fn ahead(reach: Option<Reach>, next: Option<&str>, names: &RowNames) -> String {
+pub fn ahead(reach: Option<ClassReach>, next: Option<&str>, names: &RowNames) -> String {
     let far = match reach {
         Some(reach) if reach.fast < reach.all && reach.fast > 0 => {
             format!(
@@ -66,7 +66,7 @@ pub fn ahead(reach: Option<Reach>, next: Option<&str>, names: &RowNames) -> Stri
 
 /// The first row with something that must not be missed, for those who will not come to it in class.
 #[must_use]
-pub fn behind(reach: Option<Reach>, studied: &Studied<'_>, names: &RowNames) -> String {
+pub fn behind(reach: Option<ClassReach>, studied: &Studied<'_>, names: &RowNames) -> String {
     let first = studied.plan().iter().position(|plan| !plan.is_empty());
     let slow = reach.map_or(0, |reach| reach.slow);
     let mut text = match first {

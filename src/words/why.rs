@@ -3,7 +3,7 @@
 use crate::course::{Band, Lesson};
 use crate::piece::NoSchedule;
 use crate::piece::schedule::counts::CountError;
-use crate::piece::schedule::yoke::{NoWay, Place, Remedy, YokeError};
+use crate::piece::schedule::yoke::{NoWay, YokeError, YokePlace, YokeRemedy};
 
 /// The band that stands in the way (by index), what is wrong, and what to change.
 #[must_use]
@@ -107,10 +107,10 @@ fn counts(error: &CountError, bands: &[usize], lesson: &Lesson) -> (Option<usize
     }
 }
 
-fn place_name(place: Place, bands: &[usize], lesson: &Lesson) -> String {
+fn place_name(place: YokePlace, bands: &[usize], lesson: &Lesson) -> String {
     match place {
-        Place::Band(i) => name(bands.get(i).copied().unwrap_or(0), lesson),
-        Place::Neck => "the neck".to_owned(),
+        YokePlace::Band(i) => name(bands.get(i).copied().unwrap_or(0), lesson),
+        YokePlace::Neck => "the neck".to_owned(),
     }
 }
 
@@ -174,18 +174,18 @@ fn no_way_words(
         .iter()
         .take(3)
         .map(|remedy| match remedy {
-            Remedy::DecreaseBefore(place) => {
+            YokeRemedy::DecreaseBefore(place) => {
                 format!(
                     "put `- decrease` before {}",
                     place_name(*place, bands, lesson)
                 )
             }
-            Remedy::DecreaseEverywhere => {
+            YokeRemedy::DecreaseEverywhere => {
                 "put `- decrease` before every band and the neck".to_owned()
             }
-            Remedy::Repeat { band, multiple } => format!(
+            YokeRemedy::Repeat { band, multiple } => format!(
                 "give {} a repeat of {multiple}",
-                place_name(Place::Band(*band), bands, lesson)
+                place_name(YokePlace::Band(*band), bands, lesson)
             ),
         })
         .collect();
@@ -195,8 +195,8 @@ fn no_way_words(
         remedies.join("; or ")
     };
     let band = match no_way.place {
-        Place::Band(i) => bands.get(i).copied(),
-        Place::Neck => None,
+        YokePlace::Band(i) => bands.get(i).copied(),
+        YokePlace::Neck => None,
     };
     (band, text, help)
 }

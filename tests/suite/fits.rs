@@ -1,7 +1,8 @@
 //! Fits against published methods and a general library's values.
 
 use yokeward::ground::statistics::{
-    BEST_ERROR, Judged, Prior, agreement, fit, kendall_tau_b, leave_one_out, target_of, to_hundred,
+    BEST_ERROR, Judged, Prior, agreement, kendall_tau_b, leave_one_out, strengths, target_of,
+    to_hundred,
 };
 
 use crate::harness::reference;
@@ -44,7 +45,7 @@ fn strengths_equal_those_of_bradley_and_terry() {
         };
         let parts = unit(n);
         if let Some(wanted) = wanted("params_zero_mean") {
-            let found = fit(&parts, &judged, None, false).unwrap();
+            let found = strengths(&parts, &judged, None, false).unwrap();
             for (a, b) in centred(found.weights).iter().zip(&wanted) {
                 assert!((a - b).abs() < 1e-6, "{}: {a} {b}", case["name"]);
             }
@@ -59,7 +60,7 @@ fn strengths_equal_those_of_bradley_and_terry() {
                 centre: vec![0.0; n],
                 strength: 0.1,
             };
-            let found = fit(&parts, &judged, Some(&prior), false).unwrap();
+            let found = strengths(&parts, &judged, Some(&prior), false).unwrap();
             for (a, b) in found.weights.iter().zip(&wanted) {
                 assert!((a - b).abs() < 1e-5, "{} {key}: {a} {b}", case["name"]);
             }
@@ -76,12 +77,12 @@ fn things_judged_always_one_way_have_no_best_strength() {
         easier: 1,
         times: 3.0,
     }];
-    assert_eq!(fit(&unit(2), &judged, None, false), None);
+    assert_eq!(strengths(&unit(2), &judged, None, false), None);
     let prior = Prior {
         centre: vec![0.0; 2],
         strength: 0.5,
     };
-    assert!(fit(&unit(2), &judged, Some(&prior), false).is_some());
+    assert!(strengths(&unit(2), &judged, Some(&prior), false).is_some());
 }
 
 #[test]
@@ -103,7 +104,7 @@ fn weights_stay_above_nothing_and_follow_the_judgements() {
         centre: vec![2.0, 1.0],
         strength: 0.02,
     };
-    let found = fit(&parts, &judged, Some(&prior), true).unwrap();
+    let found = strengths(&parts, &judged, Some(&prior), true).unwrap();
     assert!(
         found.weights.iter().all(|w| *w >= 0.0),
         "{:?}",

@@ -4,7 +4,7 @@ use yokeward::app::{PackOptions, pages};
 use yokeward::course::Paper;
 use yokeward::handout::Print;
 use yokeward::page::blocks::{Block, Directives, parse};
-use yokeward::page::pdf::{Document, Furniture, Mark, Role, Section, Sheet, lay_out};
+use yokeward::page::pdf::{Document, Furniture, PageMark, Role, Section, Sheet, lay_out};
 
 use crate::harness::read;
 use yokeward::course::{Binding, Hand, PrintedSizes, Printer, TypeSize};
@@ -35,7 +35,7 @@ fn boxes(document: &Document, page: usize) -> Vec<(f64, f64, f64, f64, String, f
     marks
         .chain(&page.furniture)
         .filter_map(|mark| match mark {
-            Mark::Run(run) => {
+            PageMark::Run(run) => {
                 let height = run.size * 25.4 / 72.0;
                 Some((
                     run.x,

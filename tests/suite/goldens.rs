@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use yokeward::app::{PackOptions, pack, pages};
-use yokeward::page::pdf::{Document, Mark};
+use yokeward::page::pdf::{Document, PageMark};
 use yokeward::read::Loaded;
 
 use crate::demo_course::demo;
@@ -37,7 +37,7 @@ pub(crate) fn page_text(document: &Document) -> String {
         let marks = page.items.iter().map(|item| &item.mark);
         let mut line: Option<(f64, f64)> = None;
         for mark in page.furniture.iter().chain(marks) {
-            let Mark::Run(run) = mark else { continue };
+            let PageMark::Run(run) = mark else { continue };
             match line {
                 Some((y, end)) if (y - run.y).abs() < 0.01 && run.x >= end - 0.01 => {
                     // What stands apart is shown apart.

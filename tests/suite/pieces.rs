@@ -2,8 +2,8 @@
 
 use yokeward::course::chart::{Chart, Mark};
 use yokeward::course::{Band, Craft, Lesson};
-use yokeward::piece::schedule::{Round, Work};
-use yokeward::piece::{Kind, Piece, Stage, pieces};
+use yokeward::piece::schedule::{Round, RoundWork};
+use yokeward::piece::{Piece, Stage, StageKind, pieces};
 use yokeward::words::why;
 use yokeward::words::{round_words, spread_words};
 
@@ -102,15 +102,15 @@ fn check_rounds(stage: &Stage, rounds: &[Round], note: &str) {
     for round in rounds {
         assert_eq!(round.before, now, "{note}");
         match &round.work {
-            Work::Plain => assert_eq!(round.before, round.after, "{note}"),
-            Work::Sides { middle } => {
+            RoundWork::Plain => assert_eq!(round.before, round.after, "{note}"),
+            RoundWork::Sides { middle } => {
                 assert_eq!(
                     (round.before, round.after),
                     (2 * middle + 12, 2 * middle + 8),
                     "{note}"
                 );
             }
-            Work::Even(spread) => {
+            RoundWork::Even(spread) => {
                 let words = spread_words(spread, Craft::Knit);
                 assert_eq!(
                     work_through(&words),
@@ -136,17 +136,20 @@ fn check_rounds(stage: &Stage, rounds: &[Round], note: &str) {
 fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
     let (before, after) = (stage.before, stage.after);
     match &stage.kind {
-        Kind::CastOn | Kind::PickUp(_) => assert!(before == 0 && after > 0, "{note}"),
-        Kind::Rib(Some(band)) => {
+        StageKind::CastOn | StageKind::PickUp(_) => assert!(before == 0 && after > 0, "{note}"),
+        StageKind::Rib(Some(band)) => {
             assert_eq!(before, after, "{note}");
             if let Band::Rib { multiple, .. } = &lesson.bands[*band] {
                 assert_eq!(before % multiple, 0, "{note}: rib over {before}");
             }
         }
-        Kind::Rib(None) | Kind::Plain(..) | Kind::Opening(_) | Kind::ShortRows(_) => {
+        StageKind::Rib(None)
+        | StageKind::Plain(..)
+        | StageKind::Opening(_)
+        | StageKind::ShortRows(_) => {
             assert_eq!(before, after, "{note}");
         }
-        Kind::Band(band, repeats) => match &lesson.bands[*band] {
+        StageKind::Band(band, repeats) => match &lesson.bands[*band] {
             Band::Chart { what, .. } => {
                 let chart = &what.chart;
                 let (multiple, edges) = (
@@ -160,7 +163,7 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
             }
             _ => assert_eq!(before, after, "{note}"),
         },
-        Kind::Change(spread) => {
+        StageKind::Change(spread) => {
             assert_eq!((spread.before, spread.after), (before, after), "{note}");
             assert!(
                 2 * after >= before,
@@ -171,8 +174,8 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
                 assert_eq!(work_through(&words), (before, after), "{note}: {words}");
             }
         }
-        Kind::Rounds(rounds) => check_rounds(stage, rounds, note),
-        Kind::Increases { first, every } => {
+        StageKind::Rounds(rounds) => check_rounds(stage, rounds, note),
+        StageKind::Increases { first, every } => {
             let times: usize = every.iter().map(|run| run.times).sum();
             let rounds = times + usize::from(*first > 0);
             let gained = after - before;
@@ -187,13 +190,13 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
                 stage.rounds
             );
         }
-        Kind::Hold(held) => {
+        StageKind::Hold(held) => {
             assert!(
                 after + held == before || after + 2 * held == before,
                 "{note}"
             );
         }
-        Kind::Join {
+        StageKind::Join {
             body,
             sleeve,
             underarm,
@@ -204,8 +207,8 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
                 "{note}"
             );
         }
-        Kind::CastOff => assert_eq!(after, 0, "{note}"),
-        Kind::DrawUp => {
+        StageKind::CastOff => assert_eq!(after, 0, "{note}"),
+        StageKind::DrawUp => {
             assert_eq!(after, 0, "{note}");
             assert!(
                 before <= 12,
@@ -226,7 +229,7 @@ fn check_piece(piece: &Piece, lesson: &Lesson, note: &str) {
         }
         let ends = matches!(
             part.stages.last().map(|s| &s.kind),
-            Some(Kind::CastOff | Kind::DrawUp | Kind::Hold(_))
+            Some(StageKind::CastOff | StageKind::DrawUp | StageKind::Hold(_))
         );
         assert!(ends, "{note}: {:?} does not end", part.name);
     }
@@ -353,7 +356,7 @@ fn schedules_of_any_course_add_up_or_a_fault_says_why() {
                     check_piece(piece, lesson, &format!("{round} {size}"));
                     // All sizes have the same stages, so that they can be told side by side.
                     for (a, b) in first.parts.iter().zip(&piece.parts) {
-                        let kinds = |p: &yokeward::piece::Part| -> Vec<_> {
+                        let kinds = |p: &yokeward::piece::PiecePart| -> Vec<_> {
                             p.stages
                                 .iter()
                                 .map(|s| std::mem::discriminant(&s.kind))

@@ -265,7 +265,7 @@ fn pages_are_at_least_a_third_full_but_the_last() {
                     .items
                     .iter()
                     .filter_map(|item| match &item.mark {
-                        yokeward::page::pdf::Mark::Run(run) => Some(run.y - top),
+                        yokeward::page::pdf::PageMark::Run(run) => Some(run.y - top),
                         _ => None,
                     })
                     .fold(0.0, f64::max);
@@ -306,7 +306,7 @@ fn words_stand_out_from_what_they_stand_on() {
     for (path, document) in pages(&demo(), &[], PackOptions::default()).unwrap() {
         for page in &document.pages {
             for item in &page.items {
-                if let yokeward::page::pdf::Mark::Run(run) = &item.mark {
+                if let yokeward::page::pdf::PageMark::Run(run) = &item.mark {
                     let lines_only = [Paint::Rule, Paint::Hair, Paint::Mid, Paint::CellLine];
                     assert!(!lines_only.contains(&run.paint), "{path}: {}", run.text());
                 }

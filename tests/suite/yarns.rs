@@ -3,7 +3,7 @@
 use yokeward::ground::units::Gauge;
 use yokeward::piece::time;
 use yokeward::piece::yarn::{Basis, amounts, loop_length};
-use yokeward::piece::{Kind, pieces};
+use yokeward::piece::{StageKind, pieces};
 
 use crate::harness::{course, read};
 
@@ -90,7 +90,7 @@ fn stitches_are_counted_by_hand() {
         piece.parts[0]
             .stages
             .iter()
-            .any(|s| s.kind == Kind::CastOff)
+            .any(|s| s.kind == StageKind::CastOff)
     );
     // 20 plain stitches a minute, 12 stranded; a range of 0.7 to 1.5.
     let hours = (96.0 * 13.0 / 20.0 + 96.0 / 12.0) / 60.0;

@@ -62,7 +62,7 @@ pub fn garment(body: &Body) -> Garment {
     let near = || {
         let rows = crate::course::body::TABLE
             .iter()
-            .map(crate::course::body::Row::body);
+            .map(crate::course::body::SizeRow::body);
         let alike = rows.filter(|row| row.adult == body.adult);
         let off = |row: &Body| (row.chest.0.to_mm() - chest).abs();
         alike.min_by(|a, b| off(a).total_cmp(&off(b)))

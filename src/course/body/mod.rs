@@ -66,7 +66,7 @@ pub struct Body {
 
 /// A row of the built-in table.
 #[derive(Clone, Copy, Debug)]
-pub struct Row {
+pub struct SizeRow {
     /// The size id.
     pub id: &'static str,
     label: &'static str,
@@ -85,8 +85,8 @@ const fn row(
     head: (f64, Source),
     hand: (f64, Source),
     chest: (f64, Source),
-) -> Row {
-    Row {
+) -> SizeRow {
+    SizeRow {
         id,
         label,
         head,
@@ -97,17 +97,17 @@ const fn row(
     }
 }
 
-const fn infant(mut row: Row) -> Row {
+const fn infant(mut row: SizeRow) -> SizeRow {
     row.infant = true;
     row
 }
 
-const fn adult(mut row: Row) -> Row {
+const fn adult(mut row: SizeRow) -> SizeRow {
     row.adult = true;
     row
 }
 
-const fn woman(id: &'static str, label: &'static str, chest: f64) -> Row {
+const fn woman(id: &'static str, label: &'static str, chest: f64) -> SizeRow {
     adult(row(
         id,
         label,
@@ -117,7 +117,7 @@ const fn woman(id: &'static str, label: &'static str, chest: f64) -> Row {
     ))
 }
 
-const fn man(id: &'static str, label: &'static str, chest: f64) -> Row {
+const fn man(id: &'static str, label: &'static str, chest: f64) -> SizeRow {
     adult(row(
         id,
         label,
@@ -128,7 +128,7 @@ const fn man(id: &'static str, label: &'static str, chest: f64) -> Row {
 }
 
 /// All built-in sizes. Lengths in millimetres; garment sizes take the middle of the chart's chest range.
-pub const TABLE: &[Row] = &[
+pub const TABLE: &[SizeRow] = &[
     infant(row(
         "baby-newborn",
         "Baby, newborn",
@@ -236,7 +236,7 @@ pub const TABLE: &[Row] = &[
     man("man-xxl", "Man XXL", 1295.0),
 ];
 
-impl Row {
+impl SizeRow {
     /// The row as a [`Body`].
     #[must_use]
     pub fn body(&self) -> Body {

@@ -5,6 +5,6 @@ mod pairs;
 mod rank;
 mod success;
 
-pub use pairs::{Fit, Judged, Prior, agreement, fit, leave_one_out, to_hundred};
+pub use pairs::{Judged, Prior, Strengths, agreement, leave_one_out, strengths, to_hundred};
 pub use rank::kendall_tau_b;
 pub use success::{BEST_ERROR, Target, target_of};

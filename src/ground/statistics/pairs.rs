@@ -28,7 +28,7 @@ pub struct Prior {
 
 /// Fitted weights.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Fit {
+pub struct Strengths {
     /// A weight for each part.
     pub weights: Vec<f64>,
     /// The log-likelihood, without the prior.
@@ -46,12 +46,12 @@ const FLAT: f64 = 1e-11;
 ///
 /// `None` when there is no finite maximum (things judged always one way, without a prior), or a number is not finite.
 #[must_use]
-pub fn fit(
+pub fn strengths(
     parts: &[Vec<f64>],
     judged: &[Judged],
     prior: Option<&Prior>,
     positive: bool,
-) -> Option<Fit> {
+) -> Option<Strengths> {
     let n = parts.iter().map(Vec::len).max().unwrap_or(0);
     let rows: Vec<(Vec<f64>, f64)> = judged
         .iter()
@@ -117,7 +117,7 @@ pub fn fit(
     {
         return None;
     }
-    Some(Fit {
+    Some(Strengths {
         log_likelihood: problem.likelihood(&weights),
         weights,
     })
@@ -212,7 +212,7 @@ pub fn leave_one_out(parts: &[Vec<f64>], judged: &[Judged], prior: &Prior) -> f6
     for (i, pair) in judged.iter().enumerate() {
         let mut others = judged.to_vec();
         others.remove(i);
-        let weights = fit(parts, &others, Some(prior), true)
+        let weights = strengths(parts, &others, Some(prior), true)
             .map_or_else(|| prior.centre.clone(), |fit| fit.weights);
         right += pair.times * agreement(parts, &[*pair], &weights);
         all += pair.times;

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::handout::Shape;
+use crate::handout::FinishedPiece;
 use crate::page::blocks::{Align, Block, Cell, Table};
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::inlines;
@@ -18,8 +18,8 @@ impl HandoutDirectives<'_> {
         let h = self.handout;
         let drawing = match &h.shape {
             None => return Vec::new(),
-            Some(Shape::Tube(shape)) => tube(shape, ROOM),
-            Some(Shape::Jersey(shape)) => jersey_shape(shape, ROOM),
+            Some(FinishedPiece::Tube(shape)) => tube(shape, ROOM),
+            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, ROOM),
         };
         vec![Block::Figure {
             drawing: Arc::new(self.shown(drawing)),

@@ -90,7 +90,7 @@ impl Tree {
 
 /// Something drawn.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Mark {
+pub enum PageMark {
     /// Text.
     Run(Run),
     /// A filled outline.
@@ -105,7 +105,7 @@ pub enum Mark {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Item {
     /// What.
-    pub mark: Mark,
+    pub mark: PageMark,
     /// Its node.
     pub node: Option<usize>,
 }
@@ -127,7 +127,7 @@ pub struct PageFrame {
     /// What stands on it, in drawing order.
     pub items: Vec<Item>,
     /// Running head and foot.
-    pub furniture: Vec<Mark>,
+    pub furniture: Vec<PageMark>,
     /// Whether it has neither: a cover.
     pub bare: bool,
     /// Links.
@@ -137,17 +137,17 @@ pub struct PageFrame {
 }
 
 /// A mark moved by so much.
-pub(super) fn moved(mark: &Mark, dx: f64, dy: f64) -> Mark {
+pub(super) fn moved(mark: &PageMark, dx: f64, dy: f64) -> PageMark {
     let path = |path: &Path| path.placed((dx, dy), (1.0, 1.0));
     match mark {
-        Mark::Run(run) => Mark::Run(Run {
+        PageMark::Run(run) => PageMark::Run(Run {
             x: run.x + dx,
             y: run.y + dy,
             ..run.clone()
         }),
-        Mark::Fill(p, paint) => Mark::Fill(path(p), *paint),
-        Mark::Line(p, stroke) => Mark::Line(path(p), *stroke),
-        Mark::Both(p, paint, stroke) => Mark::Both(path(p), *paint, *stroke),
+        PageMark::Fill(p, paint) => PageMark::Fill(path(p), *paint),
+        PageMark::Line(p, stroke) => PageMark::Line(path(p), *stroke),
+        PageMark::Both(p, paint, stroke) => PageMark::Both(path(p), *paint, *stroke),
     }
 }
 

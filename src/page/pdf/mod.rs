@@ -18,8 +18,8 @@ mod write;
 
 pub use booklet::sheets;
 pub use face::{FontFiles, font_files};
-pub use frame::{Item, Mark, Node, PageFrame, Role, Tree};
-pub use paginate::{Document, Placed, Section, lay_out};
+pub use frame::{Item, Node, PageFrame, PageMark, Role, Tree};
+pub use paginate::{Document, PlacedSection, Section, lay_out};
 pub use press::{Binder, Bound};
 pub use printed::Printed;
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::page::blocks::Block;
 use crate::page::pdf::flow::{Flow, Slice};
-use crate::page::pdf::frame::{Item, LinkArea, Mark, PageFrame, Role, Tree, moved};
+use crate::page::pdf::frame::{Item, LinkArea, PageFrame, PageMark, Role, Tree, moved};
 use crate::page::pdf::sheet::{Furniture, Sheet, WIDTH, furniture};
 use crate::page::pdf::text::{Run, Typesetter};
 use crate::picture::{Paint, Stroke};
@@ -22,7 +22,7 @@ pub struct Section {
 
 /// A section laid out.
 #[derive(Clone, Debug)]
-pub struct Placed {
+pub struct PlacedSection {
     /// What the bookmark says.
     pub title: String,
     /// Running head and foot.
@@ -43,7 +43,7 @@ pub struct Document {
     /// Structure.
     pub tree: Tree,
     /// Its sections in order.
-    pub sections: Vec<Placed>,
+    pub sections: Vec<PlacedSection>,
 }
 
 /// Lays sections out, each from a new page on.
@@ -73,7 +73,7 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
         document
             .pages
             .extend(fill_pages(&slices, origin, (top, bottom)));
-        document.sections.push(Placed {
+        document.sections.push(PlacedSection {
             title: section.title.clone(),
             furniture: section.furniture.clone(),
             node,
@@ -100,11 +100,11 @@ fn furnish(document: &mut Document, sheet: Sheet, typesetter: &mut Typesetter) {
 
 /// The running head and foot of every page of these sections; a bare page has none.
 pub(super) fn furniture_of(
-    sections: &[Placed],
+    sections: &[PlacedSection],
     bare: &[bool],
     sheet: Sheet,
     typesetter: &mut Typesetter,
-) -> Vec<Vec<Mark>> {
+) -> Vec<Vec<PageMark>> {
     let origin = sheet.geometry().1;
     let mut all = vec![Vec::new(); bare.len()];
     for (i, placed) in sections.iter().enumerate() {
@@ -121,20 +121,24 @@ pub(super) fn furniture_of(
 }
 
 /// A mark for a printer of black only; a wash becomes a frame.
-fn in_black(mark: &Mark) -> Mark {
+fn in_black(mark: &PageMark) -> PageMark {
     let stroke = |stroke: &Stroke| Stroke {
         paint: stroke.paint.in_black(),
         ..*stroke
     };
     match mark {
-        Mark::Run(run) => Mark::Run(Run {
+        PageMark::Run(run) => PageMark::Run(Run {
             paint: run.paint.in_black(),
             ..run.clone()
         }),
-        Mark::Fill(path, Paint::Wash) => Mark::Line(path.clone(), Stroke::new(Paint::Ink, 0.35)),
-        Mark::Fill(path, paint) => Mark::Fill(path.clone(), paint.in_black()),
-        Mark::Line(path, line) => Mark::Line(path.clone(), stroke(line)),
-        Mark::Both(path, paint, line) => Mark::Both(path.clone(), paint.in_black(), stroke(line)),
+        PageMark::Fill(path, Paint::Wash) => {
+            PageMark::Line(path.clone(), Stroke::new(Paint::Ink, 0.35))
+        }
+        PageMark::Fill(path, paint) => PageMark::Fill(path.clone(), paint.in_black()),
+        PageMark::Line(path, line) => PageMark::Line(path.clone(), stroke(line)),
+        PageMark::Both(path, paint, line) => {
+            PageMark::Both(path.clone(), paint.in_black(), stroke(line))
+        }
     }
 }
 

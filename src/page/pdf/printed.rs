@@ -10,8 +10,8 @@ use lopdf::{Dictionary, Stream};
 
 use crate::page::pdf::deflate::deflate;
 
-use crate::page::pdf::frame::{Item, LinkArea, Mark, Node, Tree};
-use crate::page::pdf::paginate::{Document, Placed, furniture_of};
+use crate::page::pdf::frame::{Item, LinkArea, Node, PageMark, Tree};
+use crate::page::pdf::paginate::{Document, PlacedSection, furniture_of};
 use crate::page::pdf::promises;
 use crate::page::pdf::sheet::Sheet;
 use crate::page::pdf::text::Typesetter;
@@ -45,7 +45,7 @@ pub struct Printed {
     pub(super) paper: (f64, f64),
     pub(super) pages: Vec<Page>,
     pub(super) tree: Tree,
-    pub(super) sections: Vec<Placed>,
+    pub(super) sections: Vec<PlacedSection>,
     /// Promises that it would break as a tagged document.
     pub(super) broken: Vec<String>,
     /// The glyphs that it uses.
@@ -68,7 +68,7 @@ impl Printed {
         let mut glyphs = Glyphs::new();
         let plates = plates(&items, nodes, document.paper, &mut glyphs);
         let marks = document.pages.iter().map(|page| page.furniture.as_slice());
-        let marks: Vec<&[Mark]> = marks.collect();
+        let marks: Vec<&[PageMark]> = marks.collect();
         let furniture = furniture_plates(&marks, document.paper, &mut glyphs);
         let pages = document
             .pages
@@ -115,7 +115,7 @@ impl Printed {
             gather(&mut whole.glyphs, &document.glyphs);
             whole
                 .sections
-                .extend(document.sections.iter().map(|placed| Placed {
+                .extend(document.sections.iter().map(|placed| PlacedSection {
                     node: moved(placed.node),
                     first: placed.first + pages,
                     ..placed.clone()
@@ -136,7 +136,7 @@ impl Printed {
         let bare: Vec<bool> = whole.pages.iter().map(|page| page.bare).collect();
         let typesetter = &mut Typesetter::default();
         let marks = furniture_of(&whole.sections, &bare, sheet, typesetter);
-        let marks: Vec<&[Mark]> = marks.iter().map(Vec::as_slice).collect();
+        let marks: Vec<&[PageMark]> = marks.iter().map(Vec::as_slice).collect();
         let plates = furniture_plates(&marks, whole.paper, &mut whole.glyphs);
         for (page, plate) in whole.pages.iter_mut().zip(plates) {
             page.furniture = Arc::new(plate);
@@ -158,7 +158,7 @@ pub(super) fn gather(all: &mut Glyphs, more: &Glyphs) {
 /// Writes pages, and notes the glyphs that they use.
 fn plates(pages: &[&[Item]], nodes: &[Node], paper: (f64, f64), glyphs: &mut Glyphs) -> Vec<Plate> {
     for item in pages.iter().copied().flatten() {
-        if let Mark::Run(run) = &item.mark {
+        if let PageMark::Run(run) = &item.mark {
             let known = glyphs.entry(run.face).or_default();
             for glyph in run.glyphs.iter() {
                 known.entry(glyph.id).or_insert_with(|| glyph.clone());
@@ -178,7 +178,7 @@ fn plates(pages: &[&[Item]], nodes: &[Node], paper: (f64, f64), glyphs: &mut Gly
 }
 
 /// Running heads and feet: artifacts, which no structure names.
-fn furniture_plates(pages: &[&[Mark]], paper: (f64, f64), glyphs: &mut Glyphs) -> Vec<Plate> {
+fn furniture_plates(pages: &[&[PageMark]], paper: (f64, f64), glyphs: &mut Glyphs) -> Vec<Plate> {
     let items: Vec<Vec<Item>> = pages
         .iter()
         .map(|marks| {

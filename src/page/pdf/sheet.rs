@@ -2,7 +2,7 @@
 
 use crate::course::Paper;
 use crate::page::pdf::face::Face;
-use crate::page::pdf::frame::Mark;
+use crate::page::pdf::frame::PageMark;
 use crate::page::pdf::sizes::{LARGE, ORDINARY, Sizes};
 use crate::page::pdf::text::{Run, Style, Typesetter};
 use crate::picture::{Paint, Path, Stroke};
@@ -82,7 +82,7 @@ pub(super) fn furniture(
     (left, top): (f64, f64),
     sheet: Sheet,
     typesetter: &mut Typesetter,
-) -> Vec<Mark> {
+) -> Vec<PageMark> {
     let mut marks = Vec::new();
     if section.label.is_empty() {
         return marks;
@@ -118,7 +118,7 @@ pub(super) fn furniture(
             y: top + y,
             glyphs,
         };
-        marks.push(Mark::Run(run));
+        marks.push(PageMark::Run(run));
         width
     };
     let head = sizes.head;
@@ -162,7 +162,7 @@ pub(super) fn furniture(
     );
     let mut rule = |y: f64, stroke: Stroke| {
         let path = Path::line(&[(left, top + y), (left + WIDTH, top + y)]);
-        marks.push(Mark::Line(path, stroke));
+        marks.push(PageMark::Line(path, stroke));
     };
     rule(heights.head.1, Stroke::new(Paint::Ink, 0.35));
     rule(heights.foot.0, Stroke::new(Paint::Rule, 0.2));

@@ -1,6 +1,6 @@
 //! What closes a gap.
 
-use crate::path::library::{Kind, Thing};
+use crate::path::library::{Thing, ThingKind};
 
 /// A change that closes a gap.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,7 +47,7 @@ pub struct Stepping {
     /// The course it comes from.
     pub course: String,
     /// Lesson or chart.
-    pub kind: Kind,
+    pub kind: ThingKind,
 }
 
 impl Stepping {

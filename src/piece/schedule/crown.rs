@@ -139,7 +139,7 @@ fn with_rests(shaping: Vec<Round>, all: usize) -> Vec<Round> {
 #[allow(clippy::unwrap_used, reason = "tests may panic")]
 mod tests {
     use super::*;
-    use crate::piece::schedule::round::Work;
+    use crate::piece::schedule::round::RoundWork;
 
     const GAUGE: Gauge = Gauge::BARE_CHART;
 
@@ -149,7 +149,7 @@ mod tests {
         assert_eq!((hat.wedges, hat.adjusted, hat.end), (8, 0, 8));
         // 480 mm ÷ 2π = 76.4 mm = 20 rounds: 11 decrease rounds and 9 plain ones, of which 8 places take them.
         assert_eq!(hat.rounds.len(), 20);
-        let Some(Work::Even(first)) = hat.rounds.first().map(|r| &r.work) else {
+        let Some(RoundWork::Even(first)) = hat.rounds.first().map(|r| &r.work) else {
             panic!("a decrease round comes first");
         };
         assert_eq!(

@@ -6,14 +6,14 @@
 use crate::ground::units::{Gauge, Length};
 use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive, whole};
 use crate::piece::schedule::even::{Ends, spread};
-use crate::piece::schedule::round::{Round, Work};
+use crate::piece::schedule::round::{Round, RoundWork};
 
 /// The fewest stitches that are left for the thread or the graft.
 pub const LEFT: usize = 8;
 
 /// How fast the top closes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Pace {
+pub enum TopPace {
     /// A decrease round every round.
     EveryRound,
     /// A plain round between two decrease rounds.
@@ -48,7 +48,7 @@ pub enum MittenError {
 ///
 /// # Errors
 /// See [`MittenError`].
-pub fn mitten_top(stitches: usize, gauge: Gauge, pace: Pace) -> Result<MittenTop, MittenError> {
+pub fn mitten_top(stitches: usize, gauge: Gauge, pace: TopPace) -> Result<MittenTop, MittenError> {
     if stitches == 0 {
         return Err(MittenError::Empty);
     }
@@ -71,9 +71,9 @@ pub fn mitten_top(stitches: usize, gauge: Gauge, pace: Pace) -> Result<MittenTop
         0
     };
     let rests = match pace {
-        Pace::EveryRound => 0,
-        Pace::EverySecond => shaping,
-        Pace::Height(height) => whole(gauge.rows_spanning(height))
+        TopPace::EveryRound => 0,
+        TopPace::EverySecond => shaping,
+        TopPace::Height(height) => whole(gauge.rows_spanning(height))
             .ok_or(MittenError::BadMeasure)?
             .saturating_sub(rounds.len() + shaping),
     };
@@ -81,7 +81,7 @@ pub fn mitten_top(stitches: usize, gauge: Gauge, pace: Pace) -> Result<MittenTop
         rounds.push(Round {
             before: count,
             after: count - 4,
-            work: Work::Sides {
+            work: RoundWork::Sides {
                 middle: (count / 2).saturating_sub(6),
             },
         });
@@ -110,24 +110,27 @@ mod tests {
     #[test]
     fn forty_eight_stitches_close_in_ten_decrease_rounds() {
         let of = |pace| mitten_top(48, GAUGE, pace).unwrap();
-        assert_eq!(of(Pace::EveryRound).rounds.len(), 10);
-        assert_eq!(of(Pace::EverySecond).rounds.len(), 19);
-        assert_eq!(of(Pace::Height(Length::cm(5.0))).rounds.len(), 15);
-        assert_eq!(of(Pace::EveryRound).end, 8);
+        assert_eq!(of(TopPace::EveryRound).rounds.len(), 10);
+        assert_eq!(of(TopPace::EverySecond).rounds.len(), 19);
+        assert_eq!(of(TopPace::Height(Length::cm(5.0))).rounds.len(), 15);
+        assert_eq!(of(TopPace::EveryRound).end, 8);
         assert_eq!(
-            of(Pace::EveryRound).rounds.first().map(|r| r.work.clone()),
-            Some(Work::Sides { middle: 18 })
+            of(TopPace::EveryRound)
+                .rounds
+                .first()
+                .map(|r| r.work.clone()),
+            Some(RoundWork::Sides { middle: 18 })
         );
     }
 
     #[test]
     fn every_count_ends_on_a_thread() {
         for n in 1..300 {
-            let top = mitten_top(n, GAUGE, Pace::EverySecond).unwrap();
+            let top = mitten_top(n, GAUGE, TopPace::EverySecond).unwrap();
             let mut count = n;
             for round in &top.rounds {
                 assert_eq!(round.before, count);
-                if let Work::Sides { middle } = round.work {
+                if let RoundWork::Sides { middle } = round.work {
                     assert_eq!(2 * (middle + 6), round.before);
                     assert_eq!(2 * (middle + 4), round.after);
                 }
@@ -140,14 +143,14 @@ mod tests {
 
     #[test]
     fn nonsense_is_refused() {
-        let height = Pace::Height(Length::mm(f64::NAN));
+        let height = TopPace::Height(Length::mm(f64::NAN));
         assert_eq!(mitten_top(48, GAUGE, height), Err(MittenError::BadMeasure));
         assert_eq!(
-            mitten_top(0, GAUGE, Pace::EveryRound),
+            mitten_top(0, GAUGE, TopPace::EveryRound),
             Err(MittenError::Empty)
         );
         assert_eq!(
-            mitten_top(usize::MAX, GAUGE, Pace::EveryRound),
+            mitten_top(usize::MAX, GAUGE, TopPace::EveryRound),
             Err(MittenError::TooLarge)
         );
     }

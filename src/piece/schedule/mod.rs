@@ -19,4 +19,4 @@ pub mod thumb;
 pub mod yoke;
 
 pub use bounds::{MOST_ROUNDS, MOST_STITCHES};
-pub use round::{Round, Work};
+pub use round::{Round, RoundWork};

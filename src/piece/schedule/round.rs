@@ -10,12 +10,12 @@ pub struct Round {
     /// Stitches at its end.
     pub after: usize,
     /// What is done.
-    pub work: Work,
+    pub work: RoundWork,
 }
 
 /// What is done in a round.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Work {
+pub enum RoundWork {
     /// Nothing but plain stitches.
     Plain,
     /// Decreases or increases spread evenly.
@@ -35,7 +35,7 @@ impl Round {
         Self {
             before: stitches,
             after: stitches,
-            work: Work::Plain,
+            work: RoundWork::Plain,
         }
     }
 
@@ -46,9 +46,9 @@ impl Round {
             before: spread.before,
             after: spread.after,
             work: if spread.changes() == 0 {
-                Work::Plain
+                RoundWork::Plain
             } else {
-                Work::Even(spread)
+                RoundWork::Even(spread)
             },
         }
     }
@@ -56,6 +56,6 @@ impl Round {
     /// Whether nothing is gained or lost.
     #[must_use]
     pub fn is_plain(&self) -> bool {
-        self.work == Work::Plain
+        self.work == RoundWork::Plain
     }
 }

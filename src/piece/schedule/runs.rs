@@ -4,7 +4,7 @@ use crate::piece::schedule::bounds::MOST_STITCHES;
 
 /// Gaps of one size in a line: `gap` plain stitches, then the decrease or increase, `times` over.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Run {
+pub struct GapRun {
     /// Plain stitches before the decrease or increase.
     pub gap: usize,
     /// How often.
@@ -15,7 +15,7 @@ pub struct Run {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Group {
     /// One run, or two whose gaps differ by one.
-    pub runs: Vec<Run>,
+    pub runs: Vec<GapRun>,
     /// How often.
     pub times: usize,
 }
@@ -56,8 +56,8 @@ pub(super) fn groups(total: usize, parts: usize) -> Vec<Group> {
     let longs = total % parts;
     let shorts = parts - longs;
     let plain = || -> Vec<Group> {
-        let of = |run: Run| Group {
-            runs: vec![Run { times: 1, ..run }],
+        let of = |run: GapRun| Group {
+            runs: vec![GapRun { times: 1, ..run }],
             times: run.times,
         };
         plain_runs(total, parts).into_iter().map(of).collect()
@@ -76,11 +76,11 @@ pub(super) fn groups(total: usize, parts: usize) -> Vec<Group> {
     let fuller = (parts - rare) % rare;
     let unit = |times_often, times| Group {
         runs: vec![
-            Run {
+            GapRun {
                 gap: often,
                 times: times_often,
             },
-            Run {
+            GapRun {
                 gap: seldom,
                 times: 1,
             },
@@ -99,17 +99,17 @@ pub(super) fn groups(total: usize, parts: usize) -> Vec<Group> {
 }
 
 /// `total` cut into `parts` that differ by at most one: all longer ones, then all shorter ones.
-pub(super) fn plain_runs(total: usize, parts: usize) -> Vec<Run> {
+pub(super) fn plain_runs(total: usize, parts: usize) -> Vec<GapRun> {
     if parts == 0 {
         return Vec::new();
     }
     let (gap, longs) = (total / parts, total % parts);
     let mut runs = vec![
-        Run {
+        GapRun {
             gap: gap + 1,
             times: longs,
         },
-        Run {
+        GapRun {
             gap,
             times: parts - longs,
         },

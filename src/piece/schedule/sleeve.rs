@@ -1,7 +1,7 @@
 //! A sleeve from the cuff to the upper arm: two increases a round, spread evenly over its length.
 
 use crate::piece::schedule::bounds::{MOST_ROUNDS, MOST_STITCHES};
-use crate::piece::schedule::runs::{Run, plain_runs};
+use crate::piece::schedule::runs::{GapRun, plain_runs};
 
 /// A round in which the sleeve widens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,7 +28,7 @@ pub struct Sleeve {
     pub steps: Vec<Step>,
     /// The same for print: after the first of them, every so many rounds (`gap`), so many times. "Every 6th round 3
     /// times, then every 5th round 4 times" is the trade's way to say it.
-    pub every: Vec<Run>,
+    pub every: Vec<GapRun>,
 }
 
 /// Why there is no sleeve.

@@ -3,7 +3,7 @@
 use crate::course::chart::Chart;
 use crate::course::{AcrossPart, Band, Craft, Extent};
 use crate::words::steps::author::Author;
-use crate::words::steps::told::Step;
+use crate::words::steps::told::Instruction;
 use crate::words::{count, join_and, labels, length_text, literal, number_word};
 
 /// A chart band in all sizes.
@@ -113,7 +113,7 @@ pub(super) fn plain_text(
 }
 
 /// A band of a chart, or of several things side by side.
-pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> {
+pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Instruction> {
     match author.lesson.bands.get(facts.band)? {
         Band::Chart { what, times } => Some(chart_step(author, &what.chart, *times, facts)),
         Band::Across(parts) => {
@@ -133,7 +133,7 @@ pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> 
                 join_and(&names),
                 author.sizes(facts.after)
             );
-            Some(Step {
+            Some(Instruction {
                 title: labels::SIDE_BY_SIDE.to_owned(),
                 text,
             })
@@ -142,7 +142,7 @@ pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Step> 
     }
 }
 
-fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_>) -> Step {
+fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_>) -> Instruction {
     let line = author.line();
     let lines = format!("{line}s");
     let mut text = format!(
@@ -168,7 +168,7 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
         ));
     }
     text.push_str(&catches(author, chart, facts.band, &lines));
-    Step {
+    Instruction {
         title: labels::chart_title(&chart.title),
         text,
     }

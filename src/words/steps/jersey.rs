@@ -1,6 +1,6 @@
 //! What only a jersey says: widening sleeves, setting stitches aside, joining, short rows.
 
-use crate::piece::{Kind, Stage};
+use crate::piece::{Stage, StageKind};
 use crate::words::count;
 use crate::words::steps::author::{Author, Told};
 
@@ -11,7 +11,7 @@ impl Author<'_> {
         after: &[usize],
     ) -> (String, Vec<(String, String)>) {
         let text = |stage: &Stage| match &stage.kind {
-            Kind::Increases { first, every } if *first > 0 => {
+            StageKind::Increases { first, every } if *first > 0 => {
                 let every: Vec<String> = every
                     .iter()
                     .filter(|run| run.times > 0)
@@ -45,7 +45,7 @@ impl Author<'_> {
         let held: Vec<usize> = stages
             .iter()
             .map(|stage| match stage.kind {
-                Kind::Hold(stitches) => stitches,
+                StageKind::Hold(stitches) => stitches,
                 _ => 0,
             })
             .collect();
@@ -67,15 +67,15 @@ impl Author<'_> {
     }
 
     pub(super) fn join(&self, stages: &[&Stage], after: &[usize]) -> String {
-        let parts = |pick: fn(&Kind) -> usize| -> Vec<usize> {
+        let parts = |pick: fn(&StageKind) -> usize| -> Vec<usize> {
             stages.iter().map(|stage| pick(&stage.kind)).collect()
         };
         let half = parts(|kind| match kind {
-            Kind::Join { body, underarm, .. } => body.saturating_sub(2 * underarm) / 2,
+            StageKind::Join { body, underarm, .. } => body.saturating_sub(2 * underarm) / 2,
             _ => 0,
         });
         let sleeve = parts(|kind| match kind {
-            Kind::Join {
+            StageKind::Join {
                 sleeve, underarm, ..
             } => sleeve.saturating_sub(*underarm),
             _ => 0,
@@ -93,7 +93,7 @@ impl Author<'_> {
 
     pub(super) fn short_rows(&self, stages: &[&Stage]) -> (String, Vec<(String, String)>) {
         let text = |stage: &Stage| match &stage.kind {
-            Kind::ShortRows(turns) => {
+            StageKind::ShortRows(turns) => {
                 let past: Vec<String> = turns.iter().map(|t| t.past_centre.to_string()).collect();
                 past.join(", ")
             }

@@ -8,4 +8,4 @@ mod tables;
 mod told;
 
 pub(crate) use author::Author;
-pub use told::{RoundTable, Step};
+pub use told::{Instruction, RoundTable};

@@ -4,20 +4,20 @@ use crate::course::Craft;
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::ground::units::plain_number;
-use crate::piece::{Kind, Stage};
+use crate::piece::{Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
 use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text};
-use crate::words::steps::told::{RoundTable, Step};
+use crate::words::steps::told::{Instruction, RoundTable};
 use crate::words::{
     capital, length_number, needle_text, part_of_piece, short_verbs, spread_words, unit_name,
 };
 
 /// A step, and the rows of the table that it points to.
-pub(super) type Drafted = (Step, Vec<(String, String)>);
+pub(super) type Drafted = (Instruction, Vec<(String, String)>);
 
 impl Author<'_> {
     /// The instructions, part after part, and the table of what differs from size to size.
-    pub(crate) fn steps(&self) -> (Vec<Step>, Option<RoundTable>) {
+    pub(crate) fn steps(&self) -> (Vec<Instruction>, Option<RoundTable>) {
         let Some(first) = self.pieces.first() else {
             return (Vec::new(), None);
         };
@@ -67,22 +67,24 @@ impl Author<'_> {
         let rounds: Vec<usize> = stages.iter().map(|s| s.rounds).collect();
         let drafted = |title: &str, text: String, rows| {
             let title = title.to_owned();
-            Some((Step { title, text }, rows))
+            Some((Instruction { title, text }, rows))
         };
         let step = |title: &str, text: String| drafted(title, text, Vec::new());
         match &first.kind {
-            Kind::CastOn => step("Begin", self.begin(part, &after)),
-            Kind::Rib(band) => {
+            StageKind::CastOn => step("Begin", self.begin(part, &after)),
+            StageKind::Rib(band) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
                 let text = rib_text(self, *band, &self.ground(*yarn), &rounds);
                 step("Rib", self.with_needle(part, first, text))
             }
-            Kind::Plain(band, until) => {
+            StageKind::Plain(band, until) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
                 let untils: Vec<String> = stages
                     .iter()
                     .filter_map(|stage| match stage.kind {
-                        Kind::Plain(_, Some(length)) => Some(length_number(length, self.units)),
+                        StageKind::Plain(_, Some(length)) => {
+                            Some(length_number(length, self.units))
+                        }
                         _ => None,
                     })
                     .collect();
@@ -91,12 +93,12 @@ impl Author<'_> {
                 let text = plain_text(self, *band, &self.ground(*yarn), &rounds, until.as_deref());
                 text.and_then(|text| step("Plain", text))
             }
-            Kind::Change(_) => self.change(stages, &after),
-            Kind::Band(band, _) => {
+            StageKind::Change(_) => self.change(stages, &after),
+            StageKind::Band(band, _) => {
                 let repeats: Vec<usize> = stages
                     .iter()
                     .map(|stage| match stage.kind {
-                        Kind::Band(_, repeats) => repeats,
+                        StageKind::Band(_, repeats) => repeats,
                         _ => 0,
                     })
                     .collect();
@@ -108,28 +110,28 @@ impl Author<'_> {
                 };
                 band_text(self, &facts).map(|step| (step, Vec::new()))
             }
-            Kind::Rounds(_) if rounds.iter().all(|n| *n == 0) => None,
-            Kind::Rounds(_) => step(self.top_name(part), self.shaping(part, stages, &after)),
-            Kind::Increases { .. } => {
+            StageKind::Rounds(_) if rounds.iter().all(|n| *n == 0) => None,
+            StageKind::Rounds(_) => step(self.top_name(part), self.shaping(part, stages, &after)),
+            StageKind::Increases { .. } => {
                 let (text, rows) = self.increases(stages, &after);
                 drafted("Widen", text, rows)
             }
-            Kind::Hold(_) => step("Underarm", self.hold(part, stages, &after)),
-            Kind::Join { .. } => step("Join", self.join(stages, &after)),
-            Kind::Opening(_) => step("Thumb opening", self.opening(stages)),
-            Kind::PickUp(_) => step(
+            StageKind::Hold(_) => step("Underarm", self.hold(part, stages, &after)),
+            StageKind::Join { .. } => step("Join", self.join(stages, &after)),
+            StageKind::Opening(_) => step("Thumb opening", self.opening(stages)),
+            StageKind::PickUp(_) => step(
                 "Thumb",
                 format!(
                     "Take out the waste yarn and pick up {} stitches round the opening, one in each corner among them.",
                     self.sizes(&after)
                 ),
             ),
-            Kind::ShortRows(_) => {
+            StageKind::ShortRows(_) => {
                 let (text, rows) = self.short_rows(stages);
                 drafted("Back of the neck", text, rows)
             }
-            Kind::CastOff => step("Edge", self.edge()),
-            Kind::DrawUp => step(
+            StageKind::CastOff => step("Edge", self.edge()),
+            StageKind::DrawUp => step(
                 "Close",
                 format!(
                     "Cut the yarn, draw it twice through the {} stitches that are left, and fasten it inside.",
@@ -161,7 +163,7 @@ impl Author<'_> {
         let stages = self.pieces.first().and_then(|p| p.parts.get(part));
         let rib_first = stages
             .and_then(|p| p.stages.get(1))
-            .is_some_and(|stage| matches!(stage.kind, Kind::Rib(_)));
+            .is_some_and(|stage| matches!(stage.kind, StageKind::Rib(_)));
         let needle = if rib_first {
             lesson.rib_needle.or(lesson.colourwork.needle)
         } else {
@@ -197,7 +199,7 @@ impl Author<'_> {
             return None;
         }
         let text = |stage: &Stage| match &stage.kind {
-            Kind::Change(spread) if spread.changes() > 0 => {
+            StageKind::Change(spread) if spread.changes() > 0 => {
                 let words = spread_words(spread, self.lesson.craft);
                 format!("{words} ({} stitches)", stage.after)
             }
@@ -220,7 +222,7 @@ impl Author<'_> {
             self.sizes(after)
         );
         let title = title.to_owned();
-        Some((Step { title, text }, rows))
+        Some((Instruction { title, text }, rows))
     }
 
     /// A rib with the change of needle that it asks for: after it at the beginning of a part, before it at the end.
@@ -270,7 +272,7 @@ impl Author<'_> {
         let held: Vec<usize> = stages
             .iter()
             .map(|stage| match stage.kind {
-                Kind::Opening(stitches) => stitches,
+                StageKind::Opening(stitches) => stitches,
                 _ => 0,
             })
             .collect();
@@ -302,7 +304,7 @@ impl Author<'_> {
         }
     }
 
-    fn finish(&self) -> Step {
+    fn finish(&self) -> Instruction {
         let ends = self.studied.measures.colours.ends;
         let colour = self.wording.colour();
         let ends = if ends > 2 {
@@ -310,7 +312,7 @@ impl Author<'_> {
         } else {
             "Weave in the ends. ".to_owned()
         };
-        Step {
+        Instruction {
             title: "Finish".to_owned(),
             text: format!(
                 "{ends}Soak for 20 minutes, press in a towel, dry flat in shape. Then measure."

@@ -4,7 +4,7 @@ use crate::course::Band;
 use crate::ground::units::plain_number;
 use crate::piece::schedule::yoke::{DepthRule, NeckRule};
 use crate::piece::yarn::Basis;
-use crate::piece::{Decided, Kind, PartName, Stage};
+use crate::piece::{Decided, PartName, Stage, StageKind};
 use crate::words::capital;
 use crate::words::steps::author::Author;
 use crate::words::steps::told::RoundTable;
@@ -19,7 +19,7 @@ impl Author<'_> {
         let mut tables: Vec<RoundTable> = Vec::new();
         for (part, named) in first.parts.iter().enumerate() {
             let parts = self.pieces.iter().filter_map(|piece| piece.parts.get(part));
-            let shaped = |s: &Stage| matches!(s.kind, Kind::Rounds(_)) && s.rounds > 0;
+            let shaped = |s: &Stage| matches!(s.kind, StageKind::Rounds(_)) && s.rounds > 0;
             if parts.flat_map(|part| &part.stages).any(shaped) {
                 tables.push(self.round_table(part));
             }
@@ -127,7 +127,7 @@ impl Author<'_> {
                 .unwrap_or_default()
                 .iter()
                 .filter_map(|s| match &s.kind {
-                    Kind::Rounds(rounds) => Some(rounds),
+                    StageKind::Rounds(rounds) => Some(rounds),
                     _ => None,
                 });
             let words: Vec<String> = rounds
@@ -189,18 +189,18 @@ impl Author<'_> {
             };
             let rounds: Vec<usize> = stages.iter().map(|s| s.rounds).collect();
             let what = match &first.kind {
-                Kind::Join { .. } => "Join".to_owned(),
-                Kind::Plain(..) if rounds.iter().all(|r| *r == 0) => continue,
-                Kind::Plain(..) => format!("{} plain", self.plain_lines(&rounds)),
-                Kind::Change(_) if stages.iter().all(|s| s.before == s.after) => continue,
-                Kind::Change(_) => "1 round, narrowing".to_owned(),
-                Kind::Band(band, _) => match self.lesson.bands.get(*band) {
+                StageKind::Join { .. } => "Join".to_owned(),
+                StageKind::Plain(..) if rounds.iter().all(|r| *r == 0) => continue,
+                StageKind::Plain(..) => format!("{} plain", self.plain_lines(&rounds)),
+                StageKind::Change(_) if stages.iter().all(|s| s.before == s.after) => continue,
+                StageKind::Change(_) => "1 round, narrowing".to_owned(),
+                StageKind::Band(band, _) => match self.lesson.bands.get(*band) {
                     Some(Band::Chart { what, .. }) => {
                         format!("{}, {}", what.chart.title, self.plain_lines(&rounds))
                     }
                     _ => format!("Side by side, {}", self.plain_lines(&rounds)),
                 },
-                Kind::Rib(_) => format!("Rib, {}", self.plain_lines(&rounds)),
+                StageKind::Rib(_) => format!("Rib, {}", self.plain_lines(&rounds)),
                 _ => continue,
             };
             let mut row = vec![what];

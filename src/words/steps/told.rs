@@ -2,7 +2,7 @@
 
 /// A step of the instructions.
 #[derive(Clone, Debug)]
-pub struct Step {
+pub struct Instruction {
     /// Its name.
     pub title: String,
     /// What to do, in Markdown.

@@ -8,7 +8,7 @@ use yokeward::piece::schedule::crown::crown;
 use yokeward::piece::schedule::even::{Ends, Spread, spread};
 use yokeward::piece::schedule::multiple::Fit;
 use yokeward::piece::schedule::runs::rhythm;
-use yokeward::piece::schedule::{Round, Work};
+use yokeward::piece::schedule::{Round, RoundWork};
 
 /// Gaps differ by at most one, and the groups alone lead from count to count.
 fn sound(spread: &Spread, ends: Ends) {
@@ -97,12 +97,12 @@ fn follows(rounds: &[Round], start: usize) -> usize {
     for round in rounds {
         assert_eq!(round.before, count);
         match &round.work {
-            Work::Plain => assert_eq!(round.before, round.after),
-            Work::Even(spread) => {
+            RoundWork::Plain => assert_eq!(round.before, round.after),
+            RoundWork::Even(spread) => {
                 assert_eq!((spread.before, spread.after), (round.before, round.after));
                 sound(spread, Ends::Round);
             }
-            Work::Sides { .. } => panic!("no sides in a crown"),
+            RoundWork::Sides { .. } => panic!("no sides in a crown"),
         }
         count = round.after;
     }

@@ -4,8 +4,8 @@
 use yokeward::ground::units::{Gauge, Length};
 use yokeward::piece::schedule::multiple::Fit;
 use yokeward::piece::schedule::yoke::{
-    DepthRule, Loss, NeckRule, Percentages, Place, Remedy, StageKind, Yoke, YokeBand, YokeError,
-    YokeWish, plan,
+    DepthRule, Loss, NeckRule, Percentages, Yoke, YokeBand, YokeError, YokePlace, YokeRemedy,
+    YokeStageKind, YokeWish, plan,
 };
 
 fn band(plain_before: usize, loss: Loss, rounds: usize, multiple: usize) -> YokeBand {
@@ -52,7 +52,7 @@ fn decreases(yoke: &Yoke) -> Vec<(usize, usize)> {
     let mut found = Vec::new();
     for stage in &yoke.stages {
         round += stage.rounds;
-        if matches!(stage.kind, StageKind::Decrease(_)) {
+        if matches!(stage.kind, YokeStageKind::Decrease(_)) {
             found.push((round, stage.after));
         }
     }
@@ -181,12 +181,12 @@ fn what_cannot_be_says_why_and_what_helps() {
     let Err(YokeError::NoWay(why)) = plan(&wish) else {
         panic!("no way leads to the neck");
     };
-    assert_eq!(why.place, Place::Neck);
+    assert_eq!(why.place, YokePlace::Neck);
     assert_eq!(why.neck, Some(72));
     assert!(why.beneath.0 > 80 && why.allowed.0 > 72);
     assert_eq!(
         why.remedies.first(),
-        Some(&Remedy::DecreaseBefore(Place::Neck))
+        Some(&YokeRemedy::DecreaseBefore(YokePlace::Neck))
     );
 
     // Two bands that meet: 22 and 8 share only 88, 176, …
@@ -199,14 +199,14 @@ fn what_cannot_be_says_why_and_what_helps() {
     let Err(YokeError::NoWay(why)) = plan(&wish) else {
         panic!("8 and 35 share only 280");
     };
-    assert_eq!((why.place, why.loss), (Place::Band(1), Loss::Keep));
+    assert_eq!((why.place, why.loss), (YokePlace::Band(1), Loss::Keep));
     assert_eq!(why.fit, Fit::of(35));
     assert!(
         why.remedies
-            .contains(&Remedy::DecreaseBefore(Place::Band(1)))
+            .contains(&YokeRemedy::DecreaseBefore(YokePlace::Band(1)))
     );
     assert!(
-        why.remedies.contains(&Remedy::Repeat {
+        why.remedies.contains(&YokeRemedy::Repeat {
             band: 1,
             multiple: 34
         }),

@@ -5,8 +5,8 @@ use proptest::prelude::*;
 use yokeward::ground::units::{Gauge, Length};
 use yokeward::piece::schedule::multiple::Fit;
 use yokeward::piece::schedule::yoke::{
-    Loss, NeckRule, Percentages, Place, Remedy, StageKind, Yoke, YokeBand, YokeError, YokeWish,
-    plan,
+    Loss, NeckRule, Percentages, Yoke, YokeBand, YokeError, YokePlace, YokeRemedy, YokeStageKind,
+    YokeWish, plan,
 };
 
 /// Repeat, edge stitches, kind.
@@ -119,7 +119,7 @@ fn check_stages(wish: &YokeWish, yoke: &Yoke) {
     let mut mm = 0.0;
     for stage in &yoke.stages {
         assert_eq!(stage.before, count);
-        let of_band = matches!(stage.kind, StageKind::Band(_));
+        let of_band = matches!(stage.kind, YokeStageKind::Band(_));
         let gauge = if of_band { wish.colourwork } else { wish.plain };
         mm += stage.rounds as f64 * 100.0 / gauge.rows;
         let loss = wish
@@ -127,12 +127,12 @@ fn check_stages(wish: &YokeWish, yoke: &Yoke) {
             .get(seen)
             .map_or(wish.neck_loss, |band| band.loss);
         match &stage.kind {
-            StageKind::Plain => {
+            YokeStageKind::Plain => {
                 assert!(stage.rounds > 0 && stage.after == stage.before);
                 plain_so_far += stage.rounds;
                 may_lose = true;
             }
-            StageKind::Decrease(spread) => {
+            YokeStageKind::Decrease(spread) => {
                 assert_eq!(stage.rounds, 1);
                 assert_eq!((spread.before, spread.after), (stage.before, stage.after));
                 assert_eq!(spread.counted(), (stage.before, stage.after));
@@ -144,7 +144,7 @@ fn check_stages(wish: &YokeWish, yoke: &Yoke) {
                 plain_so_far += 1;
                 may_lose = true;
             }
-            StageKind::Band(at) => {
+            YokeStageKind::Band(at) => {
                 assert_eq!(*at, seen);
                 let band = &wish.bands[*at];
                 let plan = &yoke.bands[*at];
@@ -163,7 +163,7 @@ fn check_stages(wish: &YokeWish, yoke: &Yoke) {
                 seen += 1;
                 may_lose = false;
             }
-            StageKind::ShortRows(turns) => {
+            YokeStageKind::ShortRows(turns) => {
                 assert_eq!(turns.len(), 6);
                 assert!(
                     turns
@@ -190,13 +190,15 @@ fn check_stages(wish: &YokeWish, yoke: &Yoke) {
 }
 
 /// Applies a remedy, to see whether it keeps its word.
-fn cured(wish: &YokeWish, remedy: Remedy) -> YokeWish {
+fn cured(wish: &YokeWish, remedy: YokeRemedy) -> YokeWish {
     let mut cured = wish.clone();
     match remedy {
-        Remedy::DecreaseBefore(Place::Band(band)) => cured.bands[band].loss = Loss::Decrease,
-        Remedy::DecreaseBefore(Place::Neck) => cured.neck_loss = Loss::Decrease,
-        Remedy::Repeat { band, multiple } => cured.bands[band].fit.multiple = multiple,
-        Remedy::DecreaseEverywhere => {
+        YokeRemedy::DecreaseBefore(YokePlace::Band(band)) => {
+            cured.bands[band].loss = Loss::Decrease
+        }
+        YokeRemedy::DecreaseBefore(YokePlace::Neck) => cured.neck_loss = Loss::Decrease,
+        YokeRemedy::Repeat { band, multiple } => cured.bands[band].fit.multiple = multiple,
+        YokeRemedy::DecreaseEverywhere => {
             cured
                 .bands
                 .iter_mut()

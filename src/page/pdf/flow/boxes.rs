@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::page::blocks::{Bar, Block, Inline, Tone};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, drawing, stacked};
-use crate::page::pdf::frame::{Mark, Role};
+use crate::page::pdf::frame::{PageMark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Drawing, Paint, Path, Stroke};
 use crate::words::labels;
@@ -30,7 +30,7 @@ impl Flow<'_> {
         let (top, side) = (3.0, sizes.block);
         let part = |share: f64| side * share / 25.0;
         slice.mark(
-            Mark::Fill(Path::rect(0.0, top, side, side), Paint::Estuary),
+            PageMark::Fill(Path::rect(0.0, top, side, side), Paint::Estuary),
             None,
         );
         let digits = number.to_string();
@@ -143,7 +143,7 @@ impl Flow<'_> {
         };
         slice.headings.push(heading);
         slice.mark(
-            Mark::Fill(Path::rect(0.0, 0.0, width, slice.height), Paint::Wash),
+            PageMark::Fill(Path::rect(0.0, 0.0, width, slice.height), Paint::Wash),
             None,
         );
         for (x, part) in &parts {
@@ -248,7 +248,7 @@ impl Flow<'_> {
         slice.height = y + row_height;
         for line in [0.0, slice.height] {
             slice.mark(
-                Mark::Line(
+                PageMark::Line(
                     Path::line(&[(0.0, line), (width, line)]),
                     Stroke::new(Paint::Rule, 0.2),
                 ),
@@ -279,10 +279,10 @@ impl Flow<'_> {
             (w, h),
             (0.25, h),
         ]);
-        slice.mark(Mark::Line(frame, Stroke::new(Paint::Ink, 0.5)), None);
+        slice.mark(PageMark::Line(frame, Stroke::new(Paint::Ink, 0.5)), None);
         let corner = Path::polygon(&[(w - cut, 0.25), (w, 0.25 + cut), (w - cut, 0.25 + cut)]);
         slice.mark(
-            Mark::Both(corner, Paint::Wash, Stroke::new(Paint::Ink, 0.3)),
+            PageMark::Both(corner, Paint::Wash, Stroke::new(Paint::Ink, 0.3)),
             None,
         );
         slice.absorb(&tag, inset, 3.0);
@@ -306,20 +306,20 @@ impl Flow<'_> {
             ..Slice::default()
         };
         slice.mark(
-            Mark::Fill(Path::rect(0.0, 0.0, width, head), Paint::Buoy),
+            PageMark::Fill(Path::rect(0.0, 0.0, width, head), Paint::Buoy),
             None,
         );
         let frame = Path::rect(0.4, 0.4, width - 0.8, slice.height - 0.8);
-        slice.mark(Mark::Line(frame, Stroke::new(Paint::Buoy, 0.8)), None);
+        slice.mark(PageMark::Line(frame, Stroke::new(Paint::Buoy, 0.8)), None);
         let grow = self.sizes.scale;
         let at = |path: Path| path.placed((0.0, 0.0), (grow, grow));
         let triangle = at(Path::polygon(&[(4.0, 6.6), (7.2, 1.4), (10.4, 6.6)]));
-        slice.mark(Mark::Fill(triangle, Paint::White), None);
+        slice.mark(PageMark::Fill(triangle, Paint::White), None);
         let stem = at(Path::line(&[(7.2, 3.0), (7.2, 4.9)]));
         let line = Stroke::new(Paint::Buoy, 0.7 * grow);
-        slice.mark(Mark::Line(stem, line), None);
+        slice.mark(PageMark::Line(stem, line), None);
         let dot = at(Path::circle(7.2, 5.8, 0.38));
-        slice.mark(Mark::Fill(dot, Paint::Buoy), None);
+        slice.mark(PageMark::Fill(dot, Paint::Buoy), None);
         let body = self.sizes.body;
         let style = Style::new(Face::Bold, body.size).in_paint(Paint::White);
         let room = width - 12.5 * grow - 3.5;

@@ -3,7 +3,7 @@
 use crate::page::blocks::Block;
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, drawing, stacked};
-use crate::page::pdf::frame::Mark;
+use crate::page::pdf::frame::PageMark;
 use crate::page::pdf::text::Style;
 use crate::picture::{Drawing, Paint, Path};
 
@@ -26,7 +26,7 @@ impl Flow<'_> {
         let heading = self.heading_node(1, title, node);
         slice.headings.push(heading);
         let band = Path::rect(0.0, 3.0, 25.0, 6.0);
-        slice.mark(Mark::Fill(band, Paint::Estuary), None);
+        slice.mark(PageMark::Fill(band, Paint::Estuary), None);
         let size = self.sizes.cover;
         let style = Style::new(Face::Title, size.size);
         let words = self.words(title, style, size.leading, Some(heading), width);

@@ -2,7 +2,7 @@
 
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::slice::Slice;
-use crate::page::pdf::frame::Mark;
+use crate::page::pdf::frame::PageMark;
 use crate::page::pdf::text::{Run, Style, Typesetter};
 use crate::picture::{Anchor, Drawing, Label, Path, Point, Shape, Stroke};
 
@@ -23,10 +23,10 @@ pub(super) fn put(
     };
     for shape in &drawing.shapes {
         match shape {
-            Shape::Fill(p, paint) => slice.mark(Mark::Fill(path(p), *paint), node),
+            Shape::Fill(p, paint) => slice.mark(PageMark::Fill(path(p), *paint), node),
             Shape::Line(p, stroke) => {
                 if !p.0.is_empty() {
-                    slice.mark(Mark::Line(path(p), line(stroke)), node);
+                    slice.mark(PageMark::Line(path(p), line(stroke)), node);
                 }
             }
             Shape::Stamps {
@@ -46,14 +46,16 @@ pub(super) fn put(
                     continue;
                 }
                 let mark = match (fill, outline) {
-                    (Some(fill), Some(stroke)) => Mark::Both(all, *fill, line(stroke)),
-                    (Some(fill), None) => Mark::Fill(all, *fill),
-                    (None, Some(stroke)) => Mark::Line(all, line(stroke)),
+                    (Some(fill), Some(stroke)) => PageMark::Both(all, *fill, line(stroke)),
+                    (Some(fill), None) => PageMark::Fill(all, *fill),
+                    (None, Some(stroke)) => PageMark::Line(all, line(stroke)),
                     (None, None) => continue,
                 };
                 slice.mark(mark, node);
             }
-            Shape::Label(label) => slice.mark(Mark::Run(run(label, at, scale, typesetter)), None),
+            Shape::Label(label) => {
+                slice.mark(PageMark::Run(run(label, at, scale, typesetter)), None)
+            }
         }
     }
 }

@@ -3,7 +3,7 @@
 use crate::page::blocks::{Block, Inline};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, indented, stacked};
-use crate::page::pdf::frame::{Mark, Role};
+use crate::page::pdf::frame::{PageMark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke};
 
@@ -193,7 +193,7 @@ impl Flow<'_> {
                     ..Slice::default()
                 };
                 slice.mark(
-                    Mark::Line(
+                    PageMark::Line(
                         Path::rect(0.25, 0.4, side, side),
                         Stroke::new(Paint::Ink, 0.45),
                     ),

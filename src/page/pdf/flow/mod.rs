@@ -14,7 +14,7 @@ use slice::stacked;
 
 use crate::page::blocks::{Block, Inline};
 use crate::page::pdf::face::Face;
-use crate::page::pdf::frame::{Mark, Role, Tree};
+use crate::page::pdf::frame::{PageMark, Role, Tree};
 use crate::page::pdf::sizes::{Body, Sizes};
 use crate::page::pdf::text::{Style, Typesetter};
 use crate::picture::{Drawing, Paint, Path, Stroke};
@@ -117,7 +117,7 @@ impl<'a> Flow<'a> {
                     ..Slice::default()
                 };
                 let path = Path::line(&[(0.0, 0.2), (width, 0.2)]);
-                slice.mark(Mark::Line(path, Stroke::new(Paint::Rule, 0.2)), None);
+                slice.mark(PageMark::Line(path, Stroke::new(Paint::Rule, 0.2)), None);
                 vec![slice]
             }
             Block::Page(_) => Vec::new(),

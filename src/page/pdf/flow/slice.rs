@@ -1,6 +1,6 @@
 //! A piece of a column that is never cut.
 
-use crate::page::pdf::frame::{Item, LinkArea, Mark, moved};
+use crate::page::pdf::frame::{Item, LinkArea, PageMark, moved};
 
 /// A piece of a column, in millimetres from its own top left corner.
 #[derive(Clone, Debug, Default)]
@@ -43,7 +43,7 @@ impl Slice {
         self.headings.extend(&other.headings);
     }
 
-    pub(super) fn mark(&mut self, mark: Mark, node: Option<usize>) {
+    pub(super) fn mark(&mut self, mark: PageMark, node: Option<usize>) {
         self.items.push(Item { mark, node });
     }
 }

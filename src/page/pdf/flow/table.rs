@@ -3,7 +3,7 @@
 use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone, plain};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, drawing};
-use crate::page::pdf::frame::{Item, Mark, Role};
+use crate::page::pdf::frame::{Item, PageMark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke};
 
@@ -23,7 +23,7 @@ impl Flow<'_> {
         let table = self.tree.add(node, Role::Table);
         let mut head_slice = self.row(head, align, &widths, (table, true));
         let line = Path::line(&[(0.0, head_slice.height), (width, head_slice.height)]);
-        head_slice.mark(Mark::Line(line, Stroke::new(Paint::Ink, 0.5)), None);
+        head_slice.mark(PageMark::Line(line, Stroke::new(Paint::Ink, 0.5)), None);
         head_slice.gap = 1.0;
         head_slice.keep = true;
         let mut again = head_slice.clone();
@@ -36,7 +36,7 @@ impl Flow<'_> {
             if *yours == Some(i) {
                 stand_out(&mut slice, width);
             } else {
-                slice.mark(Mark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
+                slice.mark(PageMark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
             }
             slice.keep = i == 0 && rows.len() > 1;
             slice.repeat_head = Some(Box::new(again.clone()));
@@ -246,7 +246,7 @@ impl Flow<'_> {
 fn stand_out(slice: &mut Slice, width: f64) {
     let (over, height) = (1.6, slice.height);
     let wash = Path::rect(-over, 0.0, width + 2.0 * over, height);
-    let wash = Mark::Fill(wash, Paint::Wash);
+    let wash = PageMark::Fill(wash, Paint::Wash);
     slice.items.insert(
         0,
         Item {
@@ -256,6 +256,6 @@ fn stand_out(slice: &mut Slice, width: f64) {
     );
     for y in [0.0, height] {
         let line = Path::line(&[(-over, y), (width + over, y)]);
-        slice.mark(Mark::Line(line, Stroke::new(Paint::Ink, 0.35)), None);
+        slice.mark(PageMark::Line(line, Stroke::new(Paint::Ink, 0.35)), None);
     }
 }

@@ -4,7 +4,7 @@ use crate::handout::Ticks;
 use crate::page::blocks::Inline;
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, stacked};
-use crate::page::pdf::frame::{Mark, Role};
+use crate::page::pdf::frame::{PageMark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke, staple};
 use crate::words::labels;
@@ -45,7 +45,7 @@ impl Flow<'_> {
                 let item = self.tree.add(list, Role::ListItem);
                 let body = self.tree.add(item, Role::ListBody);
                 let frame = Path::rect(x + 0.25, 0.4, side, side);
-                slice.mark(Mark::Line(frame, Stroke::new(Paint::Ink, 0.45)), None);
+                slice.mark(PageMark::Line(frame, Stroke::new(Paint::Ink, 0.45)), None);
                 let words = number.to_string();
                 let leading = sizes.table.leading;
                 let text = self.words(&words, style, leading, Some(body), pitch);
@@ -56,7 +56,7 @@ impl Flow<'_> {
                     let at = x + side + 2.6 + self.typesetter.width(&words, style) + side * 0.3;
                     let stroke = Stroke::new(Paint::Buoy, 0.16 * side);
                     let path = staple((at, 0.4 + side * 0.85), side * 0.55);
-                    slice.mark(Mark::Line(path, stroke), Some(mark));
+                    slice.mark(PageMark::Line(path, stroke), Some(mark));
                 }
             }
             slices.push(slice);

@@ -3,7 +3,7 @@
 use crate::page::blocks::{Inline, Tone, plain};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, indented, stacked};
-use crate::page::pdf::frame::{LinkArea, Mark, Role};
+use crate::page::pdf::frame::{LinkArea, PageMark, Role};
 use crate::page::pdf::text::{Line, Run, Span, Style};
 use crate::picture::{Paint, Path, Stroke};
 use crate::words::labels::{COUNTED, REPEAT_FROM};
@@ -62,7 +62,7 @@ impl Flow<'_> {
             let link = links
                 .iter()
                 .find(|(from, to, _)| run.x >= from - 1e-6 && run.x < to - 1e-6);
-            let mark = Mark::Run(Run {
+            let mark = PageMark::Run(Run {
                 x: x + run.x,
                 y: y + run.y,
                 ..run
@@ -138,7 +138,7 @@ impl Flow<'_> {
                 };
                 let path = Path::line(&[(0.0, 0.3), (width, 0.3)]);
                 let stroke = Stroke::new(Paint::Ink, if self.sizes.large { 0.8 } else { 0.6 });
-                slice.mark(Mark::Line(path, stroke), None);
+                slice.mark(PageMark::Line(path, stroke), None);
                 slice.absorb(&words, 0.0, 1.2);
                 slice
             }

@@ -15,7 +15,7 @@ use printpdf::{
 
 use crate::page::number::push_number;
 use crate::page::pdf::face::Face;
-use crate::page::pdf::frame::{Item, Mark, Node, Role, role_name};
+use crate::page::pdf::frame::{Item, Node, PageMark, Role, role_name};
 use crate::page::pdf::text::{POINT, Run, pt};
 use crate::picture::{Paint, Path, Seg, Stroke};
 
@@ -133,20 +133,20 @@ impl PageWriter {
         });
     }
 
-    fn mark(&mut self, mark: &Mark) {
+    fn mark(&mut self, mark: &PageMark) {
         match mark {
-            Mark::Fill(path, _) | Mark::Line(path, _) | Mark::Both(path, ..)
+            PageMark::Fill(path, _) | PageMark::Line(path, _) | PageMark::Both(path, ..)
                 if path.0.is_empty() => {}
-            Mark::Run(run) => self.run(run),
-            Mark::Fill(path, paint) => {
+            PageMark::Run(run) => self.run(run),
+            PageMark::Fill(path, paint) => {
                 self.fill_colour(*paint);
                 self.path(path, "f");
             }
-            Mark::Line(path, stroke) => {
+            PageMark::Line(path, stroke) => {
                 self.stroke_style(stroke);
                 self.path(path, "S");
             }
-            Mark::Both(path, paint, stroke) => {
+            PageMark::Both(path, paint, stroke) => {
                 self.fill_colour(*paint);
                 self.stroke_style(stroke);
                 self.path(path, "B");

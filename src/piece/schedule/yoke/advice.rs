@@ -8,7 +8,7 @@ use crate::piece::schedule::yoke::{Loss, YokeWish};
 
 /// A place of the yoke.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum YokePlace {
     /// A band, by its index.
     Band(usize),
     /// The neck.
@@ -19,7 +19,7 @@ pub enum Place {
 #[derive(Clone, Debug, PartialEq)]
 pub struct NoWay {
     /// Where it stops.
-    pub place: Place,
+    pub place: YokePlace,
     /// What that place asks of its count.
     pub fit: Fit,
     /// The neck's count, if that is the place.
@@ -36,14 +36,14 @@ pub struct NoWay {
     pub more: Option<usize>,
     /// Single changes that lead to a yoke, each tried: places for decreases, the nearest first, then repeats. Empty
     /// if none does.
-    pub remedies: Vec<Remedy>,
+    pub remedies: Vec<YokeRemedy>,
 }
 
 /// A change to the wish that was found to lead to a yoke.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Remedy {
+pub enum YokeRemedy {
     /// A place for decreases beneath this band or the neck.
-    DecreaseBefore(Place),
+    DecreaseBefore(YokePlace),
     /// Another repeat for the band.
     Repeat {
         /// Index of the band.
@@ -84,9 +84,9 @@ pub(super) fn no_way(wish: &YokeWish, ground: &Ground) -> NoWay {
     // Entry 0 holds the joined rounds, so the ways beneath band i are entry i.
     let at = stuck.map_or(wish.bands.len(), |entry| entry.saturating_sub(1));
     let (place, fit, neck) = match wish.bands.get(at) {
-        Some(band) => (Place::Band(at), band.fit, None),
+        Some(band) => (YokePlace::Band(at), band.fit, None),
         None => (
-            Place::Neck,
+            YokePlace::Neck,
             Fit::of(wish.rib),
             ground.necks.first().copied(),
         ),
@@ -117,7 +117,7 @@ pub(super) fn no_way(wish: &YokeWish, ground: &Ground) -> NoWay {
     }
 }
 
-fn remedies(wish: &YokeWish, stuck: usize) -> Vec<Remedy> {
+fn remedies(wish: &YokeWish, stuck: usize) -> Vec<YokeRemedy> {
     let mut found = Vec::new();
     // The nearer to where it stops, the better it answers the question; of two equally near the lower.
     let mut places: Vec<usize> = (0..=wish.bands.len()).collect();
@@ -128,7 +128,7 @@ fn remedies(wish: &YokeWish, stuck: usize) -> Vec<Remedy> {
             continue;
         };
         if works(&changed) {
-            found.push(Remedy::DecreaseBefore(place));
+            found.push(YokeRemedy::DecreaseBefore(place));
         }
     }
     if let Some(band) = wish.bands.get(stuck).filter(|band| band.shaped.is_empty()) {
@@ -142,7 +142,7 @@ fn remedies(wish: &YokeWish, stuck: usize) -> Vec<Remedy> {
             *multiple > 1 && works(&changed)
         };
         let repeats = nearby.flatten().filter(other).take(NAMED);
-        found.extend(repeats.map(|multiple| Remedy::Repeat {
+        found.extend(repeats.map(|multiple| YokeRemedy::Repeat {
             band: stuck,
             multiple,
         }));
@@ -151,18 +151,18 @@ fn remedies(wish: &YokeWish, stuck: usize) -> Vec<Remedy> {
         let mut changed = wish.clone();
         let allowed = (0..=wish.bands.len()).filter(|at| allow(&mut changed, *at).is_some());
         if allowed.count() > 1 && works(&changed) {
-            found.push(Remedy::DecreaseEverywhere);
+            found.push(YokeRemedy::DecreaseEverywhere);
         }
     }
     found
 }
 
 /// Makes a place for decreases beneath band `at` or the neck. `None` if there is one already.
-fn allow(wish: &mut YokeWish, at: usize) -> Option<Place> {
+fn allow(wish: &mut YokeWish, at: usize) -> Option<YokePlace> {
     let bands = wish.bands.len();
     let (loss, place) = match wish.bands.get_mut(at) {
-        Some(band) => (&mut band.loss, Place::Band(at)),
-        None if at == bands => (&mut wish.neck_loss, Place::Neck),
+        Some(band) => (&mut band.loss, YokePlace::Band(at)),
+        None if at == bands => (&mut wish.neck_loss, YokePlace::Neck),
         None => return None,
     };
     if *loss == Loss::Decrease {

@@ -11,9 +11,9 @@ mod parts;
 mod solve;
 mod stages;
 
-pub use advice::{NoWay, Place, Remedy};
+pub use advice::{NoWay, YokePlace, YokeRemedy};
 pub use parts::{DepthRule, NeckRule, Parts};
-pub use stages::{BandPlan, Stage, StageKind, Turn, Yoke, plan};
+pub use stages::{BandPlan, Turn, Yoke, YokeStage, YokeStageKind, plan};
 
 use crate::ground::units::{Gauge, Length};
 use crate::piece::schedule::multiple::Fit;

@@ -37,7 +37,7 @@ pub struct Yoke {
     /// The bands, upwards.
     pub bands: Vec<BandPlan>,
     /// All stages, each beginning with the count that the one before left.
-    pub stages: Vec<Stage>,
+    pub stages: Vec<YokeStage>,
 }
 
 /// A band of a yoke.
@@ -57,9 +57,9 @@ pub struct BandPlan {
 
 /// A stretch of rounds of one kind.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Stage {
+pub struct YokeStage {
     /// What is worked.
-    pub kind: StageKind,
+    pub kind: YokeStageKind,
     /// Rounds; short rows count as none.
     pub rounds: usize,
     /// Stitches at the beginning.
@@ -70,7 +70,7 @@ pub struct Stage {
 
 /// What a stage is.
 #[derive(Clone, Debug, PartialEq)]
-pub enum StageKind {
+pub enum YokeStageKind {
     /// Plain rounds.
     Plain,
     /// A band, by its index.
@@ -179,7 +179,7 @@ fn choose(wish: &YokeWish, ground: &Ground, wanted: &[Vec<f64>]) -> Option<Choic
     })
 }
 
-fn stages(wish: &YokeWish, layout: &Layout, choice: &Choice) -> Result<Vec<Stage>, YokeError> {
+fn stages(wish: &YokeWish, layout: &Layout, choice: &Choice) -> Result<Vec<YokeStage>, YokeError> {
     let mut stages = Vec::new();
     let mut count = choice.parts.joined();
     for (at, gap) in layout.gaps.iter().enumerate() {
@@ -187,8 +187,8 @@ fn stages(wish: &YokeWish, layout: &Layout, choice: &Choice) -> Result<Vec<Stage
         let next = way.map_or(choice.neck, |way| way.count);
         let plain = gap.saturating_sub(usize::from(next != count));
         if plain > 0 {
-            stages.push(Stage {
-                kind: StageKind::Plain,
+            stages.push(YokeStage {
+                kind: YokeStageKind::Plain,
                 rounds: plain,
                 before: count,
                 after: count,
@@ -196,8 +196,8 @@ fn stages(wish: &YokeWish, layout: &Layout, choice: &Choice) -> Result<Vec<Stage
         }
         if next != count {
             let lost = spread(count, next, Ends::Round).map_err(|_| YokeError::TooLarge)?;
-            stages.push(Stage {
-                kind: StageKind::Decrease(lost),
+            stages.push(YokeStage {
+                kind: YokeStageKind::Decrease(lost),
                 rounds: 1,
                 before: count,
                 after: next,
@@ -205,8 +205,8 @@ fn stages(wish: &YokeWish, layout: &Layout, choice: &Choice) -> Result<Vec<Stage
         }
         count = next;
         if let (Some(way), Some(band)) = (way, wish.bands.get(at)) {
-            stages.push(Stage {
-                kind: StageKind::Band(at),
+            stages.push(YokeStage {
+                kind: YokeStageKind::Band(at),
                 rounds: band.rounds,
                 before: count,
                 after: way.top,
@@ -215,8 +215,8 @@ fn stages(wish: &YokeWish, layout: &Layout, choice: &Choice) -> Result<Vec<Stage
         }
     }
     if (LEAST_FOR_SHORT_ROWS..=MOST_STITCHES).contains(&count) {
-        stages.push(Stage {
-            kind: StageKind::ShortRows(short_rows(count)),
+        stages.push(YokeStage {
+            kind: YokeStageKind::ShortRows(short_rows(count)),
             rounds: 0,
             before: count,
             after: count,
