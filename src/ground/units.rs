@@ -1,5 +1,6 @@
 //! Lengths, masses, gauges, and the one rounding rule of every written number.
 
+use std::num::NonZeroU32;
 use std::{fmt, iter, ops};
 
 /// Rounds half up to `digits` decimals: 49.5 becomes 50, −0.5 becomes 0.
@@ -23,6 +24,40 @@ pub fn nearest_at_least(value: f64, least: usize) -> usize {
         whole.min(1e9) as usize
     } else {
         least
+    }
+}
+
+/// A stitch or a row as people number it, from 1. Indices, from 0, are plain `usize`: one does not pass for the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Number(NonZeroU32);
+
+impl Number {
+    /// One.
+    pub const FIRST: Self = Self(NonZeroU32::MIN);
+
+    /// The number of what has this index; of one beyond 2³² − 2, that of the last.
+    #[must_use]
+    pub fn of_index(index: usize) -> Self {
+        let index = u32::try_from(index).unwrap_or(u32::MAX);
+        Self(NonZeroU32::MIN.saturating_add(index))
+    }
+
+    /// The index of what has this number.
+    #[must_use]
+    pub const fn index(self) -> usize {
+        self.0.get() as usize - 1
+    }
+
+    /// As a number to be written.
+    #[must_use]
+    pub const fn get(self) -> u32 {
+        self.0.get()
+    }
+}
+
+impl std::fmt::Display for Number {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        self.0.fmt(f)
     }
 }
 

@@ -71,8 +71,7 @@ fn sheet<'a>(
                 .get(*index)
                 .map(Vec::as_slice)
                 .unwrap_or_default();
-            plan.iter()
-                .map(|c| (*row, column(c.stitch.saturating_sub(1) as usize)))
+            plan.iter().map(|c| (*row, column(c.stitch.index())))
         })
         .collect();
     sheet.has_catches = !catches.is_empty();
@@ -97,7 +96,7 @@ fn sheet<'a>(
                     .map(|row| studied.work.cells(row).len());
                 let number = |c: &Catch| {
                     if live {
-                        column(c.stitch.saturating_sub(1) as usize) + 1
+                        column(c.stitch.index()) + 1
                     } else if print.is_left_handed() {
                         worked.unwrap_or(0).saturating_sub(c.at)
                     } else {
@@ -145,12 +144,11 @@ fn first_rows(what: &ChartUse, lesson: &Lesson, studied: &Studied<'_>) -> Vec<(u
     let Some(band) = band else { return Vec::new() };
     let mut found: Vec<(usize, usize)> = Vec::new();
     for (index, row) in work.rows.iter().enumerate() {
-        let chart_row = row.origin.chart_row;
-        if row.origin.band == band + 1
-            && chart_row > 0
-            && !found.iter().any(|(r, _)| *r == chart_row - 1)
+        let drawn = row.origin.drawn.filter(|_| row.origin.band == Some(band));
+        if let Some(at) = drawn.map(|drawn| drawn.row.index())
+            && !found.iter().any(|(known, _)| *known == at)
         {
-            found.push((chart_row - 1, index));
+            found.push((at, index));
         }
     }
     found
@@ -180,7 +178,7 @@ fn strands(
                 .filter_map(|i| {
                     drawn
                         .get((first + i) % drawn.len())
-                        .map(|d| column(d.saturating_sub(1) as usize))
+                        .map(|d| column(d.index()))
                 })
                 .collect();
             if backwards {

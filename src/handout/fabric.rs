@@ -55,11 +55,11 @@ pub(super) fn fabric_of(
             let drawn = work.drawn(row);
             // Shaped rows keep their drawn columns, so that the pattern stays upright.
             let aligned = work.marks(row).len() != row.drawn_width
-                && drawn.iter().all(|d| *d as usize <= row.drawn_width);
+                && drawn.iter().all(|d| d.index() < row.drawn_width);
             if aligned {
                 let mut columns = vec![None; row.drawn_width];
                 for (cell, column) in work.cells(row).iter().zip(drawn) {
-                    if let Some(place) = columns.get_mut(column.saturating_sub(1) as usize) {
+                    if let Some(place) = columns.get_mut(column.index()) {
                         *place = Some(rgb(*cell));
                     }
                 }

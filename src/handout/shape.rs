@@ -368,7 +368,7 @@ impl AsWorked<'_> {
             return Vec::new();
         }
         let work = &self.studied.work;
-        let rows = work.rows.iter().filter(|row| row.origin.band == band + 1);
+        let rows = work.rows.iter().filter(|row| row.origin.band == Some(band));
         let colours = |row| {
             work.cells(row)
                 .iter()

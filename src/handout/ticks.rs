@@ -59,8 +59,11 @@ fn group(lesson: &Lesson, stage: &Stage, studied: &Studied<'_>) -> Option<Ticks>
             };
             let caught = |row: usize| {
                 let rows = studied.work.rows.iter().zip(studied.plan());
-                let mut rows = rows.filter(|(row, _)| row.origin.band == band + 1);
-                rows.any(|(worked, plan)| worked.origin.chart_row == row + 1 && !plan.is_empty())
+                let mut rows = rows.filter(|(row, _)| row.origin.band == Some(*band));
+                rows.any(|(worked, plan)| {
+                    let drawn = worked.origin.drawn;
+                    drawn.is_some_and(|drawn| drawn.row.index() == row) && !plan.is_empty()
+                })
             };
             let printed = what.chart.rights.may_print();
             let rows = rows_worked(&what.chart, *times);

@@ -34,12 +34,13 @@ pub fn clashes(lesson: &Lesson, work: &Work<'_>) -> Vec<Clash> {
         let mut colours: Vec<u8> = work.cells(row).to_vec();
         colours.sort_unstable();
         colours.dedup();
-        let chart = row.origin.chart.and_then(|i| work.charts.get(i));
+        let drawn = row.origin.drawn;
+        let chart = drawn.and_then(|drawn| work.charts.get(drawn.chart));
         let name = chart.cloned().unwrap_or_default();
         for (i, a) in colours.iter().enumerate() {
             for b in colours.iter().skip(i + 1) {
                 let places = meet.entry((usize::from(*a), usize::from(*b))).or_default();
-                let number = row.origin.chart_row;
+                let number = drawn.map_or(0, |drawn| drawn.row.index() + 1);
                 match places.iter_mut().find(|(known, _)| *known == name) {
                     Some((_, rows)) if rows.contains(&number) => {}
                     Some((_, rows)) => rows.push(number),

@@ -88,7 +88,7 @@ pub fn cause_entries(grade: &Grade, names: &RowNames) -> BTreeMap<&'static str, 
     each.map(|(part, cause)| {
         let entry = CauseEntry {
             points: grade.points[part.index()],
-            row: cause.row,
+            row: cause.row.map(|row| row.index() + 1),
             text: words::cause_text(part, cause, names),
         };
         (part.name(), entry)

@@ -225,10 +225,10 @@ fn rows(
             row: if is_lesson {
                 index + 1
             } else {
-                origin.chart_row
+                origin.drawn.map_or(0, |drawn| drawn.row.index() + 1)
             },
-            band: is_lesson.then_some(origin.band),
-            chart_row: is_lesson.then_some(origin.chart.map(|_| origin.chart_row)),
+            band: is_lesson.then_some(origin.band.map_or(0, |band| band + 1)),
+            chart_row: is_lesson.then_some(origin.drawn.map(|drawn| drawn.row.index() + 1)),
             colours: m.colours,
             changes: m.changes,
             chunks: m.chunks,
@@ -239,7 +239,7 @@ fn rows(
                 .iter()
                 .map(|f| FloatEntry {
                     colour: name(f.colour),
-                    start: f.start,
+                    start: f.start.get(),
                     stitches: f.stitches,
                 })
                 .collect(),
@@ -250,7 +250,7 @@ fn rows(
                 .iter()
                 .map(|c| CatchEntry {
                     colour: name(c.colour),
-                    stitch: c.stitch,
+                    stitch: c.stitch.get(),
                 })
                 .collect(),
         }

@@ -6,6 +6,7 @@
 //! caught at one stitch, and a sorted list grows smaller when any part of it does), so each float is solved by itself:
 //! dynamic programming over its stitches.
 
+use crate::ground::units::Number;
 use crate::rows::measure::{Measures, RowMeasures, YarnFloat, catches_needed};
 use crate::rows::walk::{Row, Work};
 
@@ -15,7 +16,7 @@ pub struct Catch {
     /// The strand that is caught.
     pub colour: u8,
     /// Drawn number of the stitch.
-    pub stitch: u32,
+    pub stitch: Number,
     /// Place of the stitch in the worked row, from 0.
     pub at: usize,
 }
@@ -54,13 +55,13 @@ pub fn plan(work: &Work<'_>, measures: &Measures) -> Vec<Vec<Catch>> {
     plan
 }
 
-fn columns(catches: Option<&Vec<Catch>>) -> Vec<u32> {
+fn columns(catches: Option<&Vec<Catch>>) -> Vec<Number> {
     catches
         .map(|c| c.iter().map(|catch| catch.stitch).collect())
         .unwrap_or_default()
 }
 
-fn shaped_columns(work: &Work<'_>, row: &Row) -> Vec<u32> {
+fn shaped_columns(work: &Work<'_>, row: &Row) -> Vec<Number> {
     if !row.shaping {
         return Vec::new();
     }
@@ -73,17 +74,18 @@ fn shaped_columns(work: &Work<'_>, row: &Row) -> Vec<u32> {
 
 /// What lies under the row that is being planned, in drawn columns.
 struct Beneath {
-    shaped: Vec<u32>,
-    caught: Vec<u32>,
-    caught_lower: Vec<u32>,
+    shaped: Vec<Number>,
+    caught: Vec<Number>,
+    caught_lower: Vec<Number>,
 }
 
 impl Beneath {
     /// Whether a catch here stands above another.
-    fn stands_above(&self, column: u32, row: &Row) -> bool {
-        let width = u32::try_from(row.last_column).unwrap_or(u32::MAX);
-        let neighbours = |a: u32, b: u32| {
-            a.abs_diff(b) == 1 || (row.closed && a != b && a.min(b) == 1 && a.max(b) == width)
+    fn stands_above(&self, column: Number, row: &Row) -> bool {
+        let last = row.last_column.saturating_sub(1);
+        let neighbours = |a: Number, b: Number| {
+            let (low, high) = (a.min(b).index(), a.max(b).index());
+            high - low == 1 || (row.closed && high > low && low == 0 && high == last)
         };
         self.caught
             .iter()
@@ -98,7 +100,7 @@ struct Cost {
     on_shaping: usize,
     above_another: usize,
     squares: usize,
-    columns: Vec<u32>,
+    columns: Vec<Number>,
 }
 
 /// The best `needed` catches for one float.
@@ -111,7 +113,12 @@ fn best(
 ) -> Vec<Catch> {
     let length = work.cells(row).len();
     let place = |p: usize| (float.from + p) % length;
-    let drawn = |p: usize| work.drawn(row).get(place(p)).copied().unwrap_or(0);
+    let drawn = |p: usize| {
+        work.drawn(row)
+            .get(place(p))
+            .copied()
+            .unwrap_or(Number::FIRST)
+    };
     let limit = work.limit;
     let cost_of = |p: usize| {
         let column = drawn(p);

@@ -37,9 +37,9 @@ pub fn longest(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Opti
     let strand = literal(names.colour(*colour));
     let place = cause
         .row
-        .and_then(|row| studied.work.rows.get(row - 1))
-        .map_or_else(String::new, |row| {
-            format!("{} {}: ", names.line_title(), row.origin.chart_row)
+        .and_then(|row| studied.work.rows.get(row.index())?.origin.drawn)
+        .map_or_else(String::new, |drawn| {
+            format!("{} {}: ", names.line_title(), drawn.row)
         });
     let passes = format!(
         "{place}{strand} behind {}.",

@@ -63,9 +63,8 @@ pub fn new_things(
     let first = |is: &dyn Fn(usize) -> bool| {
         let found = (0..rows.len()).find(|&i| is(i))?;
         let row = studied.work.rows.get(found)?;
-        let chart = row.origin.chart.and_then(|c| studied.work.charts.get(c));
-        Some(match chart {
-            Some(_) => format!("{line} {} of the chart", row.origin.chart_row),
+        Some(match row.origin.drawn {
+            Some(drawn) => format!("{line} {} of the chart", drawn.row),
             None => format!("{line} {}", found + 1),
         })
     };

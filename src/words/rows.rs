@@ -2,6 +2,7 @@
 
 use crate::course::chart::{Chart, Mark, Worked};
 use crate::course::{Craft, Lesson};
+use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
 use crate::words::labels::REPEAT_FROM;
@@ -22,7 +23,7 @@ pub struct RowNames {
     pub wording: Wording,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
     /// several charts, and the number.
-    places: Vec<(Option<String>, usize)>,
+    places: Vec<Option<(Option<String>, Number)>>,
 }
 
 impl RowNames {
@@ -64,11 +65,12 @@ impl RowNames {
     pub fn with_places(mut self, lesson: &Lesson, work: &Work<'_>) -> Self {
         let several = work.charts.len() > 1;
         let place = |row: &Row| {
-            let id = row.origin.chart.and_then(|at| work.charts.get(at));
+            let drawn = row.origin.drawn?;
+            let id = work.charts.get(drawn.chart);
             let mut used = lesson.charts().into_iter().map(|what| &what.chart);
             let chart = id.and_then(|id| used.find(|chart| chart.id == *id));
             let title = chart.filter(|_| several).map(|chart| chart.title.clone());
-            (title, row.origin.chart_row)
+            Some((title, drawn.row))
         };
         self.places = work.rows.iter().map(place).collect();
         self
@@ -76,13 +78,13 @@ impl RowNames {
 
     /// ` in round 6`, or where places are known ` in round 6 of “Dunlin”`; nothing for a row that no chart holds.
     #[must_use]
-    pub fn in_row(&self, row: usize) -> String {
+    pub fn in_row(&self, row: Number) -> String {
         let line = self.line;
-        match row.checked_sub(1).and_then(|at| self.places.get(at)) {
+        match self.places.get(row.index()) {
             None => format!(" in {line} {row}"),
-            Some((_, 0)) => String::new(),
-            Some((None, number)) => format!(" in {line} {number}"),
-            Some((Some(title), number)) => format!(" in {line} {number} of “{title}”"),
+            Some(None) => String::new(),
+            Some(Some((None, number))) => format!(" in {line} {number}"),
+            Some(Some((Some(title), number))) => format!(" in {line} {number} of “{title}”"),
         }
     }
 

@@ -211,7 +211,7 @@ fn catches_do_not_stand_above_each_other() {
     let columns: Vec<Vec<u32>> = studied
         .plan()
         .iter()
-        .map(|r| r.iter().map(|c| c.stitch).collect())
+        .map(|r| r.iter().map(|c| c.stitch.get()).collect())
         .collect();
     assert!(columns.iter().all(|c| c.len() == 2), "{columns:?}");
     for (above, beneath) in columns.iter().skip(1).zip(&columns) {

@@ -1,5 +1,6 @@
 //! Why a part is as high as it is: the row that causes most, as facts.
 
+use crate::ground::units::Number;
 use crate::rows::grade::parts::Handling;
 use crate::rows::grade::setting::HandlingReason;
 use crate::rows::measure::{Measures, RowMeasures};
@@ -66,11 +67,11 @@ pub enum Fact {
     Handling(Vec<HandlingReason>),
 }
 
-/// A fact and the measured row it is seen in, from 1.
+/// A fact and the measured row it is seen in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cause {
     /// The row, from the first measured row; `None` when no single row causes it.
-    pub row: Option<usize>,
+    pub row: Option<Number>,
     /// The fact.
     pub fact: Fact,
 }
@@ -78,7 +79,7 @@ pub struct Cause {
 pub(super) fn causes(work: &Work<'_>, measures: &Measures, handling: &Handling) -> [Cause; 5] {
     let (relief_row, relief) = relief(work, measures);
     let handling = Cause {
-        row: handling.row.map(|row| row + 1),
+        row: handling.row.map(Number::of_index),
         fact: if handling.reasons.is_empty() {
             Fact::None
         } else {
@@ -97,16 +98,16 @@ pub(super) fn causes(work: &Work<'_>, measures: &Measures, handling: &Handling) 
     ]
 }
 
-/// The first row in which `key` is largest, from 1.
+/// The first row in which `key` is largest.
 fn first_with_most(
     rows: &[RowMeasures],
     key: impl Fn(&RowMeasures) -> usize,
-) -> Option<(usize, &RowMeasures)> {
+) -> Option<(Number, &RowMeasures)> {
     let most = rows.iter().map(&key).max()?;
     rows.iter()
         .enumerate()
         .find(|(_, row)| key(row) == most)
-        .map(|(i, row)| (i + 1, row))
+        .map(|(i, row)| (Number::of_index(i), row))
 }
 
 fn floats(work: &Work<'_>, measures: &Measures) -> Cause {
@@ -164,7 +165,7 @@ fn reading(measures: &Measures) -> Cause {
 }
 
 /// The first row of the longest stretch without relief.
-fn relief(work: &Work<'_>, measures: &Measures) -> (Option<usize>, Fact) {
+fn relief(work: &Work<'_>, measures: &Measures) -> (Option<Number>, Fact) {
     if measures.relief.stranded == 0 {
         return (None, Fact::None);
     }
@@ -172,7 +173,7 @@ fn relief(work: &Work<'_>, measures: &Measures) -> (Option<usize>, Fact) {
     for (index, row) in measures.rows.iter().enumerate() {
         run = if row.colours > 1 { run + 1 } else { 0 };
         if run > best.0 {
-            best = (run, index + 2 - run);
+            best = (run, index + 1 - run);
         }
     }
     let endless = work.cyclic && measures.relief.rows == 0;
@@ -181,5 +182,5 @@ fn relief(work: &Work<'_>, measures: &Measures) -> (Option<usize>, Fact) {
         relief: measures.relief.rows,
         endless,
     };
-    (Some(best.1), fact)
+    (Some(Number::of_index(best.1)), fact)
 }

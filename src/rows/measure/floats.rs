@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::ground::units::Number;
 use crate::rows::measure::row::{RowMeasures, YarnFloat, mean, mean_16};
 use crate::rows::walk::Work;
 
@@ -51,7 +52,7 @@ pub(super) fn find(work: &Work<'_>, rows: &mut [RowMeasures]) {
         measures.floats = places.floats_of(line, measures.changes / row.repeats.max(1));
         let key = |float: &YarnFloat| {
             let rank = rank.get(usize::from(float.colour)).copied().unwrap_or(0);
-            (u64::from(float.start) << 16) | rank
+            (u64::from(float.start.get()) << 16) | rank
         };
         // They mostly are in order: a float that starts over, or two strands from one stitch, is rare.
         if !measures.floats.is_sorted_by_key(key) {
@@ -80,7 +81,7 @@ fn colour_rank(work: &Work<'_>) -> Vec<u64> {
 #[derive(Clone, Copy)]
 struct Line<'a> {
     cells: &'a [u8],
-    drawn: &'a [u32],
+    drawn: &'a [Number],
     closed: bool,
 }
 
@@ -93,7 +94,7 @@ pub fn floats_in(cells: &[u8], closed: bool) -> Vec<YarnFloat> {
     if runs == 0 {
         return Vec::new();
     }
-    let drawn: Vec<u32> = (1..).take(cells.len()).collect();
+    let drawn: Vec<Number> = (0..cells.len()).map(Number::of_index).collect();
     let line = Line {
         cells,
         drawn: &drawn,
@@ -135,7 +136,7 @@ impl Places {
         // Written without a branch on whether there is a float, which no processor could guess; one place to spare.
         let nothing = YarnFloat {
             colour: 0,
-            start: 0,
+            start: Number::FIRST,
             from: 0,
             stitches: 0,
         };
@@ -144,7 +145,7 @@ impl Places {
         for (i, &colour) in cells.iter().enumerate().rev() {
             let next = std::mem::replace(&mut self.next[usize::from(colour)], i);
             let from = if i + 1 == length { 0 } else { i + 1 };
-            let start = drawn.get(from).copied().unwrap_or(0);
+            let start = drawn.get(from).copied().unwrap_or(Number::FIRST);
             if let Some(place) = floats.get_mut(found) {
                 *place = YarnFloat {
                     colour,

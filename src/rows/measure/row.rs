@@ -1,12 +1,14 @@
 //! The measures of one row, and means over rows.
 
+use crate::ground::units::Number;
+
 /// A strand behind the work: a stretch of stitches not of its colour between two stitches of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct YarnFloat {
     /// The colour that floats.
     pub colour: u8,
     /// Drawn number of the first stitch floated over.
-    pub start: u32,
+    pub start: Number,
     /// Place of that stitch in the worked row, from 0.
     pub from: usize,
     /// Stitches floated over.

@@ -4,9 +4,9 @@ use std::borrow::Cow;
 
 use crate::course::Craft;
 use crate::course::chart::{Chart, Worked};
-use crate::ground::units::{FloatLimit, Gauge, nearest_at_least};
+use crate::ground::units::{FloatLimit, Gauge, Number, nearest_at_least};
 use crate::rows::drawn::{columns_worked, is_closed, stands};
-use crate::rows::walk::{Origin, RowKind, Stack, Tile, Work};
+use crate::rows::walk::{DrawnRow, Origin, RowKind, Stack, Tile, Work};
 
 /// The round on which a bare chart is measured.
 const BARE_ROUND: f64 = 96.0;
@@ -83,7 +83,7 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
         } else {
             for column in columns_worked(chart, copies(chart)) {
                 let cell = chart.row(row).get(column).copied().unwrap_or(0);
-                stack.stitch(cell, column + 1, chart.mark(row, column));
+                stack.stitch(cell, column, chart.mark(row, column));
             }
         }
         stack.end_row(RowKind {
@@ -93,9 +93,11 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
             closed,
             wrong_side: chart.worked == Worked::Flat && row % 2 == 1,
             origin: Origin {
-                band: 0,
-                chart: Some(0),
-                chart_row: row + 1,
+                band: None,
+                drawn: Some(DrawnRow {
+                    chart: 0,
+                    row: Number::of_index(row),
+                }),
             },
         });
     }

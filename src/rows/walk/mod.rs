@@ -11,17 +11,24 @@ pub use piece::lesson;
 
 use crate::course::Craft;
 use crate::course::chart::Mark;
-use crate::ground::units::Gauge;
+use crate::ground::units::{Gauge, Number};
 
 /// Where a worked row comes from.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Origin {
-    /// Which band of the lesson, from 1; 0 for a bare chart.
-    pub band: usize,
-    /// Index into [`Work::charts`]; `None` for plain rows and ribs.
-    pub chart: Option<usize>,
-    /// The row's drawn number in its chart, from 1; 0 without a chart.
-    pub chart_row: usize,
+    /// Which band of the lesson; `None` for a bare chart.
+    pub band: Option<usize>,
+    /// Where in a chart; `None` for plain rows and ribs.
+    pub drawn: Option<DrawnRow>,
+}
+
+/// A row of a chart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DrawnRow {
+    /// Index into [`Work::charts`].
+    pub chart: usize,
+    /// Its number in the chart.
+    pub row: Number,
 }
 
 /// One worked row: a sequence of live stitches.
@@ -63,7 +70,7 @@ pub struct Work<'a> {
     /// Rows from the bottom.
     pub rows: Vec<Row>,
     cells: Vec<u8>,
-    drawn: Vec<u32>,
+    drawn: Vec<Number>,
     marks: Vec<Mark>,
     /// What each colour index is called in JSON: the chart's letter or the lesson's role.
     pub colours: Vec<String>,
@@ -94,9 +101,9 @@ impl Work<'_> {
         self.cells.get(row.stitches.clone()).unwrap_or_default()
     }
 
-    /// The drawn number, from 1, of each live stitch of a row.
+    /// The drawn number of each live stitch of a row.
     #[must_use]
-    pub fn drawn(&self, row: &Row) -> &[u32] {
+    pub fn drawn(&self, row: &Row) -> &[Number] {
         self.drawn.get(row.stitches.clone()).unwrap_or_default()
     }
 
@@ -133,7 +140,7 @@ fn is_one(cells: &[u8]) -> bool {
 struct Stack {
     rows: Vec<Row>,
     cells: Vec<u8>,
-    drawn: Vec<u32>,
+    drawn: Vec<Number>,
     marks: Vec<Mark>,
     shaping: bool,
     purls: bool,
@@ -151,13 +158,13 @@ struct RowKind {
 }
 
 impl Stack {
-    /// Adds a stitch to the row that is being laid out.
-    fn stitch(&mut self, cell: u8, drawn: usize, mark: Mark) {
+    /// Adds a stitch, drawn in a column, to the row that is being laid out.
+    fn stitch(&mut self, cell: u8, column: usize, mark: Mark) {
         if mark == Mark::NoStitch {
             return;
         }
         self.cells.push(cell);
-        self.drawn.push(u32::try_from(drawn).unwrap_or(u32::MAX));
+        self.drawn.push(Number::of_index(column));
         self.marks.push(mark);
         self.shaping |= mark.is_shaping();
         self.purls |= mark == Mark::Purl;
@@ -166,8 +173,7 @@ impl Stack {
     /// Adds a whole row of plain stitches, drawn in columns 1 to its length.
     fn plain_stitches(&mut self, cells: &[u8]) {
         self.cells.extend_from_slice(cells);
-        self.drawn
-            .extend(1..=u32::try_from(cells.len()).unwrap_or(u32::MAX));
+        self.drawn.extend((0..cells.len()).map(Number::of_index));
         self.marks.resize(self.cells.len(), Mark::Plain);
     }
 

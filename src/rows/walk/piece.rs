@@ -4,11 +4,11 @@ use std::borrow::Cow;
 
 use crate::course::chart::{Mark, Worked};
 use crate::course::{AcrossPart, Band, ChartUse, Lesson};
-use crate::ground::units::nearest_at_least;
+use crate::ground::units::{Number, nearest_at_least};
 use crate::rows::across;
 use crate::rows::drawn::{columns_worked, is_closed, rows_worked};
 use crate::rows::walk::bare::{copies, tile, worked_width};
-use crate::rows::walk::{Origin, Row, RowKind, Stack, Tile, Work, is_one};
+use crate::rows::walk::{DrawnRow, Origin, Row, RowKind, Stack, Tile, Work, is_one};
 
 /// Lays out a lesson.
 #[must_use]
@@ -22,7 +22,7 @@ pub fn lesson(lesson: &Lesson) -> Work<'_> {
         started: false,
     };
     for (index, band) in lesson.bands.iter().enumerate() {
-        piece.add(index + 1, band);
+        piece.add(index, band);
     }
     let Stack {
         rows,
@@ -69,27 +69,26 @@ fn cell(yarn: usize) -> u8 {
 }
 
 impl Piece<'_> {
-    fn add(&mut self, number: usize, band: &Band) {
+    fn add(&mut self, index: usize, band: &Band) {
         self.started |= !matches!(band, Band::Rib { .. } | Band::Decrease);
         match band {
             Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn } => {
                 for _ in 0..extent.rows(self.lesson.plain_gauge()) {
-                    self.stack.stitch(cell(*yarn), 1, Mark::Plain);
+                    self.stack.stitch(cell(*yarn), 0, Mark::Plain);
                     let repeats = nearest_at_least(self.round, 1);
                     self.end_row(
                         repeats,
                         (1, 1),
                         true,
                         Origin {
-                            band: number,
-                            chart: None,
-                            chart_row: 0,
+                            band: Some(index),
+                            drawn: None,
                         },
                     );
                 }
             }
-            Band::Chart { what, times } => self.add_chart(number, what, *times),
-            Band::Across(parts) => self.add_across(number, parts),
+            Band::Chart { what, times } => self.add_chart(index, what, *times),
+            Band::Across(parts) => self.add_across(index, parts),
             Band::Decrease => {}
         }
     }
@@ -137,12 +136,14 @@ impl Piece<'_> {
             for column in columns_worked(chart, copies(chart)) {
                 let mark = chart.mark(row, column);
                 self.stack
-                    .stitch(cell(what.yarn_at(row, column)), column + 1, mark);
+                    .stitch(cell(what.yarn_at(row, column)), column, mark);
             }
             let origin = Origin {
-                band,
-                chart: Some(name),
-                chart_row: row + 1,
+                band: Some(band),
+                drawn: Some(DrawnRow {
+                    chart: name,
+                    row: Number::of_index(row),
+                }),
             };
             self.end_row(repeats, (width, chart.width), closed, origin);
         }
@@ -164,16 +165,18 @@ impl Piece<'_> {
             let line = across::row(parts, &times, row);
             let drawn = line.len();
             for (place, stitch) in line.into_iter().enumerate() {
-                self.stack.stitch(cell(stitch.yarn), place + 1, stitch.mark);
+                self.stack.stitch(cell(stitch.yarn), place, stitch.mark);
             }
             self.end_row(
                 1,
                 (drawn, drawn),
                 closed,
                 Origin {
-                    band,
-                    chart: name,
-                    chart_row: row + 1,
+                    band: Some(band),
+                    drawn: name.map(|chart| DrawnRow {
+                        chart,
+                        row: Number::of_index(row),
+                    }),
                 },
             );
         }

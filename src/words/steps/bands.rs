@@ -185,8 +185,8 @@ fn catches(author: &Author<'_>, chart: &Chart, band: usize, lines: &str) -> Stri
     }
     let each = studied.work.rows.iter().zip(studied.plan());
     let mut rows: Vec<String> = each
-        .filter(|(row, plan)| row.origin.band == band + 1 && !plan.is_empty())
-        .map(|(row, _)| row.origin.chart_row.to_string())
+        .filter(|(row, plan)| row.origin.band == Some(band) && !plan.is_empty())
+        .filter_map(|(row, _)| Some(row.origin.drawn?.row.to_string()))
         .collect();
     rows.dedup();
     match rows.len() {
