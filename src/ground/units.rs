@@ -197,12 +197,6 @@ impl Gauge {
         height.to_mm() * self.rows / 100.0
     }
 
-    /// How many stitches, unrounded, span `girth`.
-    #[must_use]
-    pub fn stitches_in(self, girth: Length) -> f64 {
-        girth.to_mm() * self.stitches / 100.0
-    }
-
     /// Rows in a band `height` high: the nearest whole number, at least one.
     #[must_use]
     pub fn rows_in(self, height: Length) -> usize {

@@ -113,7 +113,6 @@ fn handout<'a>(
         ticks: ticks(lesson, &pieces, studied),
         fits: fits(lesson, &pieces),
         size_notes: size_notes(lesson, &pieces, course.course.units),
-        amounts,
         pieces,
         yarns: yarns(lesson),
         tool: if lesson.craft.carries_inside() {

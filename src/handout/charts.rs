@@ -56,7 +56,6 @@ fn sheet<'a>(
         rows: Vec::new(),
         reading: reading(lesson.worked, wording),
         has_catches: false,
-        has_relief: (0..chart.height).any(|row| drawn::one_colour(&chart, row).is_some()),
         rights,
     };
     if !chart.rights.may_print() {

@@ -31,7 +31,6 @@ use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::picture::{ChartPicture, Fabric, Rung};
 use crate::piece::Piece;
-use crate::piece::yarn::{Amount, Basis};
 use crate::words::{Instruction, LongestFloat, NewThing, RoundTable, Wording};
 
 /// A measure with its bar and words.
@@ -75,8 +74,6 @@ pub struct ChartSheet<'a> {
     pub reading: String,
     /// Whether it has catches.
     pub has_catches: bool,
-    /// Whether it has relief rows.
-    pub has_relief: bool,
     /// Rights and source in a sentence.
     pub rights: String,
 }
@@ -130,8 +127,6 @@ pub struct Handout<'a> {
     pub size_notes: Vec<String>,
     /// What the count of stitches is called.
     pub count_name: &'static str,
-    /// The yarn of each size, by yarn, with its basis.
-    pub amounts: Cow<'a, [(Basis, Vec<Amount>)]>,
     /// Where the girths come from.
     pub size_sources: Vec<Source>,
     /// Yarns.

@@ -50,18 +50,12 @@ pub struct Thing {
     pub needs: Vec<String>,
     /// Grade, 0 to 100.
     pub grade: f64,
-    /// How hard it looks, 0 to 100.
-    pub busyness: f64,
     /// Parts and techniques.
     pub demand: Demand,
     /// Longest float in stitches.
     pub longest: usize,
     /// Rows with a float to catch.
     pub rows_over: usize,
-    /// Most colours in a row.
-    pub colours: usize,
-    /// Whether it may stand on a page.
-    pub may_print: bool,
     /// Which words its course uses.
     pub terms: Terms,
 }
@@ -75,10 +69,6 @@ impl Thing {
             yarn_weight: lesson.yarn_weight,
             hours: Some(studied.made().stitches.fluent()),
             needs: lesson.needs.clone(),
-            may_print: lesson
-                .charts()
-                .iter()
-                .all(|what| what.chart.rights.may_print()),
             ..Self::new(
                 (&lesson.id, &lesson.title),
                 ThingKind::Lesson,
@@ -91,10 +81,7 @@ impl Thing {
     /// A chart by itself.
     #[must_use]
     pub fn chart(chart: &Chart, studied: &Studied<'_>, course: &Course) -> Self {
-        Self {
-            may_print: chart.rights.may_print(),
-            ..Self::new((&chart.id, &chart.title), ThingKind::Chart, studied, course)
-        }
+        Self::new((&chart.id, &chart.title), ThingKind::Chart, studied, course)
     }
 
     fn new((id, title): (&str, &str), kind: ThingKind, a: &Studied<'_>, course: &Course) -> Self {
@@ -108,12 +95,9 @@ impl Thing {
             hours: None,
             needs: Vec::new(),
             grade: a.grade.grade,
-            busyness: a.measures.busyness,
             demand: a.demand.clone(),
             longest: a.measures.floats.longest,
             rows_over: a.measures.floats.rows_over,
-            colours: a.measures.colours.most,
-            may_print: true,
             terms: course.terms,
         }
     }

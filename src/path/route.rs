@@ -286,18 +286,6 @@ impl Map {
         }
         far
     }
-
-    /// The size of each step of a route.
-    #[must_use]
-    pub fn steps(&self, route: &Route) -> Vec<f64> {
-        let mut place = self.start.clone();
-        let mut steps = Vec::new();
-        for &stop in &route.stops {
-            steps.push(self.stride(&place, stop).map_or(0.0, |s| s.size));
-            place = self.after(&place, stop);
-        }
-        steps
-    }
 }
 
 /// The route with the smallest possible largest step and, of those, the fewest stops found.

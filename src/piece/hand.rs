@@ -6,8 +6,8 @@ use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::builder::Stages;
 use crate::piece::layout::bands;
 use crate::piece::none::NoSchedule;
-use crate::piece::schedule::mitten::{TopPace, mitten_top};
-use crate::piece::schedule::thumb::{Opening, Thumb, Tip, thumb};
+use crate::piece::schedule::mitten::mitten_top;
+use crate::piece::schedule::thumb::{Thumb, Tip, thumb};
 use crate::piece::stages::{Finished, Measured, PartName, Piece, PiecePart, Stage, StageKind};
 
 /// Length of a hand as a share of its girth: 0.91 of men, 0.97 of women (means of ANSUR II); their middle.
@@ -21,8 +21,7 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let closed = lesson.makes == Makes::Mittens;
     let tip = if closed { Tip::Closed } else { Tip::Open };
     let make = |stitches: usize| {
-        thumb(stitches, gauge, Opening::WasteYarn, tip, None)
-            .map_err(|_| NoSchedule::Thumb(stitches))
+        thumb(stitches, gauge, tip, None).map_err(|_| NoSchedule::Thumb(stitches))
     };
     let open = |stages: &mut Stages| {
         let thumb = make(stages.now)?;
@@ -35,9 +34,9 @@ pub(super) fn hand(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let mut length = height.to_mm();
     if closed {
         let girth = size.hand.0.to_mm();
-        let pace = TopPace::Height(Length::mm(girth * TOP));
+        let height = Length::mm(girth * TOP);
         let now = stages.now;
-        let top = mitten_top(now, gauge, pace).map_err(|_| NoSchedule::Crown(now))?;
+        let top = mitten_top(now, gauge, height).map_err(|_| NoSchedule::Crown(now))?;
         let straight = girth * HAND_LENGTH - top.height.to_mm();
         let wanted = (straight - above_rib.to_mm()).max(0.0);
         let rounds = nearest_at_least(gauge.rows_spanning(Length::mm(wanted)), 0);

@@ -11,8 +11,6 @@ use crate::words::{
 /// Something new, and where it happens.
 #[derive(Clone, Debug)]
 pub struct NewThing {
-    /// Its technique id.
-    pub id: String,
     /// Its name.
     pub title: String,
     /// One or two sentences.
@@ -120,7 +118,6 @@ pub fn new_things(
             None => "See its card.".to_owned(),
         };
         NewThing {
-            id: id.clone(),
             title: technique_title(id, wording),
             text,
         }

@@ -1,7 +1,7 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
+use crate::course::Lesson;
 use crate::course::chart::{Chart, Mark, Worked};
-use crate::course::{Craft, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
@@ -17,8 +17,6 @@ pub struct RowNames {
     pub lines: &'static str,
     /// Name of each colour, by the index of the measured cells.
     pub colours: Vec<String>,
-    /// The craft.
-    pub craft: Craft,
     /// The words of the course.
     pub wording: Wording,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
@@ -31,7 +29,7 @@ impl RowNames {
     #[must_use]
     pub fn of_lesson(lesson: &Lesson, wording: Wording) -> Self {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
-        Self::new(lesson.worked, names, lesson.craft, wording)
+        Self::new(lesson.worked, names, wording)
     }
 
     /// Of a bare chart: its roles.
@@ -40,12 +38,11 @@ impl RowNames {
         Self::new(
             chart.worked,
             chart.inks.iter().map(|ink| ink.role.clone()).collect(),
-            Craft::Knit,
             wording,
         )
     }
 
-    fn new(worked: Worked, colours: Vec<String>, craft: Craft, wording: Wording) -> Self {
+    fn new(worked: Worked, colours: Vec<String>, wording: Wording) -> Self {
         let (line, lines) = match worked {
             Worked::Round => ("round", "rounds"),
             Worked::Flat => ("row", "rows"),
@@ -54,7 +51,6 @@ impl RowNames {
             line,
             lines,
             colours,
-            craft,
             wording,
             places: Vec::new(),
         }

@@ -70,23 +70,6 @@ impl Fault {
     }
 }
 
-/// A value and all that was found wrong while it was made.
-#[derive(Debug)]
-pub struct Checked<T> {
-    /// The value; parts with errors are left out of it.
-    pub value: T,
-    /// Errors and warnings, in the order of discovery.
-    pub faults: Vec<Fault>,
-}
-
-impl<T> Checked<T> {
-    /// Whether any fault is an error.
-    #[must_use]
-    pub fn has_errors(&self) -> bool {
-        self.faults.iter().any(Fault::is_error)
-    }
-}
-
 /// The known name nearest to `name`, if one is near enough to be a slip of the pen.
 #[must_use]
 pub fn nearest<'a>(name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {

@@ -11,17 +11,6 @@ use crate::piece::schedule::round::{Round, RoundWork};
 /// The fewest stitches that are left for the thread or the graft.
 pub const LEFT: usize = 8;
 
-/// How fast the top closes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum TopPace {
-    /// A decrease round every round.
-    EveryRound,
-    /// A plain round between two decrease rounds.
-    EverySecond,
-    /// Every second round at first, then every round, so that the top is as near to this height as it can be.
-    Height(Length),
-}
-
 /// A mitten's top from the first decrease round on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MittenTop {
@@ -48,7 +37,7 @@ pub enum MittenError {
 ///
 /// # Errors
 /// See [`MittenError`].
-pub fn mitten_top(stitches: usize, gauge: Gauge, pace: TopPace) -> Result<MittenTop, MittenError> {
+pub fn mitten_top(stitches: usize, gauge: Gauge, height: Length) -> Result<MittenTop, MittenError> {
     if stitches == 0 {
         return Err(MittenError::Empty);
     }
@@ -70,13 +59,9 @@ pub fn mitten_top(stitches: usize, gauge: Gauge, pace: TopPace) -> Result<Mitten
     } else {
         0
     };
-    let rests = match pace {
-        TopPace::EveryRound => 0,
-        TopPace::EverySecond => shaping,
-        TopPace::Height(height) => whole(gauge.rows_spanning(height))
-            .ok_or(MittenError::BadMeasure)?
-            .saturating_sub(rounds.len() + shaping),
-    };
+    let rests = whole(gauge.rows_spanning(height))
+        .ok_or(MittenError::BadMeasure)?
+        .saturating_sub(rounds.len() + shaping);
     for at in 0..shaping {
         rounds.push(Round {
             before: count,
@@ -109,16 +94,13 @@ mod tests {
 
     #[test]
     fn forty_eight_stitches_close_in_ten_decrease_rounds() {
-        let of = |pace| mitten_top(48, GAUGE, pace).unwrap();
-        assert_eq!(of(TopPace::EveryRound).rounds.len(), 10);
-        assert_eq!(of(TopPace::EverySecond).rounds.len(), 19);
-        assert_eq!(of(TopPace::Height(Length::cm(5.0))).rounds.len(), 15);
-        assert_eq!(of(TopPace::EveryRound).end, 8);
+        let of = |height| mitten_top(48, GAUGE, height).unwrap();
+        assert_eq!(of(Length::mm(1.0)).rounds.len(), 10);
+        assert_eq!(of(Length::cm(100.0)).rounds.len(), 19);
+        assert_eq!(of(Length::cm(5.0)).rounds.len(), 15);
+        assert_eq!(of(Length::mm(1.0)).end, 8);
         assert_eq!(
-            of(TopPace::EveryRound)
-                .rounds
-                .first()
-                .map(|r| r.work.clone()),
+            of(Length::mm(1.0)).rounds.first().map(|r| r.work.clone()),
             Some(RoundWork::Sides { middle: 18 })
         );
     }
@@ -126,7 +108,7 @@ mod tests {
     #[test]
     fn every_count_ends_on_a_thread() {
         for n in 1..300 {
-            let top = mitten_top(n, GAUGE, TopPace::EverySecond).unwrap();
+            let top = mitten_top(n, GAUGE, Length::cm(100.0)).unwrap();
             let mut count = n;
             for round in &top.rounds {
                 assert_eq!(round.before, count);
@@ -143,14 +125,14 @@ mod tests {
 
     #[test]
     fn nonsense_is_refused() {
-        let height = TopPace::Height(Length::mm(f64::NAN));
+        let height = Length::mm(f64::NAN);
         assert_eq!(mitten_top(48, GAUGE, height), Err(MittenError::BadMeasure));
         assert_eq!(
-            mitten_top(0, GAUGE, TopPace::EveryRound),
+            mitten_top(0, GAUGE, Length::mm(1.0)),
             Err(MittenError::Empty)
         );
         assert_eq!(
-            mitten_top(usize::MAX, GAUGE, TopPace::EveryRound),
+            mitten_top(usize::MAX, GAUGE, Length::mm(1.0)),
             Err(MittenError::TooLarge)
         );
     }

@@ -21,15 +21,6 @@ const TIP: usize = 8;
 /// The fewest stitches a hand may have.
 const LEAST_HAND: usize = 12;
 
-/// How the opening is made.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Opening {
-    /// Stitches are worked with waste yarn, then once more with their own.
-    WasteYarn,
-    /// Stitches are bound off in one round and cast on again in the next.
-    Slit,
-}
-
 /// How the thumb ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Tip {
@@ -44,8 +35,6 @@ pub enum Tip {
 pub struct Thumb {
     /// Stitches of the hand that make the opening.
     pub opening: usize,
-    /// The rounds of the hand at the opening: stitches before and after each.
-    pub hand: Vec<(usize, usize)>,
     /// Stitches picked up: the opening below and above, and one in each corner.
     pub picked_up: usize,
     /// Those in per cent of the hand.
@@ -78,7 +67,6 @@ pub enum ThumbError {
 pub fn thumb(
     hand: usize,
     gauge: Gauge,
-    opening: Opening,
     tip: Tip,
     length: Option<Length>,
 ) -> Result<Thumb, ThumbError> {
@@ -113,10 +101,6 @@ pub fn thumb(
     rounds.extend(closing);
     Ok(Thumb {
         opening: held,
-        hand: match opening {
-            Opening::WasteYarn => vec![(hand, hand)],
-            Opening::Slit => vec![(hand, hand - held), (hand - held, hand)],
-        },
         picked_up,
         percent: 100.0 * picked_up as f64 / hand as f64,
         end: rounds.last().map_or(picked_up, |round| round.after),
@@ -154,10 +138,9 @@ mod tests {
 
     #[test]
     fn a_hand_of_forty_eight_has_a_thumb_of_eighteen() {
-        let found = thumb(48, GAUGE, Opening::Slit, Tip::Closed, None).unwrap();
+        let found = thumb(48, GAUGE, Tip::Closed, None).unwrap();
         assert_eq!((found.opening, found.picked_up), (8, 18));
         assert_eq!(found.percent, 37.5);
-        assert_eq!(found.hand, [(48, 40), (40, 48)]);
         // 200 mm × 0.3 = 60 mm = 18 rounds, the last two from 18 to 12 and 6.
         let counts: Vec<usize> = found.rounds.iter().map(|r| r.after).collect();
         assert_eq!(counts.len(), 18);
@@ -168,7 +151,7 @@ mod tests {
     fn every_hand_has_a_thumb() {
         for hand in 12..400 {
             for tip in [Tip::Closed, Tip::Open] {
-                let found = thumb(hand, GAUGE, Opening::WasteYarn, tip, None).unwrap();
+                let found = thumb(hand, GAUGE, tip, None).unwrap();
                 assert!(
                     hand < 40 || (35.0..=40.0).contains(&found.percent),
                     "{hand}"
@@ -188,15 +171,7 @@ mod tests {
 
     #[test]
     fn nonsense_is_refused() {
-        let of = |hand, length| {
-            thumb(
-                hand,
-                GAUGE,
-                Opening::Slit,
-                Tip::Open,
-                Some(Length::mm(length)),
-            )
-        };
+        let of = |hand, length| thumb(hand, GAUGE, Tip::Open, Some(Length::mm(length)));
         assert_eq!(of(11, 20.0), Err(ThumbError::TooFew));
         assert_eq!(of(usize::MAX, 20.0), Err(ThumbError::TooLarge));
         assert_eq!(of(48, f64::NAN), Err(ThumbError::BadMeasure));

@@ -118,16 +118,6 @@ impl Work<'_> {
     pub fn is_relief(&self, row: &Row) -> bool {
         is_one(self.cells(row))
     }
-
-    /// The row beneath: in a piece that repeats upwards the top row lies beneath the first.
-    #[must_use]
-    pub fn beneath(&self, index: usize) -> Option<&Row> {
-        match index.checked_sub(1) {
-            Some(below) => self.rows.get(below),
-            None if self.cyclic => self.rows.last(),
-            None => None,
-        }
-    }
 }
 
 /// Whether all stitches are of one colour.

@@ -46,13 +46,6 @@ impl Percentages {
         depth: 0.25,
         steps: [(0.5, 3.0 / 4.0), (0.75, 2.0 / 3.0), (1.0, 3.0 / 5.0)],
     };
-
-    /// A third three times at the same places. Source: Zimmermann, *Knitting Without Tears* (1971), from a reader's
-    /// summary.
-    pub const WITHOUT_TEARS: Self = Self {
-        steps: [(0.5, 2.0 / 3.0), (0.75, 2.0 / 3.0), (1.0, 2.0 / 3.0)],
-        ..Self::KNITTING_AROUND
-    };
 }
 
 /// How a count may change in the plain rounds beneath a band or the neck.
