@@ -5,7 +5,7 @@ use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::course::{Lesson, Units};
-use crate::ground::units::{Length, plain_number};
+use crate::ground::units::{Length, plain_number, stitches_per_10cm};
 use crate::piece::schedule::needle::needle_for;
 use crate::piece::{Piece, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
@@ -167,7 +167,7 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
 
 /// The needle that should bring a piece of this gauge to the lesson's.
 fn next_needle(lesson: &Lesson, args: &FitArgs, stitches: usize, girth: Length) -> Option<Length> {
-    let gauge = stitches as f64 * 100.0 / girth.to_mm();
+    let gauge = stitches_per_10cm(stitches as f64, girth);
     let now = args.needle.map(Length::mm).or(lesson.colourwork.needle)?;
     needle_for(now, gauge, lesson.colourwork.gauge.stitches).map(|guess| guess.needle)
 }
@@ -180,7 +180,7 @@ fn show_finished(
     units: Units,
     screen: &mut Screen,
 ) {
-    let gauge = stitches as f64 * 100.0 / girth.to_mm();
+    let gauge = stitches_per_10cm(stitches as f64, girth);
     screen.say(&format!(
         "{stitches} stitches in {}: your gauge is {} stitches to 10 cm (the lesson's is {})",
         length_text(girth, units),

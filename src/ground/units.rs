@@ -172,6 +172,24 @@ pub struct Gauge {
     pub rows: f64,
 }
 
+/// The width of `stitches` stitches of which `per_10cm` make 10 cm.
+#[must_use]
+pub fn width_of(stitches: f64, per_10cm: f64) -> Length {
+    Length::mm(stitches * 100.0 / per_10cm)
+}
+
+/// How many stitches, unrounded, make up `width` when `per_10cm` make 10 cm.
+#[must_use]
+pub fn stitches_in(width: Length, per_10cm: f64) -> f64 {
+    width.to_mm() * per_10cm / 100.0
+}
+
+/// Stitches to 10 cm of a fabric in which `stitches` measure `width`.
+#[must_use]
+pub fn stitches_per_10cm(stitches: f64, width: Length) -> f64 {
+    stitches * 100.0 / width.to_mm()
+}
+
 impl Gauge {
     /// The gauge at which a bare chart is measured: 20 stitches and 26 rows to 10 cm.
     pub const BARE_CHART: Self = Self {
@@ -182,7 +200,7 @@ impl Gauge {
     /// The width of `stitches` stitches.
     #[must_use]
     pub fn width(self, stitches: f64) -> Length {
-        Length::mm(stitches * 100.0 / self.stitches)
+        width_of(stitches, self.stitches)
     }
 
     /// The height of `rows` rows.
@@ -235,7 +253,7 @@ impl FloatLimit {
     /// The limit in whole stitches at this gauge, at least one.
     #[must_use]
     pub fn in_stitches(self, gauge: Gauge) -> usize {
-        let by_length = (self.length.to_mm() * gauge.stitches / 100.0 + 1e-9).floor();
+        let by_length = (stitches_in(self.length, gauge.stitches) + 1e-9).floor();
         let by_length = if by_length.is_finite() && by_length > 0.0 {
             by_length.min(1e9) as usize
         } else {

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::course::body::Source;
 use crate::course::{Band, Lesson};
-use crate::ground::units::{Length, round_half_up};
+use crate::ground::units::{Length, round_half_up, stitches_per_10cm};
 use crate::piece::schedule::RoundWork;
 use crate::piece::time::{self, Hours};
 use crate::piece::yarn::{self, Basis};
@@ -166,7 +166,7 @@ impl FinishedEntry {
         Self {
             stitches,
             girth_mm: mm(girth),
-            gauge: round_half_up(stitches as f64 * 100.0 / girth.to_mm(), 4),
+            gauge: round_half_up(stitches_per_10cm(stitches as f64, girth), 4),
             fits_mm: fits.map(both),
             whom,
             next_needle_mm: needle.map(mm),

@@ -9,7 +9,7 @@ mod garment;
 
 pub use garment::{Garment, garment};
 
-use crate::ground::units::Length;
+use crate::ground::units::{Length, stitches_in};
 
 /// Where a girth comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -358,7 +358,7 @@ fn girth_rule(makes: Makes, adult: bool, ease: Option<Length>) -> Option<(f64, f
 #[must_use]
 pub fn grading_stitches(makes: Makes, girth: Option<Length>, stitches_per_10cm: f64) -> f64 {
     let Some(girth) = girth else { return 96.0 };
-    let stitches = girth.to_mm() * stitches_per_10cm / 100.0;
+    let stitches = stitches_in(girth, stitches_per_10cm);
     if makes == Makes::Yoke {
         1.34 * stitches
     } else {

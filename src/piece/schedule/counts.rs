@@ -3,6 +3,7 @@
 //! A count within [`CLOSE`] per cent of the girth aimed at is close. Where no common count is, neighbours that differ
 //! are joined by an even increase or decrease in the plain round between them; without such a round they must share.
 
+use crate::ground::units::stitches_in;
 use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive};
 use crate::piece::schedule::even::{Ends, Spread, SpreadError, spread};
 use crate::piece::schedule::multiple::Counts;
@@ -123,7 +124,7 @@ fn asked(bands: &[BandWish]) -> Result<Vec<Asked>, CountError> {
         return Err(CountError::NoBands);
     }
     let one = |(band, wish): (usize, &BandWish)| {
-        let target = wish.girth.to_mm() * wish.gauge / 100.0;
+        let target = stitches_in(wish.girth, wish.gauge);
         let sound = is_positive(wish.girth.to_mm())
             && is_positive(wish.gauge)
             && target <= MOST_STITCHES as f64

@@ -1,6 +1,6 @@
 //! What a band asks of its count, what a count comes out at, and what would help one that is too far off.
 
-use crate::ground::units::Length;
+use crate::ground::units::{Length, stitches_in, stitches_per_10cm, width_of};
 use crate::piece::schedule::even::Ends;
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::schedule::needle::{NeedleGuess, needle_for};
@@ -58,11 +58,11 @@ pub(super) fn is_close(percent: f64) -> bool {
 
 /// What a band of so many stitches comes out at.
 pub(super) fn outcome(band: &BandWish, stitches: usize) -> Outcome {
-    let girth = stitches as f64 * 100.0 / band.gauge;
-    let error = girth - band.girth.to_mm();
+    let girth = width_of(stitches as f64, band.gauge);
+    let error = girth.to_mm() - band.girth.to_mm();
     Outcome {
         stitches,
-        girth: Length::mm(girth),
+        girth,
         error: Length::mm(error),
         percent: 100.0 * error / band.girth.to_mm(),
     }
@@ -70,9 +70,8 @@ pub(super) fn outcome(band: &BandWish, stitches: usize) -> Outcome {
 
 /// What would help this band, which now has so many stitches.
 pub(super) fn remedies(band: &BandWish, stitches: usize, ends: Ends) -> Remedies {
-    let mm = band.girth.to_mm();
-    let target = mm * band.gauge / 100.0;
-    let gauge = stitches as f64 * 100.0 / mm;
+    let target = stitches_in(band.girth, band.gauge);
+    let gauge = stitches_per_10cm(stitches as f64, band.girth);
     let counts = band.fit.counts();
     let at = |count: Option<usize>| count.map(|count| outcome(band, count));
     let fewer = counts.and_then(|c| c.at_most(stitches as f64 - 0.5));

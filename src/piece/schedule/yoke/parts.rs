@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::ground::units::Length;
+use crate::ground::units::{Length, stitches_in, width_of};
 use crate::piece::schedule::bounds::{MOST_STITCHES, is_positive, nearest_even, whole};
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::schedule::yoke::{Measure, YokeError, YokeWish};
@@ -85,13 +85,13 @@ pub(super) fn ground(wish: &YokeWish) -> Result<Ground, YokeError> {
     let share = wish.percentages;
     let target = wish.chest.to_mm() + wish.ease.to_mm();
     let gauge = wish.plain.stitches;
-    let body = nearest_even(target * gauge / 100.0).ok_or(YokeError::TooLarge)?;
+    let body = nearest_even(stitches_in(Length::mm(target), gauge)).ok_or(YokeError::TooLarge)?;
     if body < LEAST_BODY {
         return Err(YokeError::TooFew { body });
     }
     let of_body = |share: f64| nearest_even(share * body as f64).ok_or(YokeError::TooLarge);
     let sleeve = match wish.upper_sleeve {
-        Some(girth) => nearest_even(girth.to_mm() * gauge / 100.0).ok_or(YokeError::TooLarge)?,
+        Some(girth) => nearest_even(stitches_in(girth, gauge)).ok_or(YokeError::TooLarge)?,
         None => of_body(share.sleeve)?,
     };
     let underarm = of_body(share.underarm)?.max(2);
@@ -117,7 +117,7 @@ pub(super) fn ground(wish: &YokeWish) -> Result<Ground, YokeError> {
     if parts.joined() > MOST_STITCHES {
         return Err(YokeError::TooLarge);
     }
-    let girth = body as f64 * 100.0 / gauge;
+    let girth = width_of(body as f64, gauge).to_mm();
     let (neck, neck_rule) = neck_girth(wish, girth);
     let quarter = share.depth * girth;
     let (depth, depth_rule) = match wish.armhole.map(|a| a.to_mm() + ARMHOLE_OVER_MM) {
@@ -128,7 +128,7 @@ pub(super) fn ground(wish: &YokeWish) -> Result<Ground, YokeError> {
         parts,
         target: Length::mm(target),
         neck_rule,
-        necks: necks(wish, neck * gauge / 100.0, parts.joined())?,
+        necks: necks(wish, stitches_in(Length::mm(neck), gauge), parts.joined())?,
         depth: Length::mm(depth),
         depth_rule,
     })
@@ -154,7 +154,7 @@ fn neck_girth(wish: &YokeWish, girth: f64) -> (f64, NeckRule) {
 /// none too narrow for the head; the nearest first, of equals the larger.
 fn necks(wish: &YokeWish, wanted: f64, joined: usize) -> Result<Vec<usize>, YokeError> {
     let head = wish.head.map_or(0.0, |head| {
-        HEAD_SHARE * head.to_mm() * wish.plain.stitches / 100.0
+        HEAD_SHARE * stitches_in(head, wish.plain.stitches)
     });
     // As with all counts, a hair below a whole number is that number.
     let least = (head - 1e-9).ceil().max(1.0);
@@ -248,7 +248,7 @@ pub(super) struct Variant {
 /// those with the same joined round the least changed (of equals the larger body); ascending by the joined round.
 pub(super) fn variants(ground: &Ground, gauge: f64) -> Vec<Variant> {
     let first = ground.parts;
-    let target = ground.target.to_mm() * gauge / 100.0;
+    let target = stitches_in(ground.target, gauge);
     let low = whole((target * 0.97).ceil()).unwrap_or(first.body);
     let high = whole((target * 1.03).floor()).unwrap_or(first.body);
     let near = |usual: usize| [usual, usual + 2, usual.saturating_sub(2)];
