@@ -90,6 +90,7 @@ pub fn before_and_after(
             aspect: Gauge::BARE_CHART.stitches / Gauge::BARE_CHART.rows,
             worked: chart.worked,
             catches: Vec::new(),
+            tags: Vec::new(),
             strands: Vec::new(),
             changed,
             fills: true,

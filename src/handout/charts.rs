@@ -1,16 +1,17 @@
 //! Charts of a handout: picture, rows in words, and silence where the right to copy is missing.
 
 use std::borrow::Cow;
+use std::ops::Range;
 
-use crate::course::chart::Chart;
+use crate::course::chart::{Chart, Worked};
 use crate::course::{ChartUse, Lesson};
 use crate::handout::{ChartSheet, Print};
 use crate::picture::{ChartPicture, InkLook, Strand};
-use crate::rows::catches::Catch;
-use crate::rows::drawn;
+use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    RowNames, Wording, catch_words, chart_alt, reading, rights_text, row_words, work_over_words,
+    RowNames, Wording, chart_alt, reading, rights_text, row_words, trap_tag, trap_words,
+    work_over_words,
 };
 
 /// The sheets of a lesson's charts.
@@ -74,6 +75,12 @@ fn sheet<'a>(
         })
         .collect();
     sheet.has_catches = !catches.is_empty();
+    let mut tags = Vec::new();
+    // Of the chart as it was drawn, whichever hand reads it.
+    let edges = what
+        .chart
+        .has_edges()
+        .then_some(&what.chart.repeat_stitches);
     sheet.rows = (0..chart.height)
         .map(|row| {
             let yarn = |ink: u8| {
@@ -85,31 +92,20 @@ fn sheet<'a>(
             };
             let mut words = row_words(&chart, row, lesson.worked, &yarn);
             if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
-                let plan = studied.plan().get(*index).map(Vec::as_slice);
-                let live = drawn::columns_standing(&chart, row).count() == chart.width;
-                // Where no-stitch cells stand between, the chart's numbers are not those of the stitches worked.
-                let worked = studied
-                    .work
-                    .rows
-                    .get(*index)
-                    .map(|row| studied.work.cells(row).len());
-                let number = |c: &Catch| {
-                    if live {
-                        column(c.stitch.index()) + 1
-                    } else if print.is_left_handed() {
-                        worked.unwrap_or(0).saturating_sub(c.at)
-                    } else {
-                        c.at + 1
-                    }
-                };
-                words.push_str(&catch_words(
-                    plan.unwrap_or_default(),
-                    &names,
-                    live,
-                    &number,
-                ));
+                let traps = traps_of(
+                    studied,
+                    *index,
+                    (row, lesson.worked, edges),
+                    print.is_left_handed(),
+                );
+                let repeats = studied.work.rows.get(*index).is_some_and(|r| r.repeats > 1);
+                if let Some(trapping) = trap_words(&traps, repeats, &names) {
+                    words = format!("{trapping}: {words}");
+                }
+                tags.extend(trap_tag(&traps).map(|tag| (row, tag)));
                 words.push_str(&work_over_words(studied, *index, &names));
             }
+            let words = format!("{}{words}", names.way_back(row).unwrap_or_default());
             (format!("{} {}", names.line_title(), row + 1), words)
         })
         .collect();
@@ -121,6 +117,7 @@ fn sheet<'a>(
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         worked: lesson.worked,
         catches,
+        tags,
         strands: strands(&rows, studied, print.is_left_handed(), &column),
         changed: Vec::new(),
         fills: !print.is_black(),
@@ -129,6 +126,29 @@ fn sheet<'a>(
         chart,
     });
     sheet
+}
+
+/// The catches of a measured row in the order in which a worker comes to them; `edges` are outside this repeat.
+fn traps_of(
+    studied: &Studied<'_>,
+    index: usize,
+    (chart_row, worked, edges): (usize, Worked, Option<&Range<usize>>),
+    left_handed: bool,
+) -> Vec<Trap> {
+    let work = &studied.work;
+    let (Some(row), Some(plan)) = (work.rows.get(index), studied.plan().get(index)) else {
+        return Vec::new();
+    };
+    let back = worked == Worked::Flat && chart_row % 2 == 1;
+    let edges = edges.map(|repeat| {
+        let drawn = work.drawn(row);
+        let count = |is: &dyn Fn(usize) -> bool| drawn.iter().filter(|n| is(n.index())).count();
+        Edges {
+            right: count(&|column| column < repeat.start),
+            left: count(&|column| column >= repeat.end),
+        }
+    });
+    traps(plan, work.cells(row), edges, back != left_handed)
 }
 
 /// Where each row of the chart is first worked in the lesson: chart row and index among the measured rows.

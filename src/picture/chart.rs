@@ -8,7 +8,7 @@ use crate::picture::parts::{ChartPart, LARGE, cell_size};
 use crate::picture::shown::ChartPicture;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 use crate::rows::drawn::one_colour;
-use crate::words::pictures::{PART_OF_REPEAT, RELIEF, REPEAT, again_mark, catch_tag, repeat_mark};
+use crate::words::pictures::{PART_OF_REPEAT, RELIEF, REPEAT, again_mark, repeat_mark};
 
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
@@ -231,14 +231,6 @@ impl ChartPicture<'_> {
         }
         for row in frame.rows.clone() {
             let y = frame.middle(row, 0).1;
-            let mut caught: Vec<usize> = self
-                .catches
-                .iter()
-                .filter(|(r, _)| *r == row)
-                .map(|(_, column)| column + 1)
-                .collect();
-            caught.sort_unstable();
-            caught.dedup();
             let boxed = frame.cell_height >= 4.9 && left >= LEFT;
             let tag = |drawing: &mut Drawing, text: &str, paint: Paint| {
                 if boxed {
@@ -249,8 +241,8 @@ impl ChartPicture<'_> {
             };
             if one_colour(&self.chart, row).is_some() {
                 tag(drawing, RELIEF, Paint::Ink);
-            } else if !caught.is_empty() {
-                tag(drawing, &catch_tag(&caught, boxed), Paint::Buoy);
+            } else if let Some((_, words)) = self.tags.iter().find(|(at, _)| *at == row) {
+                tag(drawing, words, Paint::Buoy);
             }
         }
     }

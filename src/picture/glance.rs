@@ -89,6 +89,7 @@ pub fn glance(
         aspect,
         worked: chart.worked,
         catches: Vec::new(),
+        tags: Vec::new(),
         strands: Vec::new(),
         changed: Vec::new(),
         fills,

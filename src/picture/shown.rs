@@ -36,6 +36,8 @@ pub struct ChartPicture<'a> {
     pub worked: Worked,
     /// Catches: chart row and column, from 0.
     pub catches: Vec<(usize, usize)>,
+    /// What stands beside rows with catches: chart row from 0, and the words.
+    pub tags: Vec<(usize, String)>,
     /// Strands over the limit.
     pub strands: Vec<Strand>,
     /// Cells that were recoloured, to be outlined: chart row and column, from 0.

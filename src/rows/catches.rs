@@ -1,10 +1,13 @@
 //! Where to catch each float that is over the limit: an exact plan, row by row from the bottom.
 //!
-//! Minimised in turn: catches; catches on a shaping stitch or straight above one; catches that stand above another
-//! (same column in one of the two rows beneath, or a neighbouring column in the row beneath); the sum of squared free
-//! spans; the row's sorted list of (stitch, colour). Floats of a row do not bear on each other (two strands may be
-//! caught at one stitch, and a sorted list grows smaller when any part of it does), so each float is solved by itself:
-//! dynamic programming over its stitches.
+//! Every free span is within the limit. Minimised in turn: catches that stand on something (the column of a catch in the
+//! row beneath, a shaping stitch, or the column above one), which would show and make a ridge; catches; catches on the
+//! first or last stitch of their float, beside the change of colour; catches near others (the column of one two rows
+//! beneath, or beside one in the row beneath); the sum of squared free spans; the row's sorted list of (stitch, colour).
+//!
+//! Each of these is a sum over catches or spans, and the last compares sorted lists, of which the smaller stays smaller
+//! when the same is added to both. So floats of a row do not bear on each other (two strands may be caught at one stitch),
+//! and each is solved by itself: dynamic programming over its stitches.
 
 use crate::ground::units::Number;
 use crate::rows::measure::{Measures, RowMeasures, YarnFloat, catches_needed};
@@ -19,6 +22,12 @@ pub struct Catch {
     pub stitch: Number,
     /// Place of the stitch in the worked row, from 0.
     pub at: usize,
+    /// Place of the float's first stitch in the worked row, from 0.
+    pub from: usize,
+    /// Place of the stitch in its float, from 0 and from the float's first stitch.
+    pub place: usize,
+    /// Stitches of the float.
+    pub of: usize,
 }
 
 /// The plan: for each worked row its catches, sorted by stitch, then by the colour's name.
@@ -36,14 +45,13 @@ pub fn plan(work: &Work<'_>, measures: &Measures) -> Vec<Vec<Catch>> {
                 .and_then(|i| work.rows.get(i))
                 .map(|r| shaped_columns(work, r))
                 .unwrap_or_default(),
-            caught: columns(plan.last()),
+            caught: columns(index.checked_sub(1).and_then(|i| plan.get(i))),
             caught_lower: columns(index.checked_sub(2).and_then(|i| plan.get(i))),
         };
         let mut catches: Vec<Catch> = Vec::new();
         for float in &row_measures.floats {
-            let needed = catches_needed(float.stitches, work.limit);
-            if needed > 0 {
-                catches.extend(best(work, row, float, needed, &beneath));
+            if catches_needed(float.stitches, work.limit) > 0 {
+                catches.extend(best(work, row, float, &beneath));
             }
         }
         catches.sort_by(|a, b| {
@@ -80,128 +88,85 @@ struct Beneath {
 }
 
 impl Beneath {
-    /// Whether a catch here stands above another.
-    fn stands_above(&self, column: Number, row: &Row) -> bool {
+    /// Whether a catch in this column would stand on a catch or a shaping stitch of the row beneath.
+    fn carries(&self, column: Number) -> bool {
+        self.caught.contains(&column) || self.shaped.contains(&column)
+    }
+
+    /// Whether a catch in this column would be near another.
+    fn is_near(&self, column: Number, row: &Row) -> bool {
         let last = row.last_column.saturating_sub(1);
-        let neighbours = |a: Number, b: Number| {
-            let (low, high) = (a.min(b).index(), a.max(b).index());
+        let beside = |other: &Number| {
+            let (low, high) = (column.min(*other).index(), column.max(*other).index());
             high - low == 1 || (row.closed && high > low && low == 0 && high == last)
         };
-        self.caught
-            .iter()
-            .any(|&c| c == column || neighbours(c, column))
-            || self.caught_lower.contains(&column)
+        self.caught.iter().any(beside) || self.caught_lower.contains(&column)
     }
 }
 
 /// What is minimised for one float, in turn.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 struct Cost {
-    on_shaping: usize,
-    above_another: usize,
+    standing: usize,
+    catches: usize,
+    at_ends: usize,
+    near: usize,
     squares: usize,
     columns: Vec<Number>,
 }
 
-/// The best `needed` catches for one float.
-fn best(
-    work: &Work<'_>,
-    row: &Row,
-    float: &YarnFloat,
-    needed: usize,
-    beneath: &Beneath,
-) -> Vec<Catch> {
+/// The best catches for one float.
+fn best(work: &Work<'_>, row: &Row, float: &YarnFloat, beneath: &Beneath) -> Vec<Catch> {
     let length = work.cells(row).len();
-    let place = |p: usize| (float.from + p) % length;
-    let drawn = |p: usize| {
-        work.drawn(row)
-            .get(place(p))
-            .copied()
-            .unwrap_or(Number::FIRST)
+    let at = |p: usize| (float.from + p) % length;
+    let column = |p: usize| {
+        let drawn = work.drawn(row).get(at(p)).copied();
+        drawn.unwrap_or(Number::FIRST)
     };
-    let limit = work.limit;
-    let cost_of = |p: usize| {
-        let column = drawn(p);
-        let shaping = work
-            .marks(row)
-            .get(place(p))
-            .is_some_and(|mark| mark.is_shaping());
-        let on_shaping = usize::from(shaping || beneath.shaped.contains(&column));
-        (
-            on_shaping,
-            usize::from(beneath.stands_above(column, row)),
-            column,
-        )
-    };
-    if needed == 1 {
-        // The usual case needs no table.
-        let reach = float.stitches.saturating_sub(limit + 1)..=limit.min(float.stitches - 1);
-        let best = reach.min_by_key(|&p| {
-            let (on_shaping, above, column) = cost_of(p);
-            let after = float.stitches - 1 - p;
-            (on_shaping, above, p * p + after * after, column)
-        });
-        let found = best.map(|p| Catch {
-            colour: float.colour,
-            stitch: drawn(p),
-            at: place(p),
-        });
-        return found.into_iter().collect();
-    }
-    // table[p]: cheapest way to have caught `count` times with the last catch at stitch p of the float (from 0),
-    // and where those catches lie.
-    type Entry = Option<(Cost, Vec<usize>)>;
+    let shapes = |p: usize| work.marks(row).get(at(p)).is_some_and(|m| m.is_shaping());
+    // The cheapest way to have caught last at stitch p of the float, given the way to the catch before and the stitches
+    // that are free between the two; and where its catches lie.
     let step = |before: Option<&(Cost, Vec<usize>)>, p: usize, free: usize| {
-        let (on_shaping, above, column) = cost_of(p);
-        let (mut cost, mut places) = before.cloned().unwrap_or((
-            Cost {
-                on_shaping: 0,
-                above_another: 0,
-                squares: 0,
-                columns: Vec::new(),
-            },
-            Vec::new(),
-        ));
-        cost.on_shaping += on_shaping;
-        cost.above_another += above;
+        let (mut cost, mut places) = before.cloned().unwrap_or_default();
+        let column = column(p);
+        cost.standing += usize::from(shapes(p) || beneath.carries(column));
+        cost.catches += 1;
+        cost.at_ends += usize::from(p == 0 || p + 1 == float.stitches);
+        cost.near += usize::from(beneath.is_near(column, row));
         cost.squares += free * free;
-        let at = cost.columns.partition_point(|&c| c <= column);
-        cost.columns.insert(at, column);
+        let place = cost.columns.partition_point(|&c| c <= column);
+        cost.columns.insert(place, column);
         places.push(p);
         (cost, places)
     };
-    let mut table: Vec<Entry> = (0..float.stitches)
-        .map(|p| (p <= limit).then(|| step(None, p, p)))
-        .collect();
-    for _ in 1..needed {
-        let next: Vec<Entry> = (0..float.stitches)
-            .map(|p| {
-                let from = p.saturating_sub(limit + 1);
-                let ways = (from..p)
-                    .filter_map(|q| Some(step(Some(table.get(q)?.as_ref()?), p, p - q - 1)));
-                ways.min_by(|a, b| a.0.cmp(&b.0))
-            })
-            .collect();
-        table = next;
+    let mut table: Vec<(Cost, Vec<usize>)> = Vec::with_capacity(float.stitches);
+    for p in 0..float.stitches {
+        let first = (p <= work.limit).then(|| step(None, p, p));
+        let from = p.saturating_sub(work.limit + 1);
+        let later = (from..p).filter_map(|q| Some(step(Some(table.get(q)?), p, p - q - 1)));
+        // Some catch always is near enough: the stitch before is.
+        if let Some(cheapest) = first.into_iter().chain(later).min_by(|a, b| a.0.cmp(&b.0)) {
+            table.push(cheapest);
+        }
     }
-    let finished = table.into_iter().enumerate().filter_map(|(p, entry)| {
+    let last = table.into_iter().enumerate();
+    let last = last.skip(float.stitches.saturating_sub(work.limit + 1));
+    let finished = last.map(|(p, (mut cost, places))| {
         let free = float.stitches - 1 - p;
-        let (mut cost, places) = entry.filter(|_| free <= limit)?;
         cost.squares += free * free;
-        Some((cost, places))
+        (cost, places)
     });
-    let places = finished
-        .min_by(|a, b| a.0.cmp(&b.0))
-        .map(|(_, places)| places)
-        .unwrap_or_default();
-    places
-        .into_iter()
-        .map(|p| Catch {
-            colour: float.colour,
-            stitch: drawn(p),
-            at: place(p),
-        })
-        .collect()
+    let cheapest = finished.min_by(|a, b| a.0.cmp(&b.0));
+    let places = cheapest.map(|(_, places)| places).unwrap_or_default();
+    let catch = |place: usize| Catch {
+        colour: float.colour,
+        stitch: column(place),
+        at: at(place),
+        from: float.from,
+        place,
+        of: float.stitches,
+    };
+    places.into_iter().map(catch).collect()
 }
 
 /// The longest stretch that a strand runs free once all catches of the plan are made, in stitches.

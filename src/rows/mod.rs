@@ -11,5 +11,6 @@ pub mod measure;
 pub mod catches;
 
 pub mod tame;
+pub mod traps;
 
 pub mod grade;

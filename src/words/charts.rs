@@ -1,9 +1,11 @@
 //! What is said of a chart: how to read it, where to catch, whose it is.
 
 use crate::course::chart::{Chart, Rights, Worked};
-use crate::rows::catches::{self, Catch, WorkOver};
+use crate::rows::catches::{self, WorkOver};
+use crate::rows::traps::Trap;
 use crate::study::Studied;
-use crate::words::{RowNames, Wording, count, join_and, list_and};
+use crate::words::pictures::catches_tag;
+use crate::words::{RowNames, Wording, count, join_and, ordinal};
 
 /// Which way a chart is read, in Markdown.
 #[must_use]
@@ -20,40 +22,99 @@ pub fn reading(worked: Worked, wording: Wording) -> String {
     }
 }
 
-/// `. Catch Fleece behind stitches 4 and 9`; where not all columns are `live`, the worked stitches are counted.
+/// `trap Peat on the 3rd of each 5 Fleece`; nothing where nothing is caught. Told before the row is worked.
 #[must_use]
-pub fn catch_words(
-    plan: &[Catch],
-    names: &RowNames,
-    live: bool,
-    number: &dyn Fn(&Catch) -> usize,
-) -> String {
-    let mut colours: Vec<u8> = plan.iter().map(|c| c.colour).collect();
-    colours.sort_unstable();
-    colours.dedup();
-    colours
-        .into_iter()
-        .map(|colour| {
-            let mut stitches: Vec<usize> = plan
-                .iter()
-                .filter(|c| c.colour == colour)
-                .map(number)
-                .collect();
-            stitches.sort_unstable();
-            stitches.dedup();
-            let word = match (stitches.len(), live) {
-                (1, true) => "stitch",
-                (1, false) => "worked stitch",
-                (_, true) => "stitches",
-                (_, false) => "worked stitches",
-            };
-            format!(
-                ". Catch {} behind {word} {}",
-                names.colour(colour),
-                list_and(&stitches)
-            )
-        })
-        .collect()
+pub fn trap_words(traps: &[Trap], repeats: bool, names: &RowNames) -> Option<String> {
+    let mut told: Vec<(u8, Vec<String>)> = Vec::new();
+    for trap in traps {
+        let stitches = trap.past.map(|colour| names.colour(colour));
+        let places = places(trap, stitches, repeats);
+        match told.iter_mut().find(|(colour, _)| *colour == trap.colour) {
+            Some((_, all)) => all.push(places),
+            None => told.push((trap.colour, vec![places])),
+        }
+    }
+    let one = |(colour, all): &(u8, Vec<String>)| {
+        format!("trap {} {}", names.colour(*colour), all.join(", "))
+    };
+    let told: Vec<String> = told.iter().map(one).collect();
+    (!told.is_empty()).then(|| told.join("; "))
+}
+
+/// `on the 3rd of each 5 Fleece`; where it is not the same in all of them, `in each repeat on the 3rd of the first 5 Fleece, the
+/// 2nd of the next`; past several colours `the 3rd of each 5 stitches it passes`.
+fn places(trap: &Trap, colour: Option<&str>, repeats: bool) -> String {
+    let what = format!("{} {}", trap.of, colour.unwrap_or("stitches it passes"));
+    let first = trap.places.first();
+    if trap.places.iter().all(|places| Some(places) == first) {
+        let places = first.map(Vec::as_slice).unwrap_or_default();
+        let each = if trap.places.len() > 1 || repeats {
+            "each"
+        } else {
+            "the"
+        };
+        return format!("on the {} of {each} {what}", ordinals(places));
+    }
+    let (before, within) = trap.zones;
+    let (before, rest) = trap.places.split_at_checked(before).unwrap_or_default();
+    let (within, after) = rest.split_at_checked(within).unwrap_or_default();
+    // What begins in the last repeat as it does in the others need not be told again.
+    let after = if after == within { &[][..] } else { after };
+    let repeat = match (before.is_empty() && after.is_empty(), repeats) {
+        (true, false) => "",
+        (_, _) if after.is_empty() => "in each repeat ",
+        _ => "in each repeat but the last ",
+    };
+    let zones = [("", before), (repeat, within), ("at the end ", after)];
+    let told = zones.iter().filter(|(_, places)| !places.is_empty());
+    let told = told.map(|(where_, places)| format!("{where_}on {}", in_turn(places, &what)));
+    told.collect::<Vec<_>>().join(", ")
+}
+
+/// `the 3rd of the first 5 Fleece, the 2nd of the next`.
+fn in_turn(floats: &[Vec<usize>], what: &str) -> String {
+    if let [only] = floats {
+        return format!("the {} of the {what}", ordinals(only));
+    }
+    let told = floats.iter().enumerate().map(|(i, places)| {
+        let which = if i == 0 {
+            format!("the first {what}")
+        } else {
+            "the next".to_owned()
+        };
+        format!("the {} of {which}", ordinals(places))
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+/// `3rd`, `3rd and 8th`.
+fn ordinals(places: &[usize]) -> String {
+    join_and(&places.iter().map(|n| ordinal(*n)).collect::<Vec<_>>())
+}
+
+/// `3, 7`.
+fn list(places: &[usize]) -> String {
+    let numbers: Vec<String> = places.iter().map(usize::to_string).collect();
+    numbers.join(", ")
+}
+
+/// Beside a row of the picture: `3rd of 5`; where floats differ, how many catches there are.
+#[must_use]
+pub fn trap_tag(traps: &[Trap]) -> Option<String> {
+    let first = traps.first()?.places.first()?;
+    match traps {
+        [only] if only.places.iter().all(|places| places == first) => {
+            Some(match first.as_slice() {
+                [one] => format!("{} of {}", ordinal(*one), only.of),
+                [_, _] | [_, _, _] => format!("{} of {}", list(first), only.of),
+                many => catches_tag(many.len()),
+            })
+        }
+        many => {
+            let all = many.iter().flat_map(|trap| &trap.places).map(Vec::len);
+            Some(catches_tag(all.sum()))
+        }
+    }
 }
 
 /// What is better not carried at all in this row, and why.

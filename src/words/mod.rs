@@ -31,7 +31,7 @@ mod why;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use cautions::cautions;
-pub use charts::{catch_words, chart_alt, reading, rights_text, work_over_words};
+pub use charts::{chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words};
 pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use front::{checks, count_name, fabric_note, lead, measure_first, next_lesson, tools};
 pub use largest::largest_step_words;
@@ -41,7 +41,7 @@ pub use longest::{LongestFloat, longest};
 pub use measured::{measured_name, part_of_piece};
 pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
-pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, small};
+pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, ordinal, small};
 pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{remedy_commands, remedy_text};
 pub use rows::{RowNames, row_words};

@@ -72,3 +72,16 @@ pub fn small(text: &str) -> String {
     let first = chars.next().map(char::to_lowercase);
     first.into_iter().flatten().chain(chars).collect()
 }
+
+/// `1st`, `2nd`, `3rd`, `4th`, `11th`.
+#[must_use]
+pub fn ordinal(n: usize) -> String {
+    let end = match (n % 10, n % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{n}{end}")
+}

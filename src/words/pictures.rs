@@ -104,14 +104,10 @@ pub const fn again_mark(room: bool) -> &'static str {
 /// At the side of a row of one colour.
 pub const RELIEF: &str = "relief";
 
-/// At the side of a row with catches, by the numbers of the stitches; `boxed` has room for a longer word.
+/// At the side of a row with so many catches.
 #[must_use]
-pub fn catch_tag(caught: &[usize], boxed: bool) -> String {
-    match caught {
-        [only] if boxed => format!("catch at {only}"),
-        [only] => format!("catch {only}"),
-        many => format!("catch × {}", many.len()),
-    }
+pub fn catches_tag(catches: usize) -> String {
+    format!("catch × {catches}")
 }
 
 /// The climb of a course, with the lesson that is marked.

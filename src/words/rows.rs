@@ -1,7 +1,7 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
-use crate::course::Lesson;
 use crate::course::chart::{Chart, Mark, Worked};
+use crate::course::{Craft, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
@@ -19,6 +19,8 @@ pub struct RowNames {
     pub colours: Vec<String>,
     /// The words of the course.
     pub wording: Wording,
+    /// What is said of a row on the way back.
+    way_back: &'static str,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
     /// several charts, and the number.
     places: Vec<Option<(Option<String>, Number)>>,
@@ -29,7 +31,13 @@ impl RowNames {
     #[must_use]
     pub fn of_lesson(lesson: &Lesson, wording: Wording) -> Self {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
-        Self::new(lesson.worked, names, wording)
+        Self {
+            way_back: match lesson.craft {
+                Craft::Knit => "(wrong side, purl) ",
+                _ => "(wrong side) ",
+            },
+            ..Self::new(lesson.worked, names, wording)
+        }
     }
 
     /// Of a bare chart: its roles.
@@ -52,6 +60,7 @@ impl RowNames {
             lines,
             colours,
             wording,
+            way_back: "(wrong side, purl) ",
             places: Vec::new(),
         }
     }
@@ -90,6 +99,12 @@ impl RowNames {
         self.colours
             .get(usize::from(index))
             .map_or("?", String::as_str)
+    }
+
+    /// What is said before the words of a chart's row (from 0) of flat work on the way back.
+    #[must_use]
+    pub fn way_back(&self, row: usize) -> Option<&'static str> {
+        (self.line == "row" && row % 2 == 1).then_some(self.way_back)
     }
 
     /// `Round` or `Row`.

@@ -7,6 +7,7 @@
 mod bad_input;
 mod bodies;
 mod booklets;
+mod catches;
 mod cautions;
 mod charts;
 mod circles;

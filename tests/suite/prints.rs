@@ -19,9 +19,10 @@ fn left_handed() -> Print {
 
 /// The runs of a row's words: (stitches, yarn), the repeat said once, catches left out.
 fn runs(words: &str) -> Vec<(usize, String)> {
-    let words = words.split(". Catch").next().unwrap();
     let words = words.split(". Or leave").next().unwrap();
+    let words = words.rsplit(": ").next().unwrap();
     words
+        .trim_start_matches("(wrong side, purl) ")
         .trim_start_matches('*')
         .split(';')
         .next()
@@ -34,16 +35,6 @@ fn runs(words: &str) -> Vec<(usize, String)> {
         .collect()
 }
 
-/// The numbers after "Catch … behind stitch(es)".
-fn catches(words: &str) -> BTreeSet<usize> {
-    words
-        .split(". Catch")
-        .skip(1)
-        .flat_map(|part| part.split(". Or").next().unwrap().split([' ', ',']))
-        .filter_map(|word| word.parse().ok())
-        .collect()
-}
-
 #[test]
 fn words_and_catches_for_the_left_hand_are_those_for_the_right_read_backwards() {
     let loaded = demo();
@@ -53,7 +44,9 @@ fn words_and_catches_for_the_left_hand_are_those_for_the_right_read_backwards() 
     let (mut rows, mut caught) = (0, 0);
     for (r, l) in right.iter().zip(&left) {
         for (r, l) in r.charts.iter().zip(&l.charts) {
-            let Some(picture) = &r.picture else { continue };
+            let (Some(picture), Some(other)) = (&r.picture, &l.picture) else {
+                continue;
+            };
             let chart = &picture.chart;
             let whole = chart.width;
             let plain = chart.marks.is_none();
@@ -67,17 +60,39 @@ fn words_and_catches_for_the_left_hand_are_those_for_the_right_read_backwards() 
                     assert_eq!(a_runs, b_runs, "{}: {label}", r.title);
                     rows += 1;
                 }
-                if plain {
-                    let mirrored: BTreeSet<usize> =
-                        catches(a).iter().map(|n| whole + 1 - n).collect();
-                    assert_eq!(mirrored, catches(b), "{}: {label}: {a} | {b}", r.title);
-                    caught += catches(a).len();
-                }
+                assert_eq!(
+                    a.contains("trap "),
+                    b.contains("trap "),
+                    "{label}: {a} | {b}"
+                );
+            }
+            // The same stitches of the fabric are marked, whatever they are numbered.
+            let marked: BTreeSet<(usize, usize)> = picture.catches.iter().copied().collect();
+            let mirrored = other
+                .catches
+                .iter()
+                .map(|(row, x)| (*row, whole - 1 - x))
+                .collect();
+            assert_eq!(marked, mirrored, "{}", r.title);
+            caught += marked.len();
+            // "3rd of 5" is the 3rd from the other side.
+            for ((row, a), (_, b)) in picture.tags.iter().zip(&other.tags) {
+                let (Some((a, of)), Some((b, same))) = (a.split_once(" of "), b.split_once(" of "))
+                else {
+                    continue;
+                };
+                let numbers = |text: &str| -> Vec<usize> {
+                    let digits = |word: &str| word.trim_end_matches(char::is_alphabetic).parse();
+                    text.split(", ").map(|word| digits(word).unwrap()).collect()
+                };
+                let of_all: usize = of.parse().unwrap();
+                let turned: Vec<usize> = numbers(b).iter().rev().map(|n| of_all + 1 - n).collect();
+                assert_eq!((numbers(a), of), (turned, same), "{} row {row}", r.title);
             }
             assert!(l.reading.contains("bottom left") && r.reading.contains("bottom right"));
         }
     }
-    assert!(rows > 40 && caught > 20, "{rows} rows, {caught} catches");
+    assert!(rows > 40 && caught > 60, "{rows} rows, {caught} catches");
 }
 
 /// The places that are filled in each yarn, in tenths of a millimetre from the left edge of the grid.
