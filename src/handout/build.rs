@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use crate::course::body::Source;
 use crate::course::{Lesson, Part};
 use crate::ground::units::plain_number;
-use crate::handout::cards::card_source;
+use crate::handout::cards::{card_source, cards_of};
 use crate::handout::charts::sheets;
 use crate::handout::fabric::fabric;
 use crate::handout::fits::fits;
@@ -164,7 +164,8 @@ fn cards(course: &StudiedCourse<'_>, placed: &Placed) -> Vec<(String, String)> {
         .step
         .new_techniques
         .iter()
-        .filter_map(|id| Some((id.clone(), card_source(id, own)?.to_owned())));
+        .flat_map(|id| cards_of(id))
+        .filter_map(|id| Some((id.to_owned(), card_source(id, own)?.to_owned())));
     found.collect()
 }
 

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use crate::rows::grade::Skill;
+
 macro_rules! cards {
     ($($id:literal = $file:literal),* $(,)?) => {
         /// Id and Markdown of every built-in card.
@@ -37,6 +39,7 @@ cards! {
     "round-start" = "round-start",
     "shaping-in-colour" = "shaping-in-colour",
     "short-rows" = "short-rows",
+    "sleeve-increases" = "sleeve-increases",
     "staggered-catches" = "staggered-catches",
     "steek" = "steek",
     "stripes" = "stripes",
@@ -47,6 +50,15 @@ cards! {
     "two-colours" = "two-colours",
     "underarm" = "underarm",
     "weaving-in-ends" = "weaving-in-ends",
+}
+
+/// The cards that a new technique brings: its own, and of joining sleeves that of the underarm with it.
+#[must_use]
+pub(super) fn cards_of(id: &str) -> Vec<&str> {
+    match Skill::of(id) {
+        Some(Skill::JoiningSleeves) => vec![id, "underarm"],
+        _ => vec![id],
+    }
 }
 
 /// The card of a technique: the course's own, else the built-in one; for another craft, where reading and planning

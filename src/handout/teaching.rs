@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::course::{Lesson, Sessions};
+use crate::handout::cards::cards_of;
 use crate::handout::pitfalls::pitfalls;
 use crate::path::StudiedCourse;
 use crate::piece::time::{self, Pace};
@@ -125,7 +126,11 @@ pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
                 .iter()
                 .map(|id| Trouble {
                     title: technique_title(id, wording),
-                    items: pitfalls(id).to_vec(),
+                    items: cards_of(id)
+                        .into_iter()
+                        .flat_map(pitfalls)
+                        .cloned()
+                        .collect(),
                 })
                 .collect(),
         })

@@ -110,8 +110,12 @@ pub fn new_things(
             Some(Skill::NarrowTube) => "Few stitches round a small tube.".to_owned(),
             Some(Skill::CrownDecreases) => "The top is closed in sections.".to_owned(),
             Some(Skill::Thumb) => "An opening is left, and a thumb grown from it.".to_owned(),
-            Some(Skill::JoiningSleeves) => "Body and sleeves come on to one needle.".to_owned(),
-            Some(Skill::Underarm) => "Stitches wait under the arm and are closed last.".to_owned(),
+            Some(Skill::SleeveIncreases) => {
+                "A stitch is made on either side of the sleeve’s round start.".to_owned()
+            }
+            Some(Skill::JoiningSleeves) => {
+                "Body and sleeves come on to one needle; stitches under the arms wait, and are closed last.".to_owned()
+            },
             Some(Skill::ShortRows) => {
                 "Part of the work is made higher by turning before its end.".to_owned()
             }

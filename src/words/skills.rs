@@ -12,6 +12,7 @@ pub fn technique_title(id: &str, wording: Wording) -> String {
         Some(skill) => skill_title(skill, wording),
         None if name == "duplicate-stitch" => "Stitches worked over".to_owned(),
         None if name == "colour-run" => format!("{} run", capital(wording.colour())),
+        None if name == "underarm" => "The underarm".to_owned(),
         None if name == "steek" => "A steek".to_owned(),
         None => capital(&name.replace('-', " ")),
     };
@@ -36,8 +37,8 @@ fn skill_title(skill: Skill, wording: Wording) -> String {
         Skill::NarrowTube => "Working a narrow tube",
         Skill::CrownDecreases => "Closing a crown",
         Skill::Thumb => "A thumb",
+        Skill::SleeveIncreases => "Widening a sleeve",
         Skill::JoiningSleeves => "Joining the sleeves",
-        Skill::Underarm => "The underarm",
         Skill::ShortRows => "Short rows",
     };
     fixed.to_owned()

@@ -164,3 +164,116 @@ fn a_lonely_stitch_and_a_strand_caught_often_are_better_worked_over() {
     assert_eq!(advice(&format!("{}xxxx", ".".repeat(23))), []);
     assert_eq!(advice("..xx"), []);
 }
+
+/// Chunks to learn, row by row, by the definition and nothing clever: units and axes by trying all of them.
+#[test]
+fn what_is_to_learn_follows_its_definition() {
+    let mut random = Random::new(29);
+    let mut kinds = [0; 6];
+    for _ in 0..400 {
+        let (width, height) = (1 + random.below(9), 1 + random.below(8));
+        let mut rows: Vec<String> = Vec::new();
+        for at in 0..height {
+            // Every third row is one that was there before.
+            let again = at > 0 && random.below(3) == 0;
+            let row = match again.then(|| random.below(at)) {
+                Some(earlier) => rows[earlier].clone(),
+                None => (0..width)
+                    .map(|_| ['.', '.', 'x', 'o'][random.below(4)])
+                    .collect(),
+            };
+            rows.push(row);
+        }
+        let lines: Vec<&str> = rows.iter().map(String::as_str).collect();
+        let (flat, repeats) = (random.below(2) == 0, random.below(2) == 0);
+        let how = if flat { "flat" } else { "round" };
+        let repeat = if repeats {
+            format!("\nrepeat: {{ rows: 1-{height} }}")
+        } else {
+            String::new()
+        };
+        let it = chart(&lines, &format!("worked: {how}{repeat}"));
+        let studied = study_chart(&it, 20.0);
+        // From the bottom, each from stitch 1.
+        let rows: Vec<Vec<char>> = rows
+            .iter()
+            .rev()
+            .map(|row| row.chars().rev().collect())
+            .collect();
+        for (i, row) in rows.iter().enumerate() {
+            let found = studied.measures.rows[i].learn;
+            let beneath = match i {
+                0 if repeats => rows.last(),
+                0 => None,
+                _ => rows.get(i - 1),
+            };
+            let stranded = |row: &Vec<char>| row.iter().any(|c| *c != row[0]);
+            let earlier = rows[..i]
+                .iter()
+                .filter(|other| stranded(other) && *other == row)
+                .count();
+            let (expected, kind) = learn(row, beneath, earlier, !flat);
+            assert_eq!(
+                found,
+                expected,
+                "row {} of {lines:?} {how} {repeats}",
+                i + 1
+            );
+            kinds[kind] += 1;
+        }
+    }
+    assert!(kinds.iter().all(|n| *n > 10), "{kinds:?}");
+}
+
+fn learn(
+    row: &[char],
+    beneath: Option<&Vec<char>>,
+    earlier: usize,
+    closed: bool,
+) -> (usize, usize) {
+    let n = row.len();
+    let set = |row: &[char]| {
+        row.iter()
+            .copied()
+            .collect::<std::collections::BTreeSet<char>>()
+    };
+    if set(row).len() < 2 || beneath.is_some_and(|beneath| beneath == row) {
+        return (0, 0);
+    }
+    if earlier >= 2 {
+        return (1, 1);
+    }
+    if let Some(beneath) = beneath {
+        let moved = |by: usize| (0..n).all(|i| row[i] == beneath[(i + by) % n]);
+        let swapped =
+            set(row).len() == 2 && set(row) == set(beneath) && (0..n).all(|i| row[i] != beneath[i]);
+        if swapped || (closed && (moved(1) || moved(n - 1))) {
+            return (1, 2);
+        }
+    }
+    let unit = if closed {
+        (1..=n)
+            .find(|p| n.is_multiple_of(*p) && (0..n).all(|i| row[i] == row[(i + p) % n]))
+            .unwrap()
+    } else {
+        n
+    };
+    let row = &row[..unit];
+    let changes = (1..unit).filter(|i| row[*i] != row[i - 1]).count();
+    let chunks = match closed {
+        true => changes + usize::from(row[0] != row[unit - 1]),
+        false => changes + 1,
+    };
+    let axis = |a: usize| (0..unit).all(|i| row[i] == row[(a + unit - i) % unit]);
+    let mirrored = if closed {
+        (0..unit).any(axis)
+    } else {
+        (0..unit).all(|i| row[i] == row[unit - 1 - i])
+    };
+    let chunks = if mirrored { chunks / 2 + 1 } else { chunks };
+    match (earlier, mirrored) {
+        (1, _) => (chunks.div_ceil(2), 3),
+        (_, true) => (chunks, 4),
+        _ => (chunks, 5),
+    }
+}

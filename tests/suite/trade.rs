@@ -1,6 +1,6 @@
 //! The trade's own judgements as orderings of grades.
 
-use crate::harness::{chart, course, study_chart, study_lesson};
+use crate::harness::{Random, chart, course, study_chart, study_lesson};
 
 fn grade(rows: &[&str], gauge: f64) -> f64 {
     let it = chart(rows, "");
@@ -158,4 +158,63 @@ fn mitts_and_babies_have_a_shorter_limit() {
     assert_eq!(lesson("hat", "adult-medium"), 5);
     assert_eq!(lesson("mitts", "adult-medium"), 3);
     assert_eq!(lesson("hat", "child-2"), 3);
+}
+
+/// Traditional patterns mirror both ways: common practice, no source. A mirrored row is read to its middle and back.
+#[test]
+fn a_mirrored_motif_reads_easier_than_its_stitches_shuffled() {
+    let mirrored = [
+        "x..xx..x..",
+        ".xx..xx..x",
+        "xx.xx.xx..",
+        ".xx..xx..x",
+        "x..xx..x..",
+    ];
+    let mut random = Random::new(17);
+    for _ in 0..30 {
+        let shuffled: Vec<String> = mirrored
+            .iter()
+            .map(|row| {
+                let mut cells: Vec<char> = row.chars().collect();
+                for i in (1..cells.len()).rev() {
+                    cells.swap(i, random.below(i + 1));
+                }
+                cells.into_iter().collect()
+            })
+            .collect();
+        let rows: Vec<&str> = shuffled.iter().map(String::as_str).collect();
+        let (a, b) = (chart(&mirrored, ""), chart(&rows, ""));
+        let looks = |chart| study_chart(chart, 20.0).measures.reading.looks_mean;
+        assert!(looks(&a) <= looks(&b), "{rows:?}");
+    }
+}
+
+/// A chart that declares no repeat of rows is worked once: a narrow border has no end to go on without rest.
+#[test]
+fn a_border_of_three_rounds_is_no_harder_than_a_long_band_of_them_with_rest() {
+    let border = ["x..x..", ".xx.xx", "x..x.."];
+    let mut band: Vec<&str> = Vec::new();
+    for _ in 0..3 {
+        band.extend([border; 4].concat());
+        band.extend(["......", "......"]);
+    }
+    assert_eq!(band.len(), 42);
+    let (a, b) = (chart(&border, ""), chart(&band, ""));
+    let (a, b) = (study_chart(&a, 20.0), study_chart(&b, 20.0));
+    assert!(
+        a.grade.grade <= b.grade.grade,
+        "{} {}",
+        a.grade.grade,
+        b.grade.grade
+    );
+    // Two relief rows on end rest more than one.
+    let single: Vec<&str> = band
+        .iter()
+        .enumerate()
+        .filter(|(i, _)| i % 14 != 13)
+        .map(|(_, row)| *row)
+        .collect();
+    let c = chart(&single, "");
+    let c = study_chart(&c, 20.0);
+    assert!(b.measures.relief.share > c.measures.relief.share);
 }

@@ -48,6 +48,7 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
         repeat_stitches,
         repeat_rows,
         declares_stitches: raw.repeat_stitches.is_some(),
+        declares_rows: raw.repeat_rows.is_some(),
         rights,
         source: raw.source,
         places: raw.rows.iter().rev().map(|line| line.span).collect(),

@@ -159,6 +159,8 @@ pub struct Chart {
     pub repeat_rows: Range<usize>,
     /// Whether the file names the columns.
     pub declares_stitches: bool,
+    /// Whether the file declares a repeat of rows: only such a chart repeats upwards, others are worked once.
+    pub declares_rows: bool,
     /// Who may copy it.
     pub rights: Rights,
     /// Where it comes from, in the teacher's words.

@@ -25,7 +25,7 @@ pub fn to_yaml(chart: &Chart, remarks: &[String]) -> String {
     if chart.declares_stitches {
         repeat.push(format!("stitches: {}", range(&chart.repeat_stitches)));
     }
-    if chart.repeat_rows != (0..chart.height) {
+    if chart.declares_rows {
         repeat.push(format!("rows: {}", range(&chart.repeat_rows)));
     }
     if !repeat.is_empty() {

@@ -27,10 +27,10 @@ pub enum Skill {
     CrownDecreases,
     /// Mitts have thumbs.
     Thumb,
+    /// Sleeves of a yoke widen from cuff to underarm.
+    SleeveIncreases,
     /// Body and sleeves of a yoke come together.
     JoiningSleeves,
-    /// Stitches wait under the arm.
-    Underarm,
     /// A yoke is higher behind.
     ShortRows,
 }
@@ -53,8 +53,8 @@ impl Skill {
         Self::NarrowTube,
         Self::CrownDecreases,
         Self::Thumb,
+        Self::SleeveIncreases,
         Self::JoiningSleeves,
-        Self::Underarm,
         Self::ShortRows,
     ];
 
@@ -74,8 +74,8 @@ impl Skill {
             Self::NarrowTube => "narrow-tube",
             Self::CrownDecreases => "crown-decreases",
             Self::Thumb => "thumb",
+            Self::SleeveIncreases => "sleeve-increases",
             Self::JoiningSleeves => "joining-sleeves",
-            Self::Underarm => "underarm",
             Self::ShortRows => "short-rows",
         }
     }

@@ -76,7 +76,11 @@ pub(super) fn techniques(
     let made: &[Skill] = match setting.makes {
         Some(Makes::Hat) => &[Skill::CrownDecreases],
         Some(Makes::Mitts | Makes::Mittens) => &[Skill::Thumb],
-        Some(Makes::Yoke) => &[Skill::JoiningSleeves, Skill::Underarm, Skill::ShortRows],
+        Some(Makes::Yoke) => &[
+            Skill::SleeveIncreases,
+            Skill::JoiningSleeves,
+            Skill::ShortRows,
+        ],
         _ => &[],
     };
     found.extend(made.iter().map(|skill| skill.id()));

@@ -73,6 +73,43 @@ impl<'a> Seen<'a> {
     }
 }
 
+impl Seen<'_> {
+    /// Whether its unit reads the same both ways: a ring about some axis, a line from end to end.
+    fn is_mirrored(self) -> bool {
+        let backwards: Vec<u8> = self.unit.iter().rev().copied().collect();
+        if !self.closed {
+            return backwards == self.unit;
+        }
+        let twice = [self.unit, self.unit].concat();
+        holds(&twice, &backwards)
+    }
+}
+
+/// Whether `part` stands somewhere in `text` (Knuth, Morris & Pratt, SIAM J. Comput. 6 (1977), 323-350: one pass).
+fn holds(text: &[u8], part: &[u8]) -> bool {
+    // For each beginning of the part: how long its longest other beginning is that it ends with.
+    let mut border = vec![0_usize; part.len()];
+    let mut length = 0;
+    for i in 1..part.len() {
+        while length > 0 && part.get(i) != part.get(length) {
+            length = border[length - 1];
+        }
+        length += usize::from(part.get(i) == part.get(length));
+        border[i] = length;
+    }
+    let mut met = 0;
+    for cell in text {
+        while met > 0 && (met == part.len() || part.get(met) != Some(cell)) {
+            met = border[met - 1];
+        }
+        met += usize::from(part.get(met) == Some(cell));
+        if met == part.len() {
+            return true;
+        }
+    }
+    part.is_empty()
+}
+
 /// Rows worked so far.
 #[derive(Default)]
 struct History<'a> {
@@ -156,11 +193,24 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
             None if work.cyclic => seen.last(),
             None => None,
         };
+        let times = history.times_worked(this);
         measures.learn = match beneath {
             Some(&beneath) if this.equals(beneath) => 0,
-            _ if history.times_worked(this) >= 2 => 1,
+            _ if times >= 2 => 1,
             Some(&beneath) if this.is_shifted(beneath) || this.is_swapped(beneath) => 1,
-            _ => measures.chunks,
+            _ => {
+                // A mirrored row is read to its middle and back.
+                let chunks = if this.is_mirrored() {
+                    measures.chunks / 2 + 1
+                } else {
+                    measures.chunks
+                };
+                if times == 1 {
+                    chunks.div_ceil(2)
+                } else {
+                    chunks
+                }
+            }
         };
         let groups = measures.learn.div_ceil(CHUNKS_IN_MIND);
         measures.looks = groups * groups.min(row.repeats * units_in_row);
@@ -188,7 +238,15 @@ pub(super) fn summarise(rows: &[RowMeasures]) -> ReadingMeasures {
 
 #[cfg(test)]
 mod tests {
-    use super::cyclic_period;
+    use super::{cyclic_period, holds};
+
+    #[test]
+    fn parts_are_found_as_a_plain_search_finds_them() {
+        let texts = ["", "a", "ab", "aabaab", "abababac", "aaaaab"];
+        for (text, part) in texts.iter().flat_map(|t| texts.iter().map(move |p| (t, p))) {
+            assert_eq!(holds(text.as_bytes(), part.as_bytes()), text.contains(part));
+        }
+    }
 
     #[test]
     fn periods_divide_the_ring() {

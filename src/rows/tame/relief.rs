@@ -10,7 +10,8 @@ use crate::rows::drawn;
 pub fn rest_after(chart: &Chart, after: usize) -> (Chart, Vec<usize>) {
     let after = after.max(1);
     let stranded = |row: usize| drawn::one_colour(chart, row).is_none();
-    let repeats_whole = chart.repeat_rows == (0..chart.height) && !chart.is_shaped();
+    let repeats_whole =
+        chart.declares_rows && chart.repeat_rows == (0..chart.height) && !chart.is_shaped();
     let bottom = (0..chart.height).take_while(|&row| stranded(row)).count();
     let bottom = bottom.min(after);
     let mut new = Chart {

@@ -112,7 +112,7 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
             .map(|ink| ink.letter.to_string())
             .collect(),
         charts: vec![chart.id.clone()],
-        cyclic: true,
+        cyclic: chart.declares_rows,
         gauge: settings.gauge,
         limit: settings.limit.in_stitches(settings.gauge),
         craft: Craft::Knit,

@@ -76,7 +76,7 @@ pub struct Work<'a> {
     pub colours: Vec<String>,
     /// Ids of the charts that rows come from.
     pub charts: Vec<String>,
-    /// Whether it repeats upwards (a bare chart): beneath row 1 lies the top row.
+    /// Whether it repeats upwards (a bare chart that declares a repeat of rows): beneath row 1 lies the top row.
     pub cyclic: bool,
     /// Gauge of the colourwork.
     pub gauge: Gauge,
