@@ -1,6 +1,6 @@
 //! Body sizes against the published tables they come from.
 
-use yokeward::course::body::{Makes, TABLE, target_girth};
+use yokeward::course::body::{Makes, TABLE, garment, target_girth};
 use yokeward::ground::units::Length;
 
 fn head(id: &str) -> f64 {
@@ -106,4 +106,22 @@ fn pieces_are_made_to_their_girth() {
         target_girth(Makes::Hat, &medium, Some(Length::cm(-3.0))).map(Length::to_mm),
         Some(537.8)
     );
+}
+
+/// Somebody of her own measures gets the garment measures of the nearest chest among those as grown up as she is.
+#[test]
+fn a_body_of_ones_own_borrows_from_the_nearest_chest() {
+    let table = TABLE.iter();
+    let of = |id: &str| table.clone().find(|row| row.id == id).unwrap().body();
+    let medium = of("adult-medium");
+    let mut own = medium.clone();
+    own.id = "wren".to_owned();
+    let lengths = |body: &yokeward::course::body::Body| {
+        let found = garment(body);
+        [found.armhole, found.sleeve, found.upper_arm]
+    };
+    assert_eq!(lengths(&own), lengths(&medium));
+    // A child of the same chest is no adult.
+    own.adult = false;
+    assert_ne!(lengths(&own), lengths(&medium));
 }

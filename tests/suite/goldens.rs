@@ -6,6 +6,8 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use yokeward::app::{PackOptions, pack, pages};
+use yokeward::course::PrintedSizes;
+use yokeward::handout::Print;
 use yokeward::page::pdf::{Document, PageMark};
 use yokeward::read::Loaded;
 
@@ -84,6 +86,28 @@ fn handouts_of_the_demo_course_read_as_before() {
         seen += 1;
     }
     assert_eq!(seen, 12);
+}
+
+/// One learner's size in bold wherever it stands among others: columns of crowns, of stages, of measures, of yarn.
+#[test]
+fn a_marked_size_stands_out_as_before() {
+    let options = PackOptions {
+        print: Print {
+            sizes: PrintedSizes::Marked("adult-medium".to_owned()),
+            ..Print::default()
+        },
+        ..PackOptions::default()
+    };
+    let files = pack(&demo(), &[], options, &|_| {}).unwrap();
+    for stem in ["06-pebble-hat", "12-samphire-yoke"] {
+        let page = text(&files, &format!("lessons/{stem}/handout.md"));
+        let bold: String = page
+            .lines()
+            .filter(|line| line.contains("**"))
+            .map(|line| format!("{line}\n"))
+            .collect();
+        insta::assert_snapshot!(format!("marked__{stem}"), bold);
+    }
 }
 
 #[test]

@@ -14,6 +14,7 @@ mod circles;
 mod cli;
 mod colours;
 mod demo_course;
+mod drawn;
 mod fits;
 mod frames;
 mod goldens;

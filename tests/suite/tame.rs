@@ -309,3 +309,21 @@ fn a_tamed_chart_measures_as_tamed_and_reads_back() {
         assert!(rest <= 3 || added.is_empty(), "{rows:?} {extra}: {rest}");
     }
 }
+
+/// A plain row has the colour most seen in the row beneath it; of equals the chart's first.
+#[test]
+fn a_plain_row_takes_the_colour_of_most_stitches_beneath() {
+    for (row, plain) in [("..x", 0), ("xx.", 1), ("x.x.", 0), (".xooo", 2)] {
+        let it = chart(&[row, row], "");
+        let letters: Vec<char> = it.inks.iter().map(|ink| ink.letter).collect();
+        let (rested, added) = rest_after(&it, 1);
+        assert_eq!(added, [2], "{row}");
+        let wanted = ['.', 'x', 'o'][plain];
+        let cells: Vec<char> = rested
+            .row(1)
+            .iter()
+            .map(|c| letters[usize::from(*c)])
+            .collect();
+        assert!(cells.iter().all(|c| *c == wanted), "{row}: {cells:?}");
+    }
+}

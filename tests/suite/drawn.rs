@@ -1,0 +1,114 @@
+//! Everything drawn on a few pages, with the words in pictures, as a list that can be read: what, in which paint, how thick,
+//! where, of how many points, and a sum over these that changes when any of them moves.
+
+use std::fmt::Write as _;
+
+use yokeward::app::{PackOptions, pages};
+use yokeward::course::Printer;
+use yokeward::handout::Print;
+use yokeward::page::pdf::{Document, PageMark};
+use yokeward::picture::{Path, Seg, Stroke};
+
+use crate::demo_course::demo;
+
+fn points(path: &Path) -> Vec<(f64, f64)> {
+    let each = path.0.iter().flat_map(|seg| match *seg {
+        Seg::Move(p) | Seg::Line(p) => vec![p],
+        Seg::Curve(a, b, c) => vec![a, b, c],
+        Seg::Close => Vec::new(),
+    });
+    each.collect()
+}
+
+/// `12.0 18.5 to 30.2 40.1, 9 points, 1234.5`.
+fn place(path: &Path) -> String {
+    let points = points(path);
+    let low = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::MAX, f64::min);
+    let high = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::MIN, f64::max);
+    // Weighted by place, so that two points that change places are seen, too.
+    let each = points.iter().enumerate();
+    let sum: f64 = each
+        .map(|(i, (x, y))| (1.0 + (i % 7) as f64) * (x + 2.0 * y))
+        .sum();
+    format!(
+        "{:.1} {:.1} to {:.1} {:.1}, {} points, {sum:.1}",
+        low(|p| p.0),
+        low(|p| p.1),
+        high(|p| p.0),
+        high(|p| p.1),
+        points.len()
+    )
+}
+
+fn line(stroke: &Stroke) -> String {
+    let dash = stroke
+        .dash
+        .map(|(on, off)| format!(" dashed {on:.2} {off:.2}"));
+    format!(
+        "{:?} {:.3}{}",
+        stroke.paint,
+        stroke.width,
+        dash.unwrap_or_default()
+    )
+}
+
+fn drawn(document: &Document, page: usize) -> String {
+    let mut out = String::new();
+    for item in &document.pages[page - 1].items {
+        match &item.mark {
+            PageMark::Fill(path, paint) => writeln!(out, "fill {paint:?} {}", place(path)),
+            PageMark::Line(path, stroke) => writeln!(out, "line {} {}", line(stroke), place(path)),
+            PageMark::Both(path, paint, stroke) => {
+                writeln!(out, "both {paint:?} {} {}", line(stroke), place(path))
+            }
+            // Running text is looked at elsewhere; words of pictures belong to no block.
+            PageMark::Run(_) if item.node.is_some() => Ok(()),
+            PageMark::Run(run) => {
+                let (face, size) = (run.face, run.size);
+                writeln!(
+                    out,
+                    "text {face:?} {size:.2} at {:.1} {:.1}: {}",
+                    run.x,
+                    run.y,
+                    run.text()
+                )
+            }
+        }
+        .unwrap();
+    }
+    out
+}
+
+#[test]
+fn pictures_are_drawn_as_before() {
+    let in_ink = |ink| {
+        let print = Print {
+            ink,
+            ..Print::default()
+        };
+        let options = PackOptions {
+            print,
+            ..PackOptions::default()
+        };
+        pages(&demo(), &[], options).unwrap()
+    };
+    let (colour, black) = (in_ink(Printer::Colours), in_ink(Printer::Black));
+    // A tube with a crown, one with thumbs, a jersey; the yoke from above; a shaped chart; the ladder; the quiz.
+    for (name, path, page) in [
+        ("hat", "lessons/06-pebble-hat/handout.pdf", 1),
+        ("mitts", "lessons/05-turnstone-mitts/handout.pdf", 1),
+        ("yoke", "lessons/12-samphire-yoke/handout.pdf", 1),
+        ("ladder", "course.pdf", 2),
+        ("quiz", "quiz.pdf", 1),
+    ] {
+        insta::assert_snapshot!(name, drawn(&colour[path], page));
+    }
+    let yoke = "lessons/12-samphire-yoke/handout.pdf";
+    let above = (1..=colour[yoke].pages.len())
+        .find(|page| drawn(&colour[yoke], *page).contains(": neck: "))
+        .unwrap();
+    insta::assert_snapshot!("yoke_from_above", drawn(&colour[yoke], above));
+    for (name, page) in [("yoke_in_black", 1), ("yoke_from_above_in_black", above)] {
+        insta::assert_snapshot!(name, drawn(&black[yoke], page));
+    }
+}
