@@ -53,7 +53,7 @@ pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
             FinishedEntry::new(
                 stitches,
                 girth,
-                range(first, girth),
+                middle_range(first, girth),
                 names(first, girth),
                 next_needle(first, args, stitches, girth),
             )
@@ -78,10 +78,18 @@ fn names(lesson: &Lesson, girth: Length) -> Vec<String> {
         .collect()
 }
 
-/// Whom a girth fits, for the ease of the lesson's own sizes.
-fn range(lesson: &Lesson, girth: Length) -> Option<(Length, Length)> {
-    let adult = lesson.middle_size().is_none_or(|size| size.adult);
+/// Whom a girth fits, with the ease of a grown-up or of a child.
+fn range(lesson: &Lesson, girth: Length, adult: bool) -> Option<(Length, Length)> {
     body_range(lesson.makes, girth, lesson.ease, adult)
+}
+
+/// Whom a girth fits that is of no size: by the ease of the lesson's middle size.
+fn middle_range(lesson: &Lesson, girth: Length) -> Option<(Length, Length)> {
+    range(
+        lesson,
+        girth,
+        lesson.middle_size().is_none_or(|size| size.adult),
+    )
 }
 
 fn body_part(lesson: &Lesson) -> &'static str {
@@ -89,8 +97,8 @@ fn body_part(lesson: &Lesson) -> &'static str {
     size.map_or("body", |size| lesson.makes.girth_of(size).0)
 }
 
-fn fits_text(lesson: &Lesson, girth: Length, units: Units) -> String {
-    range(lesson, girth).map_or_else(
+fn fits_text(lesson: &Lesson, girth: Length, adult: bool, units: Units) -> String {
+    range(lesson, girth, adult).map_or_else(
         || "nobody in particular".to_owned(),
         |range| {
             format!(
@@ -132,6 +140,7 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
     for piece in &made {
         let label = piece.size.as_ref().map_or("all", |size| size.id.as_str());
         let girth = piece.main.girth;
+        let adult = piece.size.as_ref().is_none_or(|size| size.adult);
         let yours = args
             .gauge
             .map(|yours| Length::mm(girth.to_mm() * gauge / yours));
@@ -144,7 +153,7 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
             piece.main.stitches.to_string(),
             length_text(girth, units),
             fourth,
-            fits_text(lesson, yours.unwrap_or(girth), units),
+            fits_text(lesson, yours.unwrap_or(girth), adult, units),
         ]);
     }
     screen.say(&table.text());
@@ -187,7 +196,13 @@ fn show_finished(
         plain_number(gauge, 1),
         plain_number(lesson.colourwork.gauge.stitches, 1)
     ));
-    screen.say(&format!("fits {}", fits_text(lesson, girth, units)));
+    // Children and adults wear the same piece with different ease.
+    for (adult, who) in [(true, "adults"), (false, "children")] {
+        if lesson.sizes.iter().any(|size| size.adult == adult) {
+            let fits = fits_text(lesson, girth, adult, units);
+            screen.say(&format!("fits {who}: {fits}"));
+        }
+    }
     let names = names(lesson, girth);
     if !names.is_empty() {
         screen.say(&format!("that is {}", join_and(&names)));

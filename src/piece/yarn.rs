@@ -16,8 +16,10 @@ const SLACK: f64 = 1.1;
 const TAIL: f64 = 0.15;
 /// What is bought is more than what is used, for sewing up, for a slip. Common practice, no source.
 const RESERVE: f64 = 1.2;
-/// Stitches and rows of the swatch that is worked first.
-const SWATCH: (f64, f64) = (40.0, 40.0);
+/// The swatch that is worked first is so many centimetres each way: what a gauge is counted over.
+const SWATCH_CM: f64 = 10.0;
+/// A colour that is not used for more rows than this is cut off, as when ends are counted.
+const CARRIED_ROWS: usize = 6;
 /// Grams of a ball, where a lesson does not say.
 const BALL: f64 = 50.0;
 
@@ -68,6 +70,7 @@ pub fn amounts(lesson: &Lesson, piece: &Piece) -> Option<(Basis, Vec<Amount>)> {
         None if lesson.craft == crate::course::Craft::Knit => (Basis::Loops, None),
         None => return None,
     };
+    let swatch = Swatch::of(lesson, &uses);
     let all = uses.iter().map(|used| {
         let stitches = used.stitches();
         let (metres, grams) = match per_stitch_grams {
@@ -80,19 +83,23 @@ pub fn amounts(lesson: &Lesson, piece: &Piece) -> Option<(Basis, Vec<Amount>)> {
                 (Some(metres), metres_per_gram.map(|m| metres / m))
             }
         };
-        let swatch_share = if stitches > 0.0 {
-            1.0 / uses.len().max(1) as f64
-        } else {
-            0.0
+        // The swatch is worked once for the piece, in its colours as they stand in the chart.
+        let in_swatch = swatch.share(used);
+        let swatch_grams = match per_stitch_grams {
+            Some(each) => Some(in_swatch * each),
+            None => metres_per_gram.map(|m| in_swatch * used.metres_a_stitch(lesson) / m),
         };
-        let swatch = SWATCH.0 * SWATCH.1 * swatch_share;
-        let more = |value: f64| value * RESERVE + value / stitches.max(1.0) * swatch;
-        let buy_grams = grams.map(more);
+        let swatch_metres = match per_stitch_grams {
+            Some(each) => metres_per_gram.map(|m| in_swatch * each * m),
+            None => Some(in_swatch * used.metres_a_stitch(lesson)),
+        };
+        let more = |(used, swatch): (f64, f64)| used * RESERVE + swatch;
+        let buy_grams = grams.zip(swatch_grams).map(more);
         Amount {
             stitches,
             metres,
             grams,
-            buy_metres: metres.map(more),
+            buy_metres: metres.zip(swatch_metres).map(more),
             buy_grams,
             balls: buy_grams.map(|grams| (grams / BALL - 1e-9).ceil().max(0.0) as u32),
         }
@@ -108,13 +115,73 @@ struct Use {
     stranded: f64,
     /// Stitch widths floated over, the two halves at the ends of each float included.
     floated: f64,
-    /// Stretches of use.
+    /// Stretches of use, each with a tail at either end.
     stretches: f64,
+    /// The last row of its part that it was used in.
+    last: Option<usize>,
+}
+
+/// The swatch of a piece: its stitches, and over what they are shared.
+struct Swatch {
+    stitches: f64,
+    stranded: f64,
+    all: f64,
+}
+
+impl Swatch {
+    fn of(lesson: &Lesson, uses: &[Use]) -> Self {
+        let gauge = lesson.colourwork.gauge;
+        let tens = SWATCH_CM / 10.0;
+        Self {
+            stitches: gauge.stitches * gauge.rows * tens * tens,
+            stranded: uses.iter().map(|used| used.stranded).sum(),
+            all: uses.iter().map(Use::stitches).sum(),
+        }
+    }
+
+    /// The stitches of a colour in the swatch: as in the rows of several colours, of stripes alone as in the whole.
+    fn share(&self, used: &Use) -> f64 {
+        let (part, whole) = if self.stranded > 0.0 {
+            (used.stranded, self.stranded)
+        } else {
+            (used.stitches(), self.all)
+        };
+        self.stitches * part / whole.max(1.0)
+    }
 }
 
 impl Use {
     fn stitches(&self) -> f64 {
         self.plain + self.stranded
+    }
+
+    /// Begins another part, for which every yarn is joined anew.
+    const fn begin_part(&mut self) {
+        self.last = None;
+    }
+
+    /// Is used in these rows of a part.
+    fn in_rows(&mut self, rows: std::ops::Range<usize>, pieces: f64) {
+        let Some(last) = rows.end.checked_sub(1).filter(|_| !rows.is_empty()) else {
+            return;
+        };
+        if self
+            .last
+            .is_none_or(|last| rows.start > last + 1 + CARRIED_ROWS)
+        {
+            self.stretches += pieces;
+        }
+        self.last = Some(last);
+    }
+
+    /// Metres of a stitch of the colourwork with the floats behind it; of a plain stitch where there is none.
+    fn metres_a_stitch(&self, lesson: &Lesson) -> f64 {
+        if self.stranded == 0.0 {
+            return loop_length(lesson.plain_gauge(), KS_WET) / 1000.0;
+        }
+        let colour = lesson.colourwork.gauge;
+        let floats = self.floated * colour.width(1.0).to_mm() * SLACK / self.stranded;
+        (loop_length(colour, KS_WET) + floats) / 1000.0
     }
 
     fn metres(&self, lesson: &Lesson) -> f64 {
@@ -126,52 +193,116 @@ impl Use {
     }
 }
 
+/// The uses of a piece's yarns while its schedule is gone through, row after row.
+struct Ledger<'a> {
+    lesson: &'a Lesson,
+    uses: Vec<Use>,
+    /// How often the present part is made.
+    pieces: f64,
+    /// Rows of the present part that are done.
+    row: usize,
+}
+
 /// Every stitch of the schedule, by yarn.
 fn uses(lesson: &Lesson, piece: &Piece) -> Vec<Use> {
-    let mut uses = vec![Use::default(); lesson.yarns.len()];
+    let mut ledger = Ledger {
+        lesson,
+        uses: vec![Use::default(); lesson.yarns.len()],
+        pieces: 1.0,
+        row: 0,
+    };
     let mut ground = first_yarn(lesson);
     for part in &piece.parts {
-        let times = part.times as f64;
+        ledger.begin_part(part.times as f64);
         for stage in &part.stages {
             if let Some(yarn) = plain_yarn(lesson, stage) {
                 ground = yarn;
             }
             match &stage.kind {
                 StageKind::Band(band, repeats) => match lesson.bands.get(*band) {
-                    Some(Band::Chart { what, times: rows }) => {
-                        chart_use(lesson, what, (*repeats, *rows), times, &mut uses);
-                    }
-                    Some(Band::Across(parts)) => {
-                        across_use(lesson, parts, stage, times, &mut uses);
-                    }
+                    Some(Band::Chart { what, times }) => ledger.chart(what, *repeats, *times),
+                    Some(Band::Across(parts)) => ledger.across(parts, stage),
                     _ => {}
                 },
                 StageKind::ShortRows(turns) => {
                     let stitches: usize = turns.iter().map(|t| 2 * t.past_centre).sum();
-                    add_plain(&mut uses, ground, stitches as f64 * times);
+                    ledger.plain(ground, stitches as f64, 0);
                 }
                 StageKind::Rounds(rounds) => {
                     let stitches: usize = rounds.iter().map(|r| r.before).sum();
-                    add_plain(&mut uses, ground, stitches as f64 * times);
+                    ledger.plain(ground, stitches as f64, rounds.len());
                 }
                 _ => {
                     let mean = (stage.before + stage.after) as f64 / 2.0;
-                    add_plain(&mut uses, ground, mean * stage.rounds as f64 * times);
+                    ledger.plain(ground, mean * stage.rounds as f64, stage.rounds);
                 }
             }
         }
     }
-    for used in &mut uses {
-        if used.stitches() > 0.0 {
-            used.stretches = used.stretches.max(1.0);
-        }
-    }
-    uses
+    ledger.uses
 }
 
-fn add_plain(uses: &mut [Use], yarn: usize, stitches: f64) {
-    if let Some(used) = uses.get_mut(yarn) {
-        used.plain += stitches;
+impl Ledger<'_> {
+    fn begin_part(&mut self, pieces: f64) {
+        self.uses.iter_mut().for_each(Use::begin_part);
+        (self.pieces, self.row) = (pieces, 0);
+    }
+
+    /// So many stitches of one yarn in so many rows.
+    fn plain(&mut self, yarn: usize, stitches: f64, rows: usize) {
+        if let Some(used) = self.uses.get_mut(yarn) {
+            used.plain += stitches * self.pieces;
+            used.in_rows(self.row..self.row + rows, self.pieces);
+        }
+        self.row += rows;
+    }
+
+    /// A chart's rows: stitches by yarn, and each float of each row.
+    fn chart(&mut self, what: &ChartUse, repeats: usize, times: usize) {
+        let chart = &*what.chart;
+        let closed = drawn::is_closed(chart, self.lesson.worked);
+        for row in drawn::rows_worked(chart, times) {
+            let stitches = drawn::columns_worked(chart, repeats.max(1))
+                .filter(|column| drawn::stands(chart, row, *column))
+                .map(|column| what.yarn_at(row, column));
+            self.row(&stitches.collect::<Vec<_>>(), closed);
+        }
+    }
+
+    /// Several charts side by side, row by joined row.
+    fn across(&mut self, parts: &[AcrossPart], stage: &Stage) {
+        let closed = self.lesson.worked == Worked::Round;
+        let times = across::times(parts, stage.before as f64);
+        for row in 0..stage.rounds {
+            let line = across::row(parts, &times, row % across::height(parts).max(1));
+            let stitches = line.iter().filter(|stitch| stitch.mark != Mark::NoStitch);
+            let yarns: Vec<usize> = stitches.map(|stitch| stitch.yarn).collect();
+            self.row(&yarns, closed);
+        }
+    }
+
+    /// One row, given by the yarn of each stitch.
+    fn row(&mut self, yarns: &[usize], closed: bool) {
+        let cell = |yarn: &usize| u8::try_from(*yarn).unwrap_or(u8::MAX);
+        let cells: Vec<u8> = yarns.iter().map(cell).collect();
+        let stranded = cells.iter().any(|cell| Some(cell) != cells.first());
+        let (row, pieces) = (self.row, self.pieces);
+        for yarn in yarns {
+            if let Some(used) = self.uses.get_mut(*yarn) {
+                if stranded {
+                    used.stranded += pieces;
+                } else {
+                    used.plain += pieces;
+                }
+                used.in_rows(row..row + 1, pieces);
+            }
+        }
+        for float in floats_in(&cells, closed) {
+            if let Some(used) = self.uses.get_mut(usize::from(float.colour)) {
+                used.floated += (float.stitches + 1) as f64 * pieces;
+            }
+        }
+        self.row += 1;
     }
 }
 
@@ -192,67 +323,5 @@ fn plain_yarn(lesson: &Lesson, stage: &Stage) -> Option<usize> {
     match lesson.bands.get(*band)? {
         Band::Rib { yarn, .. } | Band::Plain { yarn, .. } => Some(*yarn),
         _ => None,
-    }
-}
-
-/// A chart's rows: stitches by yarn, and each float of each row.
-fn chart_use(
-    lesson: &Lesson,
-    what: &ChartUse,
-    (repeats, times): (usize, usize),
-    pieces: f64,
-    uses: &mut [Use],
-) {
-    let chart = &*what.chart;
-    let closed = drawn::is_closed(chart, lesson.worked);
-    for row in drawn::rows_worked(chart, times) {
-        let stitches = drawn::columns_worked(chart, repeats.max(1))
-            .filter(|column| drawn::stands(chart, row, *column))
-            .map(|column| what.yarn_at(row, column));
-        add_row(uses, &stitches.collect::<Vec<_>>(), closed, pieces);
-    }
-    for &yarn in &what.yarns {
-        if let Some(used) = uses.get_mut(yarn) {
-            used.stretches += pieces;
-        }
-    }
-}
-
-/// Several charts side by side, row by joined row.
-fn across_use(lesson: &Lesson, parts: &[AcrossPart], stage: &Stage, pieces: f64, uses: &mut [Use]) {
-    let closed = lesson.worked == Worked::Round;
-    let times = across::times(parts, stage.before as f64);
-    for row in 0..stage.rounds {
-        let line = across::row(parts, &times, row % across::height(parts).max(1));
-        let stitches = line.iter().filter(|stitch| stitch.mark != Mark::NoStitch);
-        let yarns: Vec<usize> = stitches.map(|stitch| stitch.yarn).collect();
-        add_row(uses, &yarns, closed, pieces);
-        for yarn in yarns {
-            if let Some(used) = uses.get_mut(yarn) {
-                used.stretches = used.stretches.max(pieces);
-            }
-        }
-    }
-}
-
-/// One row, given by the yarn of each stitch.
-fn add_row(uses: &mut [Use], yarns: &[usize], closed: bool, pieces: f64) {
-    let cell = |yarn: &usize| u8::try_from(*yarn).unwrap_or(u8::MAX);
-    let cells: Vec<u8> = yarns.iter().map(cell).collect();
-    let floats = floats_in(&cells, closed);
-    let stranded = cells.iter().any(|cell| Some(cell) != cells.first());
-    for yarn in yarns {
-        if let Some(used) = uses.get_mut(*yarn) {
-            if stranded {
-                used.stranded += pieces;
-            } else {
-                used.plain += pieces;
-            }
-        }
-    }
-    for float in floats {
-        if let Some(used) = uses.get_mut(usize::from(float.colour)) {
-            used.floated += (float.stitches + 1) as f64 * pieces;
-        }
     }
 }

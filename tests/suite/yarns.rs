@@ -178,3 +178,23 @@ fn things_side_by_side_need_the_yarn_of_their_joined_rows() {
     let (_, amounts) = amounts(lesson, piece).unwrap();
     assert_eq!(amounts[peat.unwrap()].stitches, 10.0 + 17.0 * 16.0);
 }
+
+/// A colour of which there are a few stitches needs its tails and little more: one ball, not a swatch of its own.
+#[test]
+fn a_rare_colour_is_bought_once() {
+    let course = course(
+        "=== course.yaml\ntitle: It\n=== charts/gorse.yaml\ntitle: Gorse\ncolours: { \".\": ground, x: motif, o: gorse }\nrights: own\nrows: |\n  ....\n  .xx.\n  .o..\n\
+         === 01-cowl.yaml\ntitle: Cowl\nmakes: cowl\ngauge: { colourwork: { stitches: 20, rows: 26 }, plain: { stitches: 20, rows: 26 } }\n\
+         yarn: { weight: 4, metres_per_100g: 180 }\ncolours:\n  ground: { name: Peat, hex: \"#3b2f2a\" }\n  motif: { name: Fleece, hex: \"#f2ead8\" }\n  gorse: { name: Gorse, hex: \"#e0b020\" }\n\
+         bands: [ { plain: { rows: 20, colour: ground } }, { chart: gorse }, { plain: { rows: 20, colour: ground } } ]\nsizes: [adult-medium]\n",
+    );
+    let lesson = &course.lessons[0];
+    let piece = &pieces(lesson).unwrap()[0];
+    let (_, amounts) = amounts(lesson, piece).unwrap();
+    let gorse = amounts[2];
+    // A quarter of one round of about 120 stitches: thirty stitches, the strand behind the others, two tails of 15 cm.
+    assert!((25.0..35.0).contains(&gorse.stitches), "{gorse:?}");
+    let metres = gorse.metres.unwrap();
+    assert!((1.0..3.0).contains(&metres), "{metres}");
+    assert_eq!(gorse.balls, Some(1));
+}
