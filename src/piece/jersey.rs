@@ -22,13 +22,18 @@ use crate::rows::drawn;
 const RIB: Length = Length::mm(50.0);
 /// Hem to underarm, as a share of the sleeve to the underarm. Common practice, no source.
 const BODY_OF_SLEEVE: f64 = 0.85;
+/// The wrist's girth as a share of the hand's (ANSUR II, 2012: men 175.9 of 212.3 mm, women 154.8 of 186.6 mm).
+const WRIST_OF_HAND: f64 = 0.83;
+/// Plain rounds in which stitches may be lost are two places for that from so many on.
+const SPLIT_FROM: usize = 6;
 /// What a sleeve is wider than the arm at least. Common practice, no source.
 const ARM_EASE: f64 = 40.0;
 
-/// The bands of a yoke lesson as the solver wants them; `bands` are their indices in the lesson.
+/// The bands of a yoke lesson as the solver wants them.
 struct Wanted {
     yoke: Vec<YokeBand>,
-    bands: Vec<usize>,
+    /// For each its place in the lesson; of plain rounds between decreases none.
+    bands: Vec<Option<usize>>,
     plain_before_neck: usize,
     neck_loss: Loss,
     rib: usize,
@@ -36,7 +41,8 @@ struct Wanted {
     rib_rows: usize,
 }
 
-pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
+/// The jersey in one size; `split`: long plain stretches in which stitches may be lost get two rounds for that.
+pub(super) fn jersey(lesson: &Lesson, size: &Body, split: bool) -> Result<Piece, NoSchedule> {
     let garment = garment(size);
     let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
     let target = target_girth(lesson.makes, size, lesson.ease).ok_or(NoSchedule::Empty)?;
@@ -44,13 +50,15 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
     let percentages = Percentages::KNITTING_AROUND;
     let arm = Length::mm(garment.upper_arm.to_mm() + ARM_EASE);
     let by_percent = target.to_mm() * percentages.sleeve;
-    let wanted = wanted(lesson);
+    let wanted = wanted(lesson, split);
     let wish = YokeWish {
         chest: size.chest.0,
         ease,
         head: Some(size.head.0),
         neck_base: garment.neck_base,
         armhole: Some(garment.armhole),
+        wrist: Some(Length::mm(size.hand.0.to_mm() * WRIST_OF_HAND)),
+        wrist_ease: Length::mm(if size.adult { 40.0 } else { 30.0 }),
         upper_sleeve: (arm.to_mm() > by_percent).then_some(arm),
         plain,
         colourwork: colour,
@@ -61,8 +69,10 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> 
         rib: wanted.rib,
         clear: None,
     };
-    let found = yoke::plan(&wish)
-        .map_err(|error| NoSchedule::Yoke(Box::new(error), wanted.bands.clone()))?;
+    let found = yoke::plan(&wish).map_err(|error| {
+        let bands = wanted.bands.iter().map(|band| band.unwrap_or(usize::MAX));
+        NoSchedule::Yoke(Box::new(error), bands.collect())
+    })?;
     let parts = found.parts;
     let body_length = Length::mm(garment.sleeve.to_mm() * BODY_OF_SLEEVE);
     let body = body_stages(parts, &wanted, body_length, plain)?;
@@ -198,7 +208,11 @@ fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<Stage>, NoSchedule> 
             YokeStageKind::ShortRows(rows) => turns = Some(rows.clone()),
             YokeStageKind::Band(i) => {
                 flush(&mut stages, &mut before, &mut after, &mut to)?;
-                let band = wanted.bands.get(*i).copied().unwrap_or(0);
+                let Some(band) = wanted.bands.get(*i).copied().flatten() else {
+                    // Plain rounds between two narrowings.
+                    before = stage.rounds;
+                    continue;
+                };
                 let repeats = found.bands.get(*i).map_or(0, |b| b.repeats);
                 stages.add(StageKind::Band(band, repeats), stage.rounds, stage.after);
             }
@@ -213,7 +227,7 @@ fn yoke_stages(found: &Yoke, wanted: &Wanted) -> Result<Vec<Stage>, NoSchedule> 
     Ok(stages.stages)
 }
 
-fn wanted(lesson: &Lesson) -> Wanted {
+fn wanted(lesson: &Lesson, split: bool) -> Wanted {
     let plain_gauge = lesson.plain_gauge();
     let mut wanted = Wanted {
         yoke: Vec::new(),
@@ -225,6 +239,8 @@ fn wanted(lesson: &Lesson) -> Wanted {
         rib_rows: plain_gauge.rows_in(Length::mm(25.0)),
     };
     let (mut plain, mut may_decrease) = (0, false);
+    // Plain rounds beneath the last mark, if one stands in this stretch.
+    let mut beneath_mark = 0;
     let loss = |plain: usize, may: bool| match (may, plain) {
         (true, _) => Loss::Decrease,
         (false, 0) => Loss::Keep,
@@ -237,7 +253,23 @@ fn wanted(lesson: &Lesson) -> Wanted {
                 continue;
             }
             Band::Decrease => {
-                may_decrease = true;
+                // Every mark is a round of its own: what lies between two of them is plain, in any count.
+                if may_decrease {
+                    let between = (plain - beneath_mark).max(1);
+                    let below = if split {
+                        wanted.split(beneath_mark, true)
+                    } else {
+                        beneath_mark
+                    };
+                    if split && between >= SPLIT_FROM {
+                        wanted.between(below, between / 2);
+                        wanted.between(0, between - between / 2 - 1);
+                    } else {
+                        wanted.between(below, between);
+                    }
+                    plain = 0;
+                }
+                (may_decrease, beneath_mark) = (true, plain);
                 continue;
             }
             Band::Rib {
@@ -258,17 +290,42 @@ fn wanted(lesson: &Lesson) -> Wanted {
                 (rows, across_fit(parts), Vec::new())
             }
         };
+        if split {
+            plain = wanted.split(plain, may_decrease);
+        }
         wanted.yoke.push(YokeBand {
             plain_before: plain,
             loss: loss(plain, may_decrease),
             rounds,
             fit,
             shaped,
+            plain: false,
         });
-        wanted.bands.push(index);
-        (plain, may_decrease) = (0, false);
+        wanted.bands.push(Some(index));
+        (plain, may_decrease, beneath_mark) = (0, false, 0);
+    }
+    if split {
+        plain = wanted.split(plain, may_decrease);
     }
     wanted.plain_before_neck = plain;
     wanted.neck_loss = loss(plain, may_decrease);
     wanted
+}
+
+impl Wanted {
+    /// Divides a long plain stretch with a place for decreases into two such; returns what is left of it.
+    fn split(&mut self, plain: usize, may_decrease: bool) -> usize {
+        if !may_decrease || plain < SPLIT_FROM {
+            return plain;
+        }
+        let half = plain / 2;
+        self.between(1, half);
+        plain - half - 1
+    }
+
+    /// Plain rounds between two places for decreases, above so many that are plain in any case.
+    fn between(&mut self, below: usize, rounds: usize) {
+        self.yoke.push(YokeBand::between(below, rounds));
+        self.bands.push(None);
+    }
 }

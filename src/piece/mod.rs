@@ -29,7 +29,15 @@ use crate::course::body::{Body, Makes};
 /// # Errors
 /// When no counts do; the reason names the size.
 pub fn pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
-    if lesson.makes.has_sizes() {
+    if lesson.makes == Makes::Yoke {
+        // All sizes have the same stages: where one needs more rounds to narrow in, all have them.
+        let all = |split| -> Result<Vec<Piece>, NoSchedule> {
+            let each = lesson.sizes.iter();
+            each.map(|size| jersey::jersey(lesson, size, split))
+                .collect()
+        };
+        all(false).or_else(|reason| all(true).map_err(|_| reason))
+    } else if lesson.makes.has_sizes() {
         lesson
             .sizes
             .iter()
@@ -46,7 +54,7 @@ pub fn pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
 /// When no counts do.
 pub fn piece(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     match lesson.makes {
-        Makes::Yoke => jersey::jersey(lesson, size),
+        Makes::Yoke => jersey::jersey(lesson, size, false),
         Makes::Mitts | Makes::Mittens => hand::hand(lesson, size),
         _ => head::tube(lesson, size),
     }

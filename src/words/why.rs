@@ -159,16 +159,25 @@ fn no_way_words(
     let (few, many) = no_way.allowed;
     let near = [no_way.fewer, no_way.more];
     let near: Vec<String> = near.iter().flatten().map(usize::to_string).collect();
-    let text = format!(
-        "{place} can have {few} to {many} stitches there, and its repeat of {}{} offers {}",
-        no_way.fit.multiple,
-        plus(no_way.fit.edges),
-        if near.is_empty() {
-            "none".to_owned()
-        } else {
-            near.join(" or ")
-        }
-    );
+    let text = match no_way.neck {
+        // The neck has a count of its own; what its repeat offers elsewhere is no help.
+        Some(neck) if neck < few => format!(
+            "{place} needs about {neck} stitches, and {few} are the fewest that the rounds beneath it can leave"
+        ),
+        Some(neck) => format!(
+            "{place} needs about {neck} stitches, and no count beneath it leads there ({few} to {many} could be had)"
+        ),
+        None => format!(
+            "{place} can have {few} to {many} stitches there, and its repeat of {}{} offers {}",
+            no_way.fit.multiple,
+            plus(no_way.fit.edges),
+            if near.is_empty() {
+                "none".to_owned()
+            } else {
+                near.join(" or ")
+            }
+        ),
+    };
     let remedies: Vec<String> = no_way
         .remedies
         .iter()

@@ -20,6 +20,7 @@ mod frames;
 mod goldens;
 mod harness;
 mod learner;
+mod marks;
 mod measures;
 mod names;
 mod order;

@@ -21,6 +21,7 @@ fn band(plain_before: usize, loss: Loss, rounds: usize, multiple: usize) -> Yoke
         rounds,
         fit: Fit::of(multiple),
         shaped: Vec::new(),
+        plain: false,
     }
 }
 
@@ -38,6 +39,8 @@ fn published(inches: f64, percentages: Percentages) -> YokeWish {
         neck_base: None,
         armhole: None,
         upper_sleeve: None,
+        wrist: None,
+        wrist_ease: Length::mm(40.0),
         plain: gauge,
         colourwork: gauge,
         percentages,
@@ -150,7 +153,9 @@ fn a_neck_goes_over_the_head() {
     wish.neck_loss = Loss::Decrease;
     wish.neck_base = Some(Length::mm(420.0));
     let yoke = plan(&wish).unwrap();
-    assert_eq!((yoke.neck_rule, yoke.neck), (NeckRule::NeckBase, 100));
+    // 50 cm at 20 stitches to 10 cm, no more than one repeat of four off.
+    assert_eq!(yoke.neck_rule, NeckRule::NeckBase);
+    assert!((96..=104).contains(&yoke.neck), "{}", yoke.neck);
     assert_eq!(yoke.depth_rule, DepthRule::Armhole);
     assert!((yoke.depth.to_mm() - 300.0).abs() < 100.0 / 28.0);
 }

@@ -100,7 +100,7 @@ pub(super) fn no_way(wish: &YokeWish, ground: &Ground) -> NoWay {
     let least = match loss {
         Loss::Keep => beneath.0,
         Loss::Adjust => (9 * beneath.0).div_ceil(10),
-        Loss::Decrease => beneath.0.div_ceil(2),
+        Loss::Decrease => (6 * beneath.0).saturating_sub(5).div_ceil(10),
     };
     let counts = fit.counts();
     let fewer = counts.and_then(|counts| counts.at_most(beneath.1 as f64));

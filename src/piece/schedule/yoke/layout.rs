@@ -4,7 +4,7 @@ use crate::ground::units::Length;
 use crate::piece::schedule::bounds::{MOST_ROUNDS, MOST_STITCHES, whole};
 use crate::piece::schedule::runs::rhythm;
 use crate::piece::schedule::yoke::parts::{DepthRule, Ground};
-use crate::piece::schedule::yoke::{Loss, Percentages, YokeError, YokeWish};
+use crate::piece::schedule::yoke::{Loss, Percentages, YokeBand, YokeError, YokeWish};
 
 /// How much deeper than asked a yoke may come out for its bands' sake, in millimetres. Our choice.
 const FORGIVEN_MM: f64 = 30.0;
@@ -92,7 +92,13 @@ pub(super) fn layout(wish: &YokeWish, ground: &Ground) -> Result<Layout, YokeErr
         wish.plain.height(1.0).to_mm(),
         wish.colourwork.height(1.0).to_mm(),
     );
-    let fixed = of_bands as f64 * band + of_gaps as f64 * plain;
+    let height = |of: &YokeBand| if of.plain { plain } else { band };
+    let bands_high: f64 = wish
+        .bands
+        .iter()
+        .map(|of| of.rounds as f64 * height(of))
+        .sum();
+    let fixed = bands_high + of_gaps as f64 * plain;
     let depth = ground.depth.to_mm();
     if fixed > depth + FORGIVEN_MM {
         return Err(YokeError::TooDeep {
@@ -112,6 +118,7 @@ pub(super) fn layout(wish: &YokeWish, ground: &Ground) -> Result<Layout, YokeErr
     let mut heights = Vec::with_capacity(wish.bands.len());
     for (gap, of_band) in gaps.iter().zip(&wish.bands) {
         y += *gap as f64 * plain;
+        let band = height(of_band);
         let middle = |round: usize| (y + (round as f64 + 0.5) * band) / made;
         heights.push((0..of_band.rounds).map(middle).collect());
         y += of_band.rounds as f64 * band;
@@ -164,15 +171,16 @@ fn check_bands(wish: &YokeWish) -> Result<(), YokeError> {
 pub(super) fn curve(wish: &YokeWish, layout: &Layout, joined: usize, neck: usize) -> Vec<Vec<f64>> {
     let (plain, band) = (wish.plain.stitches, wish.colourwork.stitches);
     let lost = joined.saturating_sub(neck) as f64;
-    let at = |height: &f64| {
+    let at = |height: &f64, gauge: f64| {
         let stitches = joined as f64 - share_lost(wish.percentages, *height) * lost;
-        (stitches * band / plain).clamp(1e-6, MOST_STITCHES as f64)
+        (stitches * gauge / plain).clamp(1e-6, MOST_STITCHES as f64)
     };
-    layout
-        .heights
-        .iter()
-        .map(|rounds| rounds.iter().map(at).collect())
-        .collect()
+    let each = layout.heights.iter().zip(&wish.bands);
+    each.map(|(rounds, of)| {
+        let gauge = if of.plain { plain } else { band };
+        rounds.iter().map(|height| at(height, gauge)).collect()
+    })
+    .collect()
 }
 
 /// The share of the whole loss that is gone at a height, itself a share of the depth.

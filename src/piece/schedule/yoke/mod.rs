@@ -56,7 +56,8 @@ pub enum Loss {
     /// By a tenth at most, in the last of the plain rounds that lie there, so that the repeat fits. Our choice: what
     /// does not show as shaping. Without a plain round it is [`Loss::Keep`].
     Adjust,
-    /// By a half at most: a place for a decrease round, which is added if no plain round lies there.
+    /// By two fifths at most, as the steepest of the published rounds: a place for a decrease round, which is added if no
+    /// plain round lies there.
     Decrease,
 }
 
@@ -74,6 +75,23 @@ pub struct YokeBand {
     /// For a chart with shaping: stitches that one repeat has after each round, from its first; empty if nothing is
     /// lost inside.
     pub shaped: Vec<usize>,
+    /// Plain rounds between two places for decreases rather than a pattern: any count will do, at the plain gauge.
+    pub plain: bool,
+}
+
+impl YokeBand {
+    /// Plain rounds between two places for decreases, with one below them.
+    #[must_use]
+    pub const fn between(plain_before: usize, rounds: usize) -> Self {
+        Self {
+            plain_before,
+            loss: Loss::Decrease,
+            rounds,
+            fit: Fit::FREE,
+            shaped: Vec::new(),
+            plain: true,
+        }
+    }
 }
 
 /// What a yoke is made from.
@@ -89,6 +107,10 @@ pub struct YokeWish {
     pub neck_base: Option<Length>,
     /// Armhole depth; the yoke is not much deeper.
     pub armhole: Option<Length>,
+    /// Girth of the wrist; a cuff is not much wider.
+    pub wrist: Option<Length>,
+    /// What a cuff is wider than the wrist at most.
+    pub wrist_ease: Length,
     /// Finished girth of the upper sleeve instead of the percentage, for arms that it is too narrow for.
     pub upper_sleeve: Option<Length>,
     /// Gauge of body, sleeves, plain rounds and neck.
@@ -155,6 +177,7 @@ pub enum Measure {
     NeckBase,
     Armhole,
     UpperSleeve,
+    Wrist,
     PlainGauge,
     ColourworkGauge,
     Percentages,

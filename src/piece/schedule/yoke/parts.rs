@@ -103,7 +103,7 @@ pub(super) fn ground(wish: &YokeWish) -> Result<Ground, YokeError> {
     };
     let cuff = Fit::of(rib)
         .counts()
-        .and_then(|counts| counts.nearest(share.cuff * body as f64))
+        .and_then(|counts| counts.nearest(cuff_wanted(wish, share.cuff * body as f64)))
         .ok_or(YokeError::BadMeasure(Measure::Rib))?;
     let parts = Parts {
         body,
@@ -134,6 +134,15 @@ pub(super) fn ground(wish: &YokeWish) -> Result<Ground, YokeError> {
     })
 }
 
+/// Stitches of a cuff: the percentage, but no wider than the wrist and its ease.
+fn cuff_wanted(wish: &YokeWish, by_percent: f64) -> f64 {
+    let wrist = wish.wrist.map(|wrist| {
+        let wide = Length::mm(wrist.to_mm() + wish.wrist_ease.to_mm());
+        stitches_in(wide, wish.plain.stitches)
+    });
+    wrist.map_or(by_percent, |wrist| wrist.min(by_percent))
+}
+
 /// The neck's girth in millimetres: the percentage, not wider than its base and 8 cm, the head winning over both.
 fn neck_girth(wish: &YokeWish, girth: f64) -> (f64, NeckRule) {
     let mut neck = (wish.percentages.neck * girth, NeckRule::Percentage);
@@ -150,8 +159,8 @@ fn neck_girth(wish: &YokeWish, girth: f64) -> (f64, NeckRule) {
     neck
 }
 
-/// The counts a neck may have: multiples of the rib within a tenth of `wanted` stitches (the nearest in any case),
-/// none too narrow for the head; the nearest first, of equals the larger.
+/// The counts a neck may have: multiples of the rib no more than one of them from `wanted` stitches (the nearest in any
+/// case), none too narrow for the head; the nearest first, of equals the larger.
 fn necks(wish: &YokeWish, wanted: f64, joined: usize) -> Result<Vec<usize>, YokeError> {
     let head = wish.head.map_or(0.0, |head| {
         HEAD_SHARE * stitches_in(head, wish.plain.stitches)
@@ -163,10 +172,11 @@ fn necks(wish: &YokeWish, wanted: f64, joined: usize) -> Result<Vec<usize>, Yoke
         .ok_or(YokeError::BadMeasure(Measure::Rib))?;
     let wide_enough = counts.above(counts.at_most(least - 0.5));
     let mut necks: Vec<usize> = Vec::new();
+    let repeat = wish.rib as f64 + 1e-9;
     let mut next = counts
-        .above(counts.at_most(wanted * 0.9 - 0.5))
+        .above(counts.at_most(wanted - repeat - 1e-6))
         .max(wide_enough);
-    while let Some(count) = next.filter(|count| *count as f64 <= wanted * 1.1) {
+    while let Some(count) = next.filter(|count| *count as f64 <= wanted + repeat) {
         necks.push(count);
         next = counts.above(Some(count));
     }
@@ -185,7 +195,9 @@ fn necks(wish: &YokeWish, wanted: f64, joined: usize) -> Result<Vec<usize>, Yoke
 }
 
 fn check(wish: &YokeWish) -> Result<(), YokeError> {
-    use Measure::{Armhole, Chest, ColourworkGauge, Head, NeckBase, PlainGauge, Rib, UpperSleeve};
+    use Measure::{
+        Armhole, Chest, ColourworkGauge, Head, NeckBase, PlainGauge, Rib, UpperSleeve, Wrist,
+    };
     let share = wish.percentages;
     let optional = |length: Option<Length>| length.is_none_or(|length| is_positive(length.to_mm()));
     let steps_fall = share
@@ -210,6 +222,10 @@ fn check(wish: &YokeWish) -> Result<(), YokeError> {
         (NeckBase, optional(wish.neck_base)),
         (Armhole, optional(wish.armhole)),
         (UpperSleeve, optional(wish.upper_sleeve)),
+        (
+            Wrist,
+            optional(wish.wrist) && wish.wrist_ease.to_mm().is_finite(),
+        ),
         (
             PlainGauge,
             is_positive(wish.plain.stitches) && is_positive(wish.plain.rows),

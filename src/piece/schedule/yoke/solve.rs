@@ -27,7 +27,8 @@ pub(super) fn beneath(loss: Loss, count: usize) -> (usize, usize) {
     match loss {
         Loss::Keep => (count, count),
         Loss::Adjust => (count, 10 * count / 9),
-        Loss::Decrease => (count, 2 * count),
+        // Two fifths, rounded as the published rounds are: 134 stitches become 80.
+        Loss::Decrease => (count, (10 * count + 5) / 6),
     }
 }
 
@@ -200,6 +201,8 @@ mod tests {
             neck_base: None,
             armhole: None,
             upper_sleeve: None,
+            wrist: None,
+            wrist_ease: Length::mm(40.0),
             plain: Gauge::BARE_CHART,
             colourwork: Gauge::BARE_CHART,
             percentages: Percentages::KNITTING_AROUND,
@@ -222,7 +225,7 @@ mod tests {
         let may = |next: usize| match loss_at(wish, at) {
             Loss::Keep => next == beneath,
             Loss::Adjust => next <= beneath && 10 * next >= 9 * beneath,
-            Loss::Decrease => next <= beneath && 2 * next >= beneath,
+            Loss::Decrease => next <= beneath && 10 * next + 5 >= 6 * beneath,
         };
         let Some(band) = wish.bands.get(at) else {
             return may(neck).then_some(0.0);
@@ -266,6 +269,7 @@ mod tests {
                         edges: random(3),
                     },
                     shaped,
+                    plain: false,
                 });
             }
             let wish = wish(bands, losses[random(4)]);
