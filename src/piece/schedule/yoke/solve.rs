@@ -28,7 +28,7 @@ pub(super) fn beneath(loss: Loss, count: usize) -> (usize, usize) {
         Loss::Keep => (count, count),
         Loss::Adjust => (count, 10 * count / 9),
         // Two fifths, rounded as the published rounds are: 134 stitches become 80.
-        Loss::Decrease => (count, (10 * count + 5) / 6),
+        Loss::Decrease => (count, (10 * count).div_ceil(6)),
     }
 }
 
