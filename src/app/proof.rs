@@ -3,14 +3,19 @@
 use rayon::prelude::*;
 
 use crate::app::study::study_course;
-use crate::course::Lesson;
+use crate::course::{Lesson, Units};
 use crate::ground::fault::{Code, Fault, Span};
 use crate::page::blocks::{self, Problem};
 use crate::page::{TemplateError, Templates};
 use crate::path::StudiedCourse;
+use crate::piece::Piece;
+use crate::piece::practice::{alike, thumb_off, too_deep};
 use crate::read::Loaded;
 use crate::study::Studied;
-use crate::words::{Wording, clash_help, clash_text, why};
+use crate::words::{
+    Wording, alike_help, alike_text, clash_help, clash_text, thumb_text, too_deep_help,
+    too_deep_text, why,
+};
 
 /// Adds the faults that only show when lessons are worked out and texts and templates are read. Nothing is written.
 pub fn proof_texts(loaded: &mut Loaded) {
@@ -102,12 +107,17 @@ pub(super) fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 /// The faults of all lessons of a course.
 fn proof_lessons(studied: &StudiedCourse<'_>) -> Vec<Fault> {
     let wording = Wording::of(studied.course.terms);
+    let units = studied.course.units;
     let each = studied.course.lessons.par_iter().zip(&studied.lessons);
-    let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied, wording));
+    let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied, (wording, units)));
     each.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
-fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<Fault> {
+fn proof_lesson(
+    lesson: &Lesson,
+    studied: &Studied<'_>,
+    (wording, units): (Wording, Units),
+) -> Vec<Fault> {
     let mut faults = Vec::new();
     let made = studied.made();
     if let Some(reason) = &made.refused {
@@ -117,6 +127,7 @@ fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
         let place = place.unwrap_or(lesson.place);
         faults.push(Fault::new(Code::NoCounts, title, place, "").help(help));
     }
+    faults.extend(practice(lesson, &made.pieces, units));
     for clash in &made.clashes {
         let fault = Fault::new(
             Code::ColoursAlike,
@@ -128,6 +139,47 @@ fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
             Some(help) => fault.help(help),
             None => fault,
         });
+    }
+    faults
+}
+
+/// What the counts do not show and hands would: sizes that are one, pieces too deep, thumbs out of place.
+fn practice(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    let label = |piece: &Piece| {
+        piece
+            .size
+            .as_ref()
+            .map_or("", |size| size.label.as_str())
+            .to_owned()
+    };
+    let place = lesson.place;
+    for group in alike(pieces) {
+        let sizes: Vec<String> = group
+            .iter()
+            .filter_map(|i| pieces.get(*i))
+            .map(label)
+            .collect();
+        let sizes: Vec<&str> = sizes.iter().map(String::as_str).collect();
+        let fault = Fault::new(Code::SizesAlike, alike_text(&sizes), place, "");
+        faults.push(fault.help(alike_help(lesson)));
+    }
+    // Said once, of the size where it is worst.
+    let deep = pieces
+        .iter()
+        .filter_map(|piece| Some((piece, too_deep(lesson, piece)?)));
+    if let Some((piece, deep)) = deep.max_by_key(|(_, deep)| deep.rounds) {
+        let text = too_deep_text(&deep, &label(piece), units);
+        let fault = Fault::new(Code::TooDeep, text, place, "");
+        faults.push(fault.help(too_deep_help(&deep, lesson)));
+    }
+    let off = pieces
+        .iter()
+        .find_map(|piece| Some((piece, thumb_off(lesson, piece)?)));
+    if let Some((piece, off)) = off {
+        let text = thumb_text(off, &label(piece), units);
+        let help = "take or add plain rounds beneath the chart, or choose a lower one";
+        faults.push(Fault::new(Code::ThumbOff, text, place, "").help(help));
     }
     faults
 }

@@ -16,12 +16,13 @@ use crate::path::Placed;
 use crate::path::StudiedCourse;
 use crate::picture::Rung;
 use crate::piece::Piece;
+use crate::piece::practice::{alike, distinct};
 use crate::piece::yarn::{Amount, Basis};
 use crate::study::{Made, Studied};
 use crate::words::{
     Author, RoundTable, RowNames, Wording, abbreviations, cautions, checks, count_name,
     fabric_note, lead, longest, measure_first, new_intro, new_things, next_lesson, part_words,
-    rights_text, size_notes, tools, without_counts,
+    rights_text, shared_label, size_notes, tools, without_counts,
 };
 
 /// The handouts of a course, in its order.
@@ -46,12 +47,7 @@ fn handout<'a>(
     let order = &course.order.placed;
     let wording = Wording::of(course.course.terms).for_hand(print.hand);
     let made = studied.made();
-    let all = made.pieces.iter().all(|piece| print.keeps(lesson, piece));
-    let (pieces, amounts) = if all {
-        (Cow::Borrowed(&*made.pieces), Cow::Borrowed(&*made.amounts))
-    } else {
-        kept(lesson, made, print)
-    };
+    let (pieces, amounts) = shown_pieces(lesson, made, print);
     let yours = print.yours(&pieces);
     let author = Author {
         lesson,
@@ -135,18 +131,49 @@ fn handout<'a>(
 
 type Kept<'a> = (Cow<'a, [Piece]>, Cow<'a, [(Basis, Vec<Amount>)]>);
 
-/// The pieces of the sizes that are printed, and their yarn.
-fn kept<'a>(lesson: &Lesson, made: &Made, print: &Print) -> Kept<'a> {
-    let keeps = |at: &usize| {
-        let piece = made.pieces.get(*at);
-        piece.is_some_and(|piece| print.keeps(lesson, piece))
-    };
-    let places: Vec<usize> = (0..made.pieces.len()).filter(keeps).collect();
-    let pieces = places.iter().filter_map(|at| made.pieces.get(*at).cloned());
-    let amounts = places
+/// The pieces of the sizes that are printed, and their yarn; sizes that come to the same piece are one.
+fn shown_pieces<'a>(lesson: &Lesson, made: &'a Made, print: &Print) -> Kept<'a> {
+    let wanted = print.wanted();
+    let kept: Vec<&Piece> = made
+        .pieces
         .iter()
-        .filter_map(|at| made.amounts.get(*at).cloned());
-    (Cow::Owned(pieces.collect()), Cow::Owned(amounts.collect()))
+        .filter(|piece| print.keeps(lesson, piece))
+        .collect();
+    if kept.len() == made.pieces.len() && alike(&made.pieces).is_empty() {
+        return (Cow::Borrowed(&*made.pieces), Cow::Borrowed(&*made.amounts));
+    }
+    let places: Vec<usize> = (0..made.pieces.len())
+        .filter(|at| {
+            made.pieces
+                .get(*at)
+                .is_some_and(|piece| print.keeps(lesson, piece))
+        })
+        .collect();
+    let kept: Vec<Piece> = kept.into_iter().cloned().collect();
+    let (mut pieces, mut amounts) = (Vec::new(), Vec::new());
+    for (at, group) in distinct(&kept) {
+        let Some(mut piece) = kept.get(at).cloned() else {
+            continue;
+        };
+        let sizes = group.iter().filter_map(|i| kept.get(*i)?.size.as_ref());
+        let labels: Vec<&str> = sizes.clone().map(|size| size.label.as_str()).collect();
+        let own = sizes.clone().find(|size| Some(size.id.as_str()) == wanted);
+        if let Some(size) = &mut piece.size {
+            size.label = shared_label(&labels);
+            // The learner's own size is found by its id, whichever of the group it is.
+            if let Some(own) = own {
+                size.id.clone_from(&own.id);
+            }
+        }
+        pieces.push(piece);
+        amounts.extend(
+            places
+                .get(at)
+                .and_then(|place| made.amounts.get(*place))
+                .cloned(),
+        );
+    }
+    (Cow::Owned(pieces), Cow::Owned(amounts))
 }
 
 fn yarns(lesson: &Lesson) -> Vec<YarnLine> {

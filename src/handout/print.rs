@@ -57,11 +57,17 @@ impl Print {
         size.is_none_or(|size| sizes.iter().any(|kept| kept.id == size.id))
     }
 
+    /// The id of the learner's size, if one was named.
+    pub(super) fn wanted(&self) -> Option<&str> {
+        match &self.sizes {
+            PrintedSizes::All => None,
+            PrintedSizes::Marked(id) | PrintedSizes::Only(id) => Some(id),
+        }
+    }
+
     /// The place of the learner's size among several.
     pub(super) fn yours(&self, pieces: &[Piece]) -> Option<usize> {
-        let (PrintedSizes::Marked(wanted) | PrintedSizes::Only(wanted)) = &self.sizes else {
-            return None;
-        };
+        let wanted = self.wanted()?;
         if pieces.len() < 2 {
             return None;
         }

@@ -6,12 +6,11 @@ use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::builder::Stages;
 use crate::piece::layout::bands;
 use crate::piece::none::NoSchedule;
+use crate::piece::practice::HAND_LENGTH;
 use crate::piece::schedule::mitten::mitten_top;
 use crate::piece::schedule::thumb::{Thumb, Tip, thumb};
 use crate::piece::stages::{Finished, Measured, PartName, Piece, PiecePart, Stage, StageKind};
 
-/// Length of a hand as a share of its girth: 0.91 of men, 0.97 of women (means of ANSUR II); their middle.
-const HAND_LENGTH: f64 = 0.94;
 /// Height of a mitten's top as a share of the hand's girth. Common practice, no source.
 const TOP: f64 = 0.22;
 

@@ -12,6 +12,7 @@ mod head;
 mod jersey;
 mod layout;
 mod none;
+pub mod practice;
 pub mod schedule;
 mod stages;
 pub mod time;

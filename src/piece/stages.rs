@@ -161,6 +161,15 @@ pub struct Piece {
 }
 
 impl Piece {
+    /// Whether it is the same piece in another size: every stage and every measure, and for bodies as grown up.
+    #[must_use]
+    pub fn is_like(&self, other: &Self) -> bool {
+        let adult = |piece: &Self| piece.size.as_ref().map(|size| size.adult);
+        self.parts == other.parts && self.finished == other.finished && adult(self) == adult(other)
+    }
+}
+
+impl Piece {
     /// Stitches to cast on in its first part.
     #[must_use]
     pub fn cast_on(&self) -> usize {

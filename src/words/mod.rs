@@ -18,6 +18,7 @@ mod news;
 mod next;
 mod numbers;
 pub mod pictures;
+mod practice;
 mod quiz;
 mod remedies;
 mod rows;
@@ -42,6 +43,9 @@ pub use measured::{measured_name, part_of_piece};
 pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
 pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, ordinal, small};
+pub use practice::{
+    alike_help, alike_text, shared_label, thumb_text, too_deep_help, too_deep_text,
+};
 pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{remedy_commands, remedy_text};
 pub use rows::{RowNames, row_words};

@@ -209,6 +209,24 @@ pub fn explanation(code: Code) -> &'static str {
              To mend it: do one of the things that the report names; each was tried. A plain band lets the count change, \
              `- decrease` lets a yoke lose stitches."
         }
+        Code::SizesAlike => {
+            "Two or more sizes of this lesson come to the same stitches and the same measures.\n\n\
+             Why it matters: the table offers a choice that is none, and somebody between the two wonders what she did wrong. \
+             Handouts print such sizes as one column.\n\n\
+             To mend it: name one of them, or take sizes further apart; a finer repeat leaves more counts to choose from."
+        }
+        Code::TooDeep => {
+            "The bands of this piece make it deeper than the body it is for: a hat of more than a third of the head and 5 cm, \
+             a mitt longer than the hand and a cuff of 10 cm (common practice).\n\n\
+             Why it matters: the counts are right and the hat hangs over the eyes.\n\n\
+             To mend it: take rounds out of the bands that are named, leave a band out, or leave out the small sizes."
+        }
+        Code::ThumbOff => {
+            "A mitt's thumb opens after its charts, and here that is more than 2.5 cm from where the hand has its thumb \
+             (about a third of the hand's girth above the wrist).\n\n\
+             Why it matters: the palm pulls, or the opening lies over the fingers.\n\n\
+             To mend it: take or add plain rounds beneath the chart, or choose a lower one."
+        }
         Code::ColoursAlike => {
             "Two yarns that meet in a row do not read apart: in full sight, in grey, or for people who do not see red, \
              green or blue.\n\n\
