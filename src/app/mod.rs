@@ -2,6 +2,7 @@
 
 mod measure;
 mod pack;
+mod practice;
 mod proof;
 pub mod store;
 mod stream;

@@ -2,20 +2,16 @@
 
 use rayon::prelude::*;
 
+use crate::app::practice::{flat, flat_charts, practice};
 use crate::app::study::study_course;
 use crate::course::{Lesson, Units};
 use crate::ground::fault::{Code, Fault, Span};
 use crate::page::blocks::{self, Problem};
 use crate::page::{TemplateError, Templates};
 use crate::path::StudiedCourse;
-use crate::piece::Piece;
-use crate::piece::practice::{alike, thumb_off, too_deep};
 use crate::read::Loaded;
 use crate::study::Studied;
-use crate::words::{
-    Wording, alike_help, alike_text, clash_help, clash_text, thumb_text, too_deep_help,
-    too_deep_text, why,
-};
+use crate::words::{Wording, clash_help, clash_text, why};
 
 /// Adds the faults that only show when lessons are worked out and texts and templates are read. Nothing is written.
 pub fn proof_texts(loaded: &mut Loaded) {
@@ -49,6 +45,7 @@ pub fn late_faults(loaded: &Loaded, studied: &StudiedCourse<'_>) -> Vec<Fault> {
         found.push(template_fault(&error, loaded));
     }
     found.extend(proof_lessons(studied));
+    found.extend(flat_charts(studied.course));
     found
 }
 
@@ -128,6 +125,7 @@ fn proof_lesson(
         faults.push(Fault::new(Code::NoCounts, title, place, "").help(help));
     }
     faults.extend(practice(lesson, &made.pieces, units));
+    faults.extend(flat(lesson));
     for clash in &made.clashes {
         let fault = Fault::new(
             Code::ColoursAlike,
@@ -139,47 +137,6 @@ fn proof_lesson(
             Some(help) => fault.help(help),
             None => fault,
         });
-    }
-    faults
-}
-
-/// What the counts do not show and hands would: sizes that are one, pieces too deep, thumbs out of place.
-fn practice(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<Fault> {
-    let mut faults = Vec::new();
-    let label = |piece: &Piece| {
-        piece
-            .size
-            .as_ref()
-            .map_or("", |size| size.label.as_str())
-            .to_owned()
-    };
-    let place = lesson.place;
-    for group in alike(pieces) {
-        let sizes: Vec<String> = group
-            .iter()
-            .filter_map(|i| pieces.get(*i))
-            .map(label)
-            .collect();
-        let sizes: Vec<&str> = sizes.iter().map(String::as_str).collect();
-        let fault = Fault::new(Code::SizesAlike, alike_text(&sizes), place, "");
-        faults.push(fault.help(alike_help(lesson)));
-    }
-    // Said once, of the size where it is worst.
-    let deep = pieces
-        .iter()
-        .filter_map(|piece| Some((piece, too_deep(lesson, piece)?)));
-    if let Some((piece, deep)) = deep.max_by_key(|(_, deep)| deep.rounds) {
-        let text = too_deep_text(&deep, &label(piece), units);
-        let fault = Fault::new(Code::TooDeep, text, place, "");
-        faults.push(fault.help(too_deep_help(&deep, lesson)));
-    }
-    let off = pieces
-        .iter()
-        .find_map(|piece| Some((piece, thumb_off(lesson, piece)?)));
-    if let Some((piece, off)) = off {
-        let text = thumb_text(off, &label(piece), units);
-        let help = "take or add plain rounds beneath the chart, or choose a lower one";
-        faults.push(Fault::new(Code::ThumbOff, text, place, "").help(help));
     }
     faults
 }

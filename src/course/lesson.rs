@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::course::body::{self, Body, Makes};
 use crate::course::chart::{Chart, Worked};
 use crate::ground::fault::Span;
-use crate::ground::units::{FloatLimit, Gauge, Length};
+use crate::ground::units::{FloatLimit, Gauge, Length, stitches_in};
 
 /// The craft of a lesson.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -69,6 +69,43 @@ pub struct GaugeOn {
     /// Needle or hook.
     pub needle: Option<Length>,
 }
+
+/// How wide a piece is that fits nobody in particular.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Width {
+    /// In stitches.
+    Stitches(u32),
+    /// As a length.
+    Length(Length),
+}
+
+impl Width {
+    /// `61 stitches`, `30 cm`. `None` for anything else, or beyond ten metres or thousands of stitches.
+    #[must_use]
+    pub fn parse(text: &str) -> Option<Self> {
+        if let Some(number) = text.trim().strip_suffix("stitches") {
+            let stitches: u32 = number.trim().parse().ok()?;
+            return (1..=MOST_WIDE)
+                .contains(&stitches)
+                .then_some(Self::Stitches(stitches));
+        }
+        let length = Length::parse(text)?;
+        let sound = length.to_mm() > 0.0 && length.to_mm() <= 10_000.0;
+        sound.then_some(Self::Length(length))
+    }
+
+    /// In stitches of a fabric of which so many make 10 cm, not rounded.
+    #[must_use]
+    pub fn in_stitches(self, per_10cm: f64) -> f64 {
+        match self {
+            Self::Stitches(stitches) => f64::from(stitches),
+            Self::Length(length) => stitches_in(length, per_10cm),
+        }
+    }
+}
+
+/// More stitches than these are no piece of handwork.
+const MOST_WIDE: u32 = 2000;
 
 /// A weighed swatch.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -216,6 +253,8 @@ pub struct Lesson {
     pub metres_per_100g: Option<f64>,
     /// A weighed swatch.
     pub weighed: Option<Weighed>,
+    /// The width of a scarf or swatch.
+    pub width: Option<Width>,
     /// Its yarns in the order of the file.
     pub yarns: Vec<Yarn>,
     /// How far a float may run free, before the ceiling for fingers.
@@ -260,9 +299,12 @@ impl Lesson {
         body::target_girth(self.makes, self.middle_size()?, self.ease)
     }
 
-    /// T: stitches of the round at the middle size, not rounded.
+    /// T: stitches of the round at the middle size, not rounded; of what fits nobody in particular its width.
     #[must_use]
     pub fn round_stitches(&self) -> f64 {
+        if let Some(width) = self.width.filter(|_| !self.makes.has_sizes()) {
+            return width.in_stitches(self.colourwork.gauge.stitches);
+        }
         body::grading_stitches(
             self.makes,
             self.middle_girth(),

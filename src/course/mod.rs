@@ -11,7 +11,8 @@ mod settings;
 mod whole;
 
 pub use lesson::{
-    Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn, middle,
+    Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Width, Yarn,
+    middle,
 };
 pub use settings::{
     Binding, Budget, Hand, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms, TypeSize,

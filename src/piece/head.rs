@@ -13,10 +13,10 @@ fn hat_depth(size: &Body) -> Length {
     Length::mm(size.head.0.to_mm() / 3.0 + 20.0)
 }
 
-/// A piece that fits nobody in particular: 96 stitches, or what its chart makes of them.
+/// A piece that fits nobody in particular: as wide as the lesson says, or what its chart makes of that.
 pub(super) fn without_size(lesson: &Lesson) -> Result<Piece, NoSchedule> {
     let gauge = lesson.colourwork.gauge;
-    let width = gauge.width(body::grading_stitches(lesson.makes, None, gauge.stitches));
+    let width = gauge.width(lesson.round_stitches());
     let mut laid = bands(lesson, None, width, None)?;
     cast_off(lesson, &mut laid);
     let finished = vec![Finished {

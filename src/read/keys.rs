@@ -86,6 +86,11 @@ pub(super) const LESSON: &[Key] = &[
         Shape::SignedLength,
         "wider (or, with a minus sign, narrower) than the body",
     ),
+    Key::may(
+        "width",
+        Shape::Width,
+        "of a scarf or swatch; default 96 stitches",
+    ),
     Key::must("bands", Shape::List(&BAND), "from the cast-on upwards"),
     Key::may("sizes", Shape::List(&SIZE), "size ids, smallest first"),
     Key::may(

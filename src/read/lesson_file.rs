@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::course::body::Makes;
 use crate::course::chart::{Chart, MAX_COLOURS};
-use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Yarn};
+use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
 use crate::ground::fault::{Code, Fault, SourceMap, did_you_mean};
 use crate::ground::units::{FloatLimit, Gauge, Length};
 use crate::read::chart_file::{head_span, worked};
@@ -85,6 +85,7 @@ impl Reader<'_> {
         let bands = self.bands();
         let sizes = self.sizes(makes);
         self.check_plain_gauge(makes, &bands);
+        self.check_width(makes);
         let list = |key: &str| {
             let items = node.get(key).map(Node::items).unwrap_or_default();
             items
@@ -115,6 +116,7 @@ impl Reader<'_> {
             }),
             yarns: std::mem::take(&mut self.yarns),
             limit: read_limit(node, self.known.limit),
+            width: text("width").and_then(Width::parse),
             ease: length(node, "ease"),
             bands,
             sizes,
@@ -176,6 +178,16 @@ impl Reader<'_> {
             );
         }
         sizes
+    }
+
+    /// What has sizes has no width of its own.
+    fn check_width(&mut self, makes: Makes) {
+        if let Some(width) = self.node.get("width").filter(|_| makes.has_sizes()) {
+            let title = format!("a {} has sizes, not a width", makes.name());
+            let fault = Fault::new(Code::WrongValue, title, width.span, "for scarf and swatch");
+            self.faults
+                .push(fault.help("take it out; `sizes` say whom it is to fit"));
+        }
     }
 
     /// Heights of plain fabric are only as good as its gauge.

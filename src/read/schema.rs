@@ -64,6 +64,9 @@ fn shape(of: &Shape) -> Value {
         Shape::SignedLength => {
             json!({"type": "string", "pattern": LENGTH.replacen("\\s*", "\\s*[-+]?", 1)})
         }
+        Shape::Width => {
+            json!({"anyOf": [{"type": "string", "pattern": r"^\s*[0-9]+\s*stitches\s*$"}, {"type": "string", "pattern": LENGTH}]})
+        }
         Shape::Hex => json!({"type": "string", "pattern": "^#[0-9a-fA-F]{6}$"}),
         Shape::Id => json!({"type": "string", "pattern": "^[a-z0-9][a-z0-9-]*$"}),
         Shape::Range => json!({"type": "string", "pattern": r"^\s*[0-9]+\s*-\s*[0-9]+\s*$"}),

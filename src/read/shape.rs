@@ -1,5 +1,6 @@
 //! The shape of our files, as data: one table drives the check of a file, its messages, and its JSON Schema.
 
+use crate::course::Width;
 use crate::ground::fault::{Code, Fault, did_you_mean};
 use crate::ground::units::Length;
 use crate::read::yaml::{Kind, Node};
@@ -23,6 +24,8 @@ pub(super) enum Shape {
     Length,
     /// A length with its unit; a minus sign is allowed.
     SignedLength,
+    /// So many stitches, or a length.
+    Width,
     /// `"#rrggbb"`.
     Hex,
     /// An id: small letters, digits and hyphens.
@@ -260,6 +263,10 @@ fn check_scalar(
         Shape::SignedLength => (
             Length::parse(text).is_some_and(|l| l.to_mm().abs() <= 10_000.0),
             "a length with its unit, such as `3 cm` or `-2 cm`".to_owned(),
+        ),
+        Shape::Width => (
+            Width::parse(text).is_some(),
+            "a number of stitches or a length, such as `61 stitches` or `30 cm`".to_owned(),
         ),
         Shape::Hex => (
             parse_hex(text).is_some(),

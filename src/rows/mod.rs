@@ -4,6 +4,8 @@ pub mod drawn;
 
 pub mod across;
 
+pub mod edges;
+
 pub mod walk;
 
 pub mod measure;

@@ -44,7 +44,8 @@ pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
 pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, ordinal, small};
 pub use practice::{
-    alike_help, alike_text, shared_label, thumb_text, too_deep_help, too_deep_text,
+    alike_help, alike_text, far_edge_help, far_edge_text, shared_label, thumb_text, too_deep_help,
+    too_deep_text, wrong_side_text,
 };
 pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{remedy_commands, remedy_text};

@@ -28,9 +28,9 @@ pub fn too_deep_help(deep: &TooDeep, lesson: &Lesson) -> String {
     let name = |(band, has): &(usize, usize)| {
         let what = match lesson.bands.get(*band) {
             Some(Band::Rib { .. }) => "the rib",
-            _ => "plain band",
+            _ => "the plain rounds",
         };
-        format!("{what} {} ({has})", band + 1)
+        format!("{what} of band {} ({has})", band + 1)
     };
     let bands: Vec<String> = deep.bands.iter().map(name).collect();
     format!("take {rounds} out of {}", join_and(&bands))
@@ -44,6 +44,29 @@ pub fn thumb_text((is, wanted): (Length, Length), size: &str, units: Units) -> S
         length_text(is, units),
         length_text(wanted, units)
     )
+}
+
+/// A yarn that lies at the other edge than a row needs it at; `row` from 0.
+#[must_use]
+pub fn far_edge_text(row: usize, line: &str, yarn: &str) -> String {
+    format!(
+        "{line} {} begins at the other edge than {yarn} lies at",
+        row + 1
+    )
+}
+
+/// What can be done about it.
+#[must_use]
+pub fn far_edge_help(yarn: &str) -> String {
+    format!(
+        "two plain rows instead of one beneath it; or carry {yarn} along and trap it at the edge; or cut it and join it anew"
+    )
+}
+
+/// A chart that begins on a wrong side.
+#[must_use]
+pub fn wrong_side_text(chart: &str) -> String {
+    format!("row 1 of chart {chart} comes on a wrong side")
 }
 
 /// Sizes that come to the same piece.

@@ -68,7 +68,7 @@ fn two_lessons_look_hard_and_are_easy_and_two_the_other_way_round() {
     };
     for (busy, calm) in [
         ("drizzle-hat", "little-tern-hat"),
-        ("turnstone-mitts", "reed-scarf"),
+        ("turnstone-mitts", "reed-sampler"),
     ] {
         let ((busy_looks, busy_is), (calm_looks, calm_is)) = (of(busy), of(calm));
         assert!(

@@ -195,7 +195,7 @@ fn all_json_is_as_before() {
     std::fs::write(folder.path().join("me.yaml"), log).unwrap();
     std::fs::write(folder.path().join("pairs.yaml"), pairs).unwrap();
     let (hat, yoke) = (file("06-pebble-hat.yaml"), file("09-dunlin-yoke.yaml"));
-    let (scarf, tern) = (file("10-reed-scarf.yaml"), file("charts/tern.yaml"));
+    let (scarf, tern) = (file("10-reed-sampler.yaml"), file("charts/tern.yaml"));
     let (pebble, samphire) = (file("charts/pebble.yaml"), file("charts/samphire.yaml"));
     let wants: [(&str, &[&str]); 14] = [
         ("measure-hat", &["measure", "--json", &hat, &pebble]),

@@ -15,6 +15,7 @@ mod cli;
 mod colours;
 mod demo_course;
 mod drawn;
+mod edges;
 mod fits;
 mod frames;
 mod goldens;

@@ -72,6 +72,8 @@ codes! {
     LevelsOrder "levels-order" Error "Levels that do not rise.",
     EmptyBands "empty-bands" Error "A lesson in which nothing is worked.",
     NoCounts "no-counts" Warning "A piece whose stitches lead nowhere.",
+    YarnAtFarEdge "yarn-at-far-edge" Warning "A row that needs a yarn which lies at its other edge.",
+    StartsOnWrongSide "starts-on-wrong-side" Warning "A flat chart whose first row comes on a wrong side.",
     SizesAlike "sizes-alike" Warning "Sizes that come to the same piece.",
     TooDeep "too-deep" Warning "A piece deeper than the body it is for.",
     ThumbOff "thumb-off" Warning "A thumb that opens where the hand has none.",

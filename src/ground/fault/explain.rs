@@ -209,6 +209,19 @@ pub fn explanation(code: Code) -> &'static str {
              To mend it: do one of the things that the report names; each was tried. A plain band lets the count change, \
              `- decrease` lets a yoke lose stitches."
         }
+        Code::YarnAtFarEdge => {
+            "In flat work a row begins where the row before it ended, and a yarn lies at the edge where it was used last. This \
+             row needs one that lies at the other edge.\n\n\
+             Why it matters: the knitter turns her work, and the yarn is a row's length away.\n\n\
+             To mend it: make it two plain rows instead of one, so that the yarn is where the row begins; or carry it along the \
+             row in which it rests and trap it at the edge; or cut it and join it anew, which makes two ends more."
+        }
+        Code::StartsOnWrongSide => {
+            "The bands beneath this chart have an odd number of rows, so that its row 1 is a wrong-side row, purled, while the \
+             chart is numbered as if it were a right-side row.\n\n\
+             Why it matters: every row is then worked from the other end than the chart says.\n\n\
+             To mend it: put one plain row more or less beneath it."
+        }
         Code::SizesAlike => {
             "Two or more sizes of this lesson come to the same stitches and the same measures.\n\n\
              Why it matters: the table offers a choice that is none, and somebody between the two wonders what she did wrong. \
