@@ -1,5 +1,6 @@
 //! Joins the steps for the commands; with the pack, the one place that uses threads.
 
+mod judge;
 mod measure;
 mod pack;
 mod practice;
@@ -8,12 +9,11 @@ pub mod store;
 mod stream;
 mod study;
 mod things;
-mod weigh;
 
+pub use judge::{NewWeights, judge};
 pub use measure::{before_and_after, measure};
 pub use pack::{PackOptions, grade, order, pack, pack_studied, pages};
 pub use proof::{late_faults, proof_texts};
 pub use stream::{Streamed, measure_stream};
 pub use study::{BareOptions, study_chart, study_course};
 pub use things::{gap_remedies, route, spare_charts, things};
-pub use weigh::{Weighing, weigh};

@@ -5,6 +5,7 @@ mod begin;
 mod explain;
 mod fit;
 mod grade;
+mod judge;
 mod learner;
 mod measure;
 mod next;
@@ -17,7 +18,6 @@ mod route;
 mod screen;
 mod table;
 mod tame;
-mod weigh;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -55,7 +55,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Next(args) => next::run(&args, &mut screen),
         Command::Record(args) => record::run(&args, &mut screen),
         Command::Route(args) => route::run(&args, &mut screen),
-        Command::Weigh(args) => weigh::run(&args, &mut screen),
+        Command::Judge(args) => judge::run(&args, &mut screen),
         Command::Fit(args) => fit::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),

@@ -10,7 +10,7 @@ macro_rules! formats {
 }
 
 formats!(
-    "measure", "grade", "order", "proof", "fit", "next", "route", "tame", "weigh", "stream",
+    "measure", "grade", "order", "proof", "fit", "next", "route", "tame", "judge", "stream",
     "pack",
 );
 

@@ -20,8 +20,11 @@ pub struct FarEdge {
     pub band: Option<(usize, usize)>,
 }
 
+/// The colours of a row; of a lesson, where it is of a band, that and its row there.
+type Coloured = (BTreeSet<usize>, Option<(usize, usize)>);
+
 /// Which yarns lie at the wrong edge, given the colours of each row from the first right-side row on.
-fn far_edges(rows: &[(BTreeSet<usize>, Option<(usize, usize)>)]) -> Vec<FarEdge> {
+fn far_edges(rows: &[Coloured]) -> Vec<FarEdge> {
     // Rows run to and fro: an even one begins at the right edge and ends at the left one. Each colour lies where the row
     // ended in which it was used last.
     let mut last: BTreeMap<usize, usize> = BTreeMap::new();
@@ -54,7 +57,7 @@ pub fn of_lesson(lesson: &Lesson) -> Vec<FarEdge> {
 }
 
 /// The colours of every row from the first band that is no rib.
-fn rows_of(lesson: &Lesson) -> Vec<(BTreeSet<usize>, Option<(usize, usize)>)> {
+fn rows_of(lesson: &Lesson) -> Vec<Coloured> {
     let mut rows = Vec::new();
     for (index, band) in lesson.bands.iter().enumerate() {
         match band {
@@ -80,11 +83,7 @@ fn rows_of(lesson: &Lesson) -> Vec<(BTreeSet<usize>, Option<(usize, usize)>)> {
     rows
 }
 
-fn across_rows(
-    parts: &[AcrossPart],
-    index: usize,
-    round: f64,
-) -> Vec<(BTreeSet<usize>, Option<(usize, usize)>)> {
+fn across_rows(parts: &[AcrossPart], index: usize, round: f64) -> Vec<Coloured> {
     let times = across::times(parts, round);
     (0..across::height(parts))
         .map(|row| {
@@ -114,7 +113,7 @@ pub fn of_chart(chart: &Chart) -> Vec<FarEdge> {
         .collect();
     let mut found = far_edges(&rows);
     // A row that is met twice is told once.
-    found.retain(|far| far.row < chart.height || far.row == chart.height);
+    found.retain(|far| far.row <= chart.height);
     found
 }
 

@@ -19,7 +19,7 @@ fn help_teaches() {
         "next",
         "record",
         "route",
-        "weigh",
+        "judge",
         "pack",
         "schema",
         "explain",

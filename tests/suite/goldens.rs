@@ -226,8 +226,8 @@ fn all_json_is_as_before() {
             &["tame", "--json", &tern, "--longest", "4", "--mirror"],
         ),
         (
-            "weigh",
-            &["weigh", "--json", "--pairs", "pairs.yaml", &course],
+            "judge",
+            &["judge", "--json", "--pairs", "pairs.yaml", &course],
         ),
     ];
     for (name, arguments) in wants {

@@ -154,7 +154,7 @@ fn judgements_move_the_weights_only_when_asked() {
     std::fs::write(&path, course).unwrap();
     let pairs = "pairs:\n  - { harder: dotted, easier: wall-cowl, times: 20 }\n  - { harder: dots, easier: wall }\n";
     std::fs::write(folder.path().join("pairs.txt"), pairs).unwrap();
-    let arguments = ["weigh", "--pairs", "pairs.txt", ".", "--json"];
+    let arguments = ["judge", "--pairs", "pairs.txt", ".", "--json"];
     let (code, out, err) = yokeward(folder.path(), &arguments);
     assert_eq!(code, 0, "{err}");
     let report: Value = serde_json::from_str(&out).unwrap();
@@ -165,7 +165,7 @@ fn judgements_move_the_weights_only_when_asked() {
     assert!(after["floats"].as_f64() < report["before"]["floats"].as_f64());
     let (code, _, err) = yokeward(
         folder.path(),
-        &["weigh", "--pairs", "pairs.txt", ".", "--write"],
+        &["judge", "--pairs", "pairs.txt", ".", "--write"],
     );
     assert_eq!(code, 0, "{err}");
     let written = std::fs::read_to_string(&path).unwrap();

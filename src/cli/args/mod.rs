@@ -60,7 +60,7 @@ pub(in crate::cli) enum Command {
     /// Say whom each size fits, at your gauge or as it is finished.
     Fit(FitArgs),
     /// Fit the weights of the grade to judgements "this is harder than that".
-    Weigh(WeighArgs),
+    Judge(JudgeArgs),
     /// Make the whole set of handouts.
     Pack(PackArgs),
     /// Print the JSON Schema of course, lesson and chart files, or of an answer.
@@ -220,7 +220,7 @@ pub(in crate::cli) struct FitArgs {
     pub(in crate::cli) json: bool,
 }
 
-/// Arguments of `weigh`.
+/// Arguments of `judge`.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 The judgements are a list in a file of its own:
@@ -231,7 +231,7 @@ The judgements are a list in a file of its own:
     - { harder: reed-scarf, easier: pebble-hat, times: 3 }
 
 The weights it has now are believed until judgements say otherwise; none falls below 0.")]
-pub(in crate::cli) struct WeighArgs {
+pub(in crate::cli) struct JudgeArgs {
     /// The file of judgements.
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) pairs: PathBuf,

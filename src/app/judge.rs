@@ -13,7 +13,7 @@ const DEVIATION: f64 = 6.0;
 
 /// Weights fitted to judgements.
 #[derive(Clone, Copy, Debug)]
-pub struct Weighing {
+pub struct NewWeights {
     /// The new weights; they sum to 100.
     pub weights: Weights,
     /// Judgements that counted.
@@ -28,7 +28,7 @@ pub struct Weighing {
 
 /// Fits the weights, starting from the belief that `old` are right. `None` when the judgements leave no weight above 0.
 #[must_use]
-pub fn weigh(things: &[Thing], judged: &[Judged], old: Weights) -> Option<Weighing> {
+pub fn judge(things: &[Thing], judged: &[Judged], old: Weights) -> Option<NewWeights> {
     // One unit of a part is worth its weight in points; the fit counts in units of SCALE.
     let parts: Vec<Vec<f64>> = things.iter().map(|t| t.demand.parts.to_vec()).collect();
     let deviation = DEVIATION / SCALE;
@@ -42,7 +42,7 @@ pub fn weigh(things: &[Thing], judged: &[Judged], old: Weights) -> Option<Weighi
     for (place, value) in weights.0.iter_mut().zip(hundred) {
         *place = value;
     }
-    Some(Weighing {
+    Some(NewWeights {
         weights,
         judgements: judged.len(),
         before: statistics::agreement(&parts, judged, &old.0),

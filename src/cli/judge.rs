@@ -1,10 +1,10 @@
-//! `weigh`: the five weights from a teacher's judgements.
+//! `judge`: the five weights from a teacher's judgements.
 
 use serde::Serialize;
 
 use crate::app::store;
-use crate::app::{self, Weighing};
-use crate::cli::args::WeighArgs;
+use crate::app::{self, NewWeights};
+use crate::cli::args::JudgeArgs;
 use crate::cli::learner::unknown_entry;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
@@ -16,7 +16,7 @@ use crate::ground::units::{plain_number, round_half_up};
 use crate::read::{Judgement, read_pairs, read_settings};
 use crate::words::count;
 
-pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
+pub(super) fn run(args: &JudgeArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.course]) {
         Ok(loaded) => loaded,
         Err(outcome) => return outcome,
@@ -47,18 +47,18 @@ pub(super) fn run(args: &WeighArgs, screen: &mut Screen) -> Outcome {
         outcome = Outcome::Faults;
     }
     let old = one.course.weights;
-    let weighed = app::weigh(&things, &judged, old).filter(|_| !judged.is_empty());
-    let Some(weighed) = weighed else {
+    let found = app::judge(&things, &judged, old).filter(|_| !judged.is_empty());
+    let Some(found) = found else {
         screen.report("error: no judgement names two things that the course holds");
         return Outcome::CouldNotRun;
     };
     if args.json {
-        screen.json(&report(&weighed, old.0), false);
+        screen.json(&report(&found, old.0), false);
     } else {
-        show(&weighed, old.0, screen);
+        show(&found, old.0, screen);
     }
     if args.write {
-        return write(args, &weighed, outcome, screen);
+        return write(args, &found, outcome, screen);
     }
     outcome
 }
@@ -86,34 +86,34 @@ fn resolve(judgements: &[Judgement], ids: &[&str]) -> (Vec<Judged>, Vec<Fault>) 
     (judged, faults)
 }
 
-fn show(weighed: &Weighing, old: [f64; 5], screen: &mut Screen) {
+fn show(found: &NewWeights, old: [f64; 5], screen: &mut Screen) {
     let mut table = Table::new(&["part", ">now", ">from judgements"]);
     for part in Part::ALL {
         let i = part.index();
         table.row(vec![
             part.name().to_owned(),
             plain_number(old[i], 1),
-            plain_number(weighed.weights.0[i], 1),
+            plain_number(found.weights.0[i], 1),
         ]);
     }
     screen.say(&table.text());
     let share = |value: f64| plain_number(100.0 * value, 0);
     screen.say(&format!(
         "\n{}: {} of 100 agree with the weights as they are, {} with the new ones",
-        count(weighed.judgements, "judgement", "judgements"),
-        share(weighed.before),
-        share(weighed.after)
+        count(found.judgements, "judgement", "judgements"),
+        share(found.before),
+        share(found.after)
     ));
     screen.say(&format!(
         "told right when left out of the fit: {} of 100",
-        share(weighed.left_out)
+        share(found.left_out)
     ));
-    if weighed.judgements < 10 {
+    if found.judgements < 10 {
         screen.say("few judgements move the weights little; twenty or more say something");
     }
 }
 
-fn write(args: &WeighArgs, weighed: &Weighing, outcome: Outcome, screen: &mut Screen) -> Outcome {
+fn write(args: &JudgeArgs, found: &NewWeights, outcome: Outcome, screen: &mut Screen) -> Outcome {
     let path = args.course.join("course.yaml");
     let settings = match read_settings(&path) {
         Ok(settings) => settings,
@@ -126,7 +126,7 @@ fn write(args: &WeighArgs, weighed: &Weighing, outcome: Outcome, screen: &mut Sc
         screen.report("the course has faults; course.yaml is left as it is");
         return Outcome::Faults;
     }
-    let new = settings.value.with_weights(weighed.weights);
+    let new = settings.value.with_weights(found.weights);
     if let Err(error) = store::replace_file(&path, new.as_bytes()) {
         screen.report(&format!("error: {error}"));
         return Outcome::CouldNotRun;
@@ -136,7 +136,7 @@ fn write(args: &WeighArgs, weighed: &Weighing, outcome: Outcome, screen: &mut Sc
 }
 
 #[derive(Serialize)]
-struct WeighReport {
+struct JudgeReport {
     format: &'static str,
     judgements: usize,
     before: PartValues,
@@ -155,14 +155,14 @@ impl Serialize for PartValues {
     }
 }
 
-fn report(weighed: &Weighing, old: [f64; 5]) -> WeighReport {
-    WeighReport {
-        format: "yokeward/weigh/1",
-        judgements: weighed.judgements,
+fn report(found: &NewWeights, old: [f64; 5]) -> JudgeReport {
+    JudgeReport {
+        format: "yokeward/judge/1",
+        judgements: found.judgements,
         before: PartValues(old),
-        after: PartValues(weighed.weights.0),
-        agreement_before: round_half_up(weighed.before, 4),
-        agreement_after: round_half_up(weighed.after, 4),
-        agreement_left_out: round_half_up(weighed.left_out, 4),
+        after: PartValues(found.weights.0),
+        agreement_before: round_half_up(found.before, 4),
+        agreement_after: round_half_up(found.after, 4),
+        agreement_left_out: round_half_up(found.left_out, 4),
     }
 }
