@@ -77,6 +77,13 @@ fn handout<'a>(
         .get(place + 1)
         .and_then(|p| course.course.lessons.get(p.index));
     let new = new_things(lesson, studied, placed, wording);
+    let charts = sheets(lesson, studied, print, wording);
+    let rows: Vec<String> = charts
+        .iter()
+        .flat_map(|chart| &chart.rows)
+        .map(|(_, words)| words.clone())
+        .collect();
+    let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
     Some(Handout {
         number: place + 1,
         of: order.len(),
@@ -92,12 +99,12 @@ fn handout<'a>(
         climb,
         fabric: fabric(lesson, studied, wording).filter(|_| !print.is_black()),
         fabric_note: fabric_note(print.binding).to_owned(),
-        charts: sheets(lesson, studied, print, wording),
+        charts,
         longest: longest(lesson, studied, wording),
         measure_first: measure_first(lesson, wording),
         count_name: count_name(lesson.makes),
         size_sources: size_sources(lesson),
-        abbreviations: abbreviations(&steps, &tables),
+        abbreviations: abbreviations(&steps, &tables, &rows),
         steps,
         tables,
         measured,

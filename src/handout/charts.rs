@@ -10,7 +10,7 @@ use crate::picture::{ChartPicture, InkLook, Strand};
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    RowNames, Wording, chart_alt, reading, rights_text, row_words, trap_tag, trap_words,
+    Leans, RowNames, Wording, chart_alt, reading, rights_text, row_words, trap_tag, trap_words,
     work_over_words,
 };
 
@@ -90,20 +90,29 @@ fn sheet<'a>(
                     .and_then(|&i| lesson.yarns.get(i));
                 yarn.map(|y| y.name.clone()).unwrap_or_default()
             };
-            let mut words = row_words(&chart, row, lesson.worked, &yarn);
-            if let Some((_, index)) = rows.iter().find(|(r, _)| *r == row) {
-                let traps = traps_of(
+            let leans = Leans::of(lesson.craft, print.hand);
+            let first = rows
+                .iter()
+                .find(|(r, _)| *r == row)
+                .map(|(_, index)| *index);
+            let traps = first.map_or_else(Vec::new, |index| {
+                traps_of(
                     studied,
-                    *index,
+                    index,
                     (row, lesson.worked, edges),
                     print.is_left_handed(),
-                );
-                let repeats = studied.work.rows.get(*index).is_some_and(|r| r.repeats > 1);
+                )
+            });
+            // Where catches differ from one repeat of the row to the next, the row is told as far as they do.
+            let whole = traps.iter().any(Trap::varies);
+            let mut words = row_words(&chart, (row, lesson.worked), (&yarn, leans), whole);
+            if let Some(index) = first {
+                let repeats = studied.work.rows.get(index).is_some_and(|r| r.repeats > 1);
                 if let Some(trapping) = trap_words(&traps, repeats, &names) {
                     words = format!("{trapping}: {words}");
                 }
                 tags.extend(trap_tag(&traps).map(|tag| (row, tag)));
-                words.push_str(&work_over_words(studied, *index, &names));
+                words.push_str(&work_over_words(studied, index, &names));
             }
             let words = format!("{}{words}", names.way_back(row).unwrap_or_default());
             (format!("{} {}", names.line_title(), row + 1), words)

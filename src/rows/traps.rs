@@ -17,6 +17,15 @@ pub struct Trap {
     pub zones: (usize, usize),
 }
 
+impl Trap {
+    /// Whether its floats are caught at different places.
+    #[must_use]
+    pub fn varies(&self) -> bool {
+        let first = self.places.first();
+        self.places.iter().any(|places| Some(places) != first)
+    }
+}
+
 /// Where a row that is worked as edge, repeat, repeat, edge is divided: stitches of either edge, in drawn order.
 /// Everything else is repeated alike.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

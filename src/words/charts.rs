@@ -45,9 +45,8 @@ pub fn trap_words(traps: &[Trap], repeats: bool, names: &RowNames) -> Option<Str
 /// 2nd of the next`; past several colours `the 3rd of each 5 stitches it passes`.
 fn places(trap: &Trap, colour: Option<&str>, repeats: bool) -> String {
     let what = format!("{} {}", trap.of, colour.unwrap_or("stitches it passes"));
-    let first = trap.places.first();
-    if trap.places.iter().all(|places| Some(places) == first) {
-        let places = first.map(Vec::as_slice).unwrap_or_default();
+    if !trap.varies() {
+        let places = trap.places.first().map(Vec::as_slice).unwrap_or_default();
         let each = if trap.places.len() > 1 || repeats {
             "each"
         } else {

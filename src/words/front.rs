@@ -53,6 +53,7 @@ pub fn lead(lesson: &Lesson, sizes: usize, studied: &Studied<'_>, wording: Wordi
 #[must_use]
 pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
     let gauge = lesson.colourwork.gauge;
+    let tool = tool_name(lesson);
     let way = if lesson.worked == Worked::Round {
         "in the round"
     } else {
@@ -77,7 +78,7 @@ pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
     };
     format!(
         "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: {} stitches and {} {} should measure 10 cm. \
-         More stitches? Take a thicker needle. Fewer? A thinner one.{part}",
+         More stitches? Take a thicker {tool}. Fewer? A thinner one.{part}",
         plain_number(gauge.stitches, 1),
         plain_number(gauge.rows, 1),
         RowNames::of_lesson(lesson, wording).lines
@@ -160,10 +161,15 @@ pub fn checks(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<S
     checks.push(format!(
         "Across 20 stitches of the washed piece I measure ________ mm. Should be {twenty}."
     ));
-    checks.push("More than that? Take a thinner needle next time. Less? A thicker one.".to_owned());
-    checks.push(
-        "It has ________ stitches and measures ________ cm round; it fits ________.".to_owned(),
-    );
+    checks.push(format!(
+        "More than that? Take a thinner {} next time. Less? A thicker one.",
+        tool_name(lesson)
+    ));
+    checks.push(if lesson.makes.has_sizes() {
+        "It has ________ stitches and measures ________ cm round; it fits ________.".to_owned()
+    } else {
+        "It has ________ stitches, is ________ cm wide and ________ cm long.".to_owned()
+    });
     checks
 }
 
@@ -182,5 +188,15 @@ pub const fn count_name(makes: Makes) -> &'static str {
     match makes {
         Makes::Yoke => "Body",
         _ => "Stitches",
+    }
+}
+
+/// What it is worked with.
+#[must_use]
+pub(super) const fn tool_name(lesson: &Lesson) -> &'static str {
+    if lesson.craft.carries_inside() {
+        "hook"
+    } else {
+        "needle"
     }
 }

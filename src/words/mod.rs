@@ -49,7 +49,7 @@ pub use practice::{
 };
 pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{remedy_commands, remedy_text};
-pub use rows::{RowNames, row_words};
+pub use rows::{Leans, RowNames, row_words};
 pub use sizes::{abbreviations, size_notes, without_counts};
 pub use skills::{technique_title, technique_titles};
 pub use spread::{round_words, short_verbs, spread_words};

@@ -1,7 +1,7 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
 use crate::course::chart::{Chart, Mark, Worked};
-use crate::course::{Craft, Lesson};
+use crate::course::{Craft, Hand, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
@@ -114,12 +114,47 @@ impl RowNames {
     }
 }
 
+/// What the decreases are called that lean to the right and to the left in the fabric.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Leans {
+    /// Two to one, leaning right.
+    pub right: &'static str,
+    /// Two to one, leaning left.
+    pub left: &'static str,
+}
+
+impl Leans {
+    /// In a craft, for a hand: a left-handed knitter's two knitted together lean to the left.
+    #[must_use]
+    pub const fn of(craft: Craft, hand: Hand) -> Self {
+        match (craft, hand) {
+            (Craft::Knit, Hand::Right) => Self {
+                right: "k2tog",
+                left: "ssk",
+            },
+            (Craft::Knit, Hand::Left) => Self {
+                right: "ssk",
+                left: "k2tog",
+            },
+            _ => Self {
+                right: "decrease leaning right",
+                left: "decrease leaning left",
+            },
+        }
+    }
+}
+
 /// One row of a chart in words: `*1 Peat, 3 Fleece; repeat from *`. `yarn` names the yarn of each ink.
 ///
-/// Stitches outside the repeat are named before and after it; a flat even row is read from the left. Marks are put
+/// `whole`: the chart's whole repeat, even where the row repeats within it. Stitches outside the repeat are named before and after it; a flat even row is read from the left. Marks are put
 /// into words; where no stitch stands nothing is said.
 #[must_use]
-pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) -> String) -> String {
+pub fn row_words(
+    chart: &Chart,
+    (row, worked): (usize, Worked),
+    (yarn, leans): (&dyn Fn(u8) -> String, Leans),
+    whole: bool,
+) -> String {
     let backwards = worked == Worked::Flat && row % 2 == 1;
     let repeat = chart.repeat_stitches.clone();
     let say = |from: usize, to: usize| {
@@ -127,10 +162,14 @@ pub fn row_words(chart: &Chart, row: usize, worked: Worked, yarn: &dyn Fn(u8) ->
         if backwards {
             columns.reverse();
         }
-        runs(chart, row, &columns, yarn)
+        runs(chart, row, &columns, (yarn, leans))
     };
     // A row that repeats inside the chart's repeat is said once.
-    let unit = unit_of_row(chart, row, repeat.clone());
+    let unit = if whole {
+        repeat.len()
+    } else {
+        unit_of_row(chart, row, repeat.clone())
+    };
     let middle_end = if backwards {
         repeat.end
     } else {
@@ -194,7 +233,12 @@ fn unit_of_row(chart: &Chart, row: usize, columns: std::ops::Range<usize>) -> us
 }
 
 /// Runs of one colour and mark, in the order worked.
-fn runs(chart: &Chart, row: usize, columns: &[usize], yarn: &dyn Fn(u8) -> String) -> Vec<String> {
+fn runs(
+    chart: &Chart,
+    row: usize,
+    columns: &[usize],
+    (yarn, leans): (&dyn Fn(u8) -> String, Leans),
+) -> Vec<String> {
     let mut runs: Vec<(u8, Mark, usize)> = Vec::new();
     for &column in columns {
         let mark = chart.mark(row, column);
@@ -218,8 +262,8 @@ fn runs(chart: &Chart, row: usize, columns: &[usize], yarn: &dyn Fn(u8) -> Strin
                 }
             };
             match mark {
-                Mark::RightDecrease => each("decrease leaning right"),
-                Mark::LeftDecrease => each("decrease leaning left"),
+                Mark::RightDecrease => each(leans.right),
+                Mark::LeftDecrease => each(leans.left),
                 Mark::DoubleDecrease => each("three together"),
                 Mark::MakeOne => each("make one"),
                 Mark::Purl => format!("purl {n} {name}"),

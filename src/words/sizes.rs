@@ -69,13 +69,20 @@ pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Instruction {
 
 /// The abbreviations that steps and tables use, each written out.
 #[must_use]
-pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable]) -> String {
+pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable], rows: &[&str]) -> String {
     let cells = tables.iter().flat_map(|table| table.rows.iter().flatten());
-    let texts: Vec<&String> = steps.iter().map(|step| &step.text).chain(cells).collect();
+    let steps = steps.iter().map(|step| step.text.as_str());
+    let cells = cells.map(String::as_str);
+    let texts: Vec<&str> = steps.chain(cells).chain(rows.iter().copied()).collect();
     let used = |short: &str| texts.iter().any(|text| text.contains(short));
     let known = [
         ("k 1", "k", "knit"),
         ("k2tog", "k2tog", "knit two stitches together as one"),
+        (
+            "ssk",
+            "ssk",
+            "slip two stitches knitwise, one by one, and knit them together through their backs",
+        ),
         (
             "make 1",
             "make 1",
@@ -84,7 +91,7 @@ pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable]) -> String {
     ];
     let found: Vec<String> = known
         .iter()
-        .filter(|(look_for, short, _)| used(look_for) || (*short == "k" && used("k2tog")))
+        .filter(|(look_for, short, _)| used(look_for) || (*short == "k" && used(", k2tog")))
         .map(|(_, short, long)| format!("{short}: {long}"))
         .collect();
     found.join("; ")

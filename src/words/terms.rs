@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::course::{Hand, Terms};
 
 /// Key, word in the United Kingdom, word in the United States. Templates ask by the key: `{{ t.cast_off }}`.
-const PAIRS: [(&str, &str, &str); 13] = [
+const PAIRS: [(&str, &str, &str); 14] = [
     ("cast_off", "cast off", "bind off"),
     ("tension", "tension", "gauge"),
     ("dc", "double crochet", "single crochet"),
@@ -18,6 +18,7 @@ const PAIRS: [(&str, &str, &str); 13] = [
     ("pompom", "pompom", "pompom"),
     ("practise", "practise", "practice"),
     ("practised", "practised", "practiced"),
+    ("stocking_stitch", "stocking stitch", "stockinette stitch"),
     ("nurse", "health visitor", "pediatrician"),
 ];
 
@@ -131,6 +132,12 @@ impl Wording {
     #[must_use]
     pub fn practised(self) -> &'static str {
         self.word("practised")
+    }
+
+    /// Knit on one side, purl on the other.
+    #[must_use]
+    pub fn stocking_stitch(self) -> &'static str {
+        self.word("stocking_stitch")
     }
 
     /// Who is asked about a small child, besides the doctor.

@@ -1,7 +1,8 @@
 //! Reading charts: repeats, edges, shaping, the direction of rows, rows in words.
 
 use yokeward::course::chart::{Chart, Mark, Worked};
-use yokeward::words::row_words;
+use yokeward::course::{Craft, Hand};
+use yokeward::words::{Leans, row_words};
 
 use crate::harness::{Random, chart, study_chart};
 
@@ -114,7 +115,12 @@ fn rows_in_words_knit_back_into_the_chart() {
         let side = if flat { Worked::Flat } else { Worked::Round };
         for row in 0..height {
             let yarn = |ink: u8| it.inks[usize::from(ink)].role.clone();
-            let words = row_words(&it, row, side, &yarn);
+            let words = row_words(
+                &it,
+                (row, side),
+                (&yarn, Leans::of(Craft::Knit, Hand::Right)),
+                false,
+            );
             let expected = worked(&it, row, flat, 3);
             match words.strip_prefix("all ") {
                 Some(colour) => assert!(expected.iter().all(|c| c == colour), "{words}"),

@@ -19,7 +19,9 @@ pub(super) struct Facts<'a> {
 }
 
 fn work(author: &Author<'_>) -> &'static str {
+    let flat = author.lesson.worked == crate::course::chart::Worked::Flat;
     match author.lesson.craft {
+        Craft::Knit if flat => "Work",
         Craft::Knit => "Knit",
         Craft::CountedThread => "Stitch",
         Craft::Crochet | Craft::Tunisian => "Work",
@@ -99,15 +101,19 @@ pub(super) fn plain_text(
     } else {
         String::new()
     };
-    let purled = if author.lesson.worked == crate::course::chart::Worked::Flat
-        && author.lesson.craft == Craft::Knit
-    {
-        " Knit the right side, purl the wrong side."
+    let flat = author.lesson.worked == crate::course::chart::Worked::Flat;
+    let purled = if flat && author.lesson.craft == Craft::Knit {
+        format!(" in {}", author.wording.stocking_stitch())
+    } else {
+        String::new()
+    };
+    let none = if rounds.contains(&0) {
+        " Where that is 0, go on with the next step."
     } else {
         ""
     };
     Some(format!(
-        "{work} {}{of} in {yarn}.{purled}",
+        "{work} {}{of} in {yarn}{purled}.{none}",
         author.lines(rounds)
     ))
 }

@@ -91,7 +91,12 @@ impl Author<'_> {
         )
     }
 
-    pub(super) fn short_rows(&self, stages: &[&Stage]) -> (String, Vec<(String, String)>) {
+    /// Short rows: the one plain round in which they stand, their turns, and how the turned stitches are closed.
+    pub(super) fn short_rows(
+        &self,
+        part: usize,
+        stages: &[&Stage],
+    ) -> (String, Vec<(String, String)>) {
         let text = |stage: &Stage| match &stage.kind {
             StageKind::ShortRows(turns) => {
                 let past: Vec<String> = turns.iter().map(|t| t.past_centre.to_string()).collect();
@@ -103,11 +108,34 @@ impl Author<'_> {
             Told::Inline(text) => (text, Vec::new()),
             Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
         };
+        // Rounds begin between the back and the first sleeve, so the middle of the back lies before their end.
+        let before_end: Vec<usize> = self
+            .pieces
+            .iter()
+            .zip(stages)
+            .map(|(piece, stage)| {
+                let joins = piece
+                    .parts
+                    .get(part)
+                    .into_iter()
+                    .flat_map(|part| &part.stages);
+                let back = joins.filter_map(|stage| match stage.kind {
+                    StageKind::Join { body, underarm, .. } => {
+                        Some((body.saturating_sub(2 * underarm) / 2, stage.after))
+                    }
+                    _ => None,
+                });
+                let (back, joined) = back.last().unwrap_or((0, 1));
+                (stage.before * back / joined.max(1)).div_ceil(2)
+            })
+            .collect();
         let centre = self.wording.centre();
         let text = format!(
-            "In plain yarn. Mark the {centre} of the back and knit to it. Knit on past it and turn, purl back past it to the \
-             other side and turn, and so on, so many stitches past the {centre} at each turn: {how}. Then knit on over the \
-             whole round; where you turned, knit the turning strand together with its own stitch, so that the count stays."
+            "Begin one more plain round and stop {} stitches before its end: there is the {centre} of the back. Knit on past it \
+             and turn, purl back past it to the other side and turn, and so on, so many stitches past the {centre} at each turn: \
+             {how}. Turn as the card of the short rows shows. Then knit on to the end of the round; wherever you turned, knit \
+             the two legs together, so that the count stays.",
+            self.sizes(&before_end)
         );
         (text, rows)
     }

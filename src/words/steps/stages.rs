@@ -122,12 +122,13 @@ impl Author<'_> {
             StageKind::PickUp(_) => step(
                 "Thumb",
                 format!(
-                    "Take out the waste yarn and pick up {} stitches round the opening, one in each corner among them.",
+                    "Take out the waste yarn and put its stitches, below and above, on the needles of the hand; with one picked up \
+                     in each corner these are {}. Join the yarn of the hand, and knit the corner stitches through their backs.",
                     self.sizes(&after)
                 ),
             ),
             StageKind::ShortRows(_) => {
-                let (text, rows) = self.short_rows(stages);
+                let (text, rows) = self.short_rows(part, stages);
                 drafted("Back of the neck", text, rows)
             }
             StageKind::CastOff => step("Edge", self.edge()),
@@ -216,11 +217,35 @@ impl Author<'_> {
             Told::Inline(text) => (text, Vec::new()),
             Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
         };
-        let text = format!(
-            "In the next plain {} spread evenly, to {} stitches: {how}.",
-            self.line(),
-            self.sizes(after)
-        );
+        let by: Vec<usize> = stages.iter().map(|s| s.before.abs_diff(s.after)).collect();
+        let verb = match (more, less) {
+            (true, false) => "increase",
+            _ => "decrease",
+        };
+        let skip = if by.contains(&0) {
+            " Where that is 0, skip this step."
+        } else {
+            ""
+        };
+        let text = if more && less {
+            format!(
+                "In the next plain {} spread evenly, to {} stitches: {how}.",
+                self.line(),
+                self.sizes(after)
+            )
+        } else {
+            format!(
+                "In the next plain {} {verb} {} {} evenly, to {}: {how}.{skip}",
+                self.line(),
+                self.sizes(&by),
+                if by.iter().all(|n| *n == 1) {
+                    "stitch"
+                } else {
+                    "stitches"
+                },
+                self.sizes(after)
+            )
+        };
         let title = title.to_owned();
         Some((Instruction { title, text }, rows))
     }
@@ -281,7 +306,7 @@ impl Author<'_> {
         let sides = [self.wording.right(), self.wording.left()];
         let [first, last] = sides.map(capital);
         format!(
-            "{first} hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
+            "In the first round of the next step. {first} hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
              again with their own. {last} hand: the last {held} stitches of the round. The count stays."
         )
     }
@@ -308,7 +333,11 @@ impl Author<'_> {
         let ends = self.studied.measures.colours.ends;
         let colour = self.wording.colour();
         let ends = if ends > 2 {
-            format!("Weave in the ends; the {colour}work alone has {ends}. ")
+            let each = match self.lesson.makes {
+                Makes::Mitts | Makes::Mittens => " in each",
+                _ => "",
+            };
+            format!("Weave in the ends; the {colour}work alone has {ends}{each}. ")
         } else {
             "Weave in the ends. ".to_owned()
         };

@@ -6,6 +6,7 @@ use crate::piece::schedule::yoke::{DepthRule, NeckRule};
 use crate::piece::yarn::Basis;
 use crate::piece::{Decided, PartName, Stage, StageKind};
 use crate::words::capital;
+use crate::words::labels::UNKNOWN;
 use crate::words::steps::author::Author;
 use crate::words::steps::told::RoundTable;
 use crate::words::{join_and, length_number, measured_name, round_words, unit_name};
@@ -204,7 +205,12 @@ impl Author<'_> {
                 _ => continue,
             };
             let mut row = vec![what];
-            row.extend(stages.iter().map(|s| s.after.to_string()));
+            // A size that does not narrow here has no such round.
+            let skipped = |s: &Stage| matches!(s.kind, StageKind::Change(_)) && s.before == s.after;
+            row.extend(stages.iter().map(|s| match skipped(s) {
+                true => UNKNOWN.to_owned(),
+                false => s.after.to_string(),
+            }));
             rows.push(row);
         }
         RoundTable {
