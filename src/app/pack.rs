@@ -151,7 +151,7 @@ pub fn order(studied: &StudiedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderRepo
         .collect();
     OrderReport::new(
         &studied.order,
-        &lessons,
+        (&lessons, &studied.tasks()),
         studied.course.budget,
         remedies,
         Wording::of(studied.course.terms),

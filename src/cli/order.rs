@@ -7,7 +7,7 @@ use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
 use crate::words::{
-    Wording, gap_cause, join_titles, remedy_commands, remedy_text, technique_titles,
+    Wording, gap_cause, hours_range, join_titles, remedy_commands, remedy_text, technique_titles,
 };
 
 pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
@@ -40,25 +40,24 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
         }
         let order = &studied.order;
         let wording = Wording::of(one.course.terms);
+        let tasks = studied.tasks();
         let lesson = |index: usize| one.course.lessons.get(index);
-        let mut table = Table::new(&[">", "lesson", ">grade", ">step", "what is new"]);
+        let mut table = Table::new(&[">", "lesson", ">grade", ">step", ">hours", "what is new"]);
         for (place, placed) in order.placed.iter().enumerate() {
             let (Some(lesson), Some(a)) = (lesson(placed.index), studied.lessons.get(placed.index))
             else {
                 continue;
             };
             let new = technique_titles(&placed.step.new_techniques, wording);
-            let door = if order.doorstep == Some(place) {
-                " (doorstep)"
-            } else {
-                ""
-            };
             table.row(vec![
                 (place + 1).to_string(),
                 lesson.id.clone(),
                 tenth(a.grade.grade),
                 format!("+{}", tenth(placed.step.size)),
-                join_titles(&new) + door,
+                tasks
+                    .get(place)
+                    .map_or_else(String::new, |task| hours_range(task.hours)),
+                join_titles(&new),
             ]);
         }
         screen.say(&table.text());
@@ -66,6 +65,16 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
         screen.say(&format!(
             "\nlargest step: {largest} (the smallest possible for these lessons)"
         ));
+        if let Some(door) = order.doorstep.and_then(|place| order.placed.get(place)) {
+            let id = lesson(door.index).map_or("", |l| l.id.as_str());
+            screen.say(&format!("doorstep: {id}, with a budget of its own"));
+        }
+        for (place, placed) in order.placed.iter().enumerate() {
+            if tasks.get(place).is_some_and(|task| task.by_far_the_largest) {
+                let id = lesson(placed.index).map_or("", |l| l.id.as_str());
+                screen.say(&format!("{id} is by far the largest piece yet"));
+            }
+        }
         for (i, gap) in order.gaps.iter().enumerate() {
             let Some(placed) = order.placed.get(gap.place) else {
                 continue;

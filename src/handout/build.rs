@@ -76,6 +76,7 @@ fn handout<'a>(
     let next = order
         .get(place + 1)
         .and_then(|p| course.course.lessons.get(p.index));
+    let task = course.tasks().get(place).copied();
     let new = new_things(lesson, studied, placed, wording);
     let charts = sheets(lesson, studied, print, wording);
     let rows: Vec<String> = charts
@@ -89,7 +90,7 @@ fn handout<'a>(
         of: order.len(),
         id: lesson.id.clone(),
         title: lesson.title.clone(),
-        lead: lead(lesson, print.sizes(lesson).len(), studied, wording),
+        lead: lead(lesson, print.sizes(lesson).len(), studied, task, wording),
         grade: plain_number(studied.grade.grade, 0),
         level: studied.grade.level.name(),
         new_intro: new_intro(&new, placed, wording),
@@ -214,7 +215,9 @@ fn measures(
     let each = Part::ALL
         .into_iter()
         .zip(&studied.grade.causes)
-        .filter(|(part, _)| *part != Part::Handling);
+        .filter(|(part, _)| {
+            *part != Part::Handling || studied.grade.parts[Part::Handling.index()] > 0.0
+        });
     each.map(|(part, cause)| {
         let value = studied.grade.parts[part.index()];
         let words = part_words(part, value, cause, &names);

@@ -23,7 +23,7 @@ pub struct Stitches {
 }
 
 /// Hours, from a good day to a bad one.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Default)]
 pub struct Hours {
     /// At best.
     pub from: f64,

@@ -7,6 +7,7 @@ use serde::Serialize;
 use crate::course::{Budget, Part};
 use crate::ground::units::round_half_up;
 use crate::path::Order;
+use crate::path::Task;
 use crate::path::remedies::Remedy;
 use crate::report::tenth;
 use crate::words;
@@ -40,6 +41,8 @@ struct StepEntry {
     step: f64,
     new_techniques: Vec<String>,
     raised: BTreeMap<&'static str, f64>,
+    hours: [f64; 2],
+    by_far_the_largest: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -138,7 +141,7 @@ impl OrderReport {
     #[must_use]
     pub fn new(
         order: &Order,
-        lessons: &[(&str, f64)],
+        (lessons, tasks): (&[(&str, f64)], &[Task]),
         budget: Budget,
         remedies: &[Vec<Remedy>],
         wording: words::Wording,
@@ -162,12 +165,15 @@ impl OrderReport {
             lessons: order
                 .placed
                 .iter()
-                .map(|placed| StepEntry {
+                .zip(tasks)
+                .map(|(placed, task)| StepEntry {
                     id: of(placed.index).0.to_owned(),
                     grade: of(placed.index).1,
                     step: placed.step.size,
                     new_techniques: placed.step.new_techniques.clone(),
                     raised: raised(&placed.step.raised),
+                    hours: [task.hours.from, task.hours.to].map(|h| round_half_up(h, 1)),
+                    by_far_the_largest: task.by_far_the_largest,
                 })
                 .collect(),
             gaps: order

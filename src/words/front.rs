@@ -4,12 +4,20 @@ use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::course::{Binding, Craft, Lesson, Units};
 use crate::ground::units::{Length, plain_number, round_half_up};
+use crate::path::Task;
+use crate::piece::time::Hours;
 use crate::study::Studied;
 use crate::words::{RowNames, Wording, capital, count, needle_text, number_word};
 
 /// What it is, in two sentences; `sizes` are printed.
 #[must_use]
-pub fn lead(lesson: &Lesson, sizes: usize, studied: &Studied<'_>, wording: Wording) -> String {
+pub fn lead(
+    lesson: &Lesson,
+    sizes: usize,
+    studied: &Studied<'_>,
+    task: Option<Task>,
+    wording: Wording,
+) -> String {
     let names = RowNames::of_lesson(lesson, wording);
     let rows = studied.work.rows.len();
     let makes = lesson.makes.name();
@@ -41,11 +49,12 @@ pub fn lead(lesson: &Lesson, sizes: usize, studied: &Studied<'_>, wording: Wordi
     };
     let gauge = lesson.colourwork.gauge;
     format!(
-        "{what}{craft} with {} of {band}. {} stitches and {} {} to 10 cm.",
+        "{what}{craft} with {} of {band}. {} stitches and {} {} to 10 cm.{}",
         count(rows, names.line, names.lines),
         plain_number(gauge.stitches, 1),
         plain_number(gauge.rows, 1),
-        names.lines
+        names.lines,
+        task.map_or_else(String::new, |task| format!(" {}", task_text(task)))
     )
 }
 
@@ -199,4 +208,26 @@ pub(super) const fn tool_name(lesson: &Lesson) -> &'static str {
     } else {
         "needle"
     }
+}
+
+/// `6–13`: hours, whole ones from ten on.
+#[must_use]
+pub fn hours_range(hours: Hours) -> String {
+    let digits = u32::from(hours.to < 10.0);
+    format!(
+        "{}–{}",
+        plain_number(hours.from, digits),
+        plain_number(hours.to, digits)
+    )
+}
+
+/// How long a piece takes a learner, and whether that is by far the longest yet.
+#[must_use]
+pub fn task_text(task: Task) -> String {
+    let largest = if task.by_far_the_largest {
+        ": by far the largest piece yet"
+    } else {
+        ""
+    };
+    format!("About {} hours{largest}.", hours_range(task.hours))
 }

@@ -117,7 +117,15 @@ pub const NARROWINGS_HEAD: [&str; 5] = ["Letter", "Round of the yoke", "Before",
 /// Heads of the contents of a course; `pages` of print have a column of their own.
 #[must_use]
 pub fn contents_head(pages: bool) -> Vec<&'static str> {
-    let mut head = vec!["No.", "Lesson", "Level", "How hard", "Step", "What is new"];
+    let mut head = vec![
+        "No.",
+        "Lesson",
+        "Level",
+        "How hard",
+        "Step",
+        "Hours",
+        "What is new",
+    ];
     if pages {
         head.push("Page");
     }

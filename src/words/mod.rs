@@ -34,7 +34,10 @@ pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_
 pub use cautions::cautions;
 pub use charts::{chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words};
 pub use contrast::{clash_help, clash_sentences, clash_text};
-pub use front::{checks, count_name, fabric_note, lead, measure_first, next_lesson, tools};
+pub use front::{
+    checks, count_name, fabric_note, hours_range, lead, measure_first, next_lesson, task_text,
+    tools,
+};
 pub use largest::largest_step_words;
 pub use lengths::{length_number, length_text, needle_text, range_number, unit_name};
 pub use literal::literal;

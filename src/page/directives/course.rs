@@ -10,7 +10,7 @@ use crate::page::directives::common::{common, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
 use crate::words::pictures::{skill_alt, strata_alt, whole_climb_alt};
-use crate::words::{Wording, labels};
+use crate::words::{Wording, hours_range, labels};
 
 /// Directives of the course plan; links lead to handouts from `index.html`, not in print.
 #[derive(Debug)]
@@ -112,6 +112,7 @@ impl<'a> CourseDirectives<'a> {
                 Cell::words(lesson.level),
                 Cell::words(lesson.grade.clone()),
                 Cell::words(lesson.step.clone()),
+                Cell::words(hours_range(lesson.class)),
                 Cell::words(lesson.new.join(", ")),
             ];
             cells.extend(self.pages.get(i).map(|page| Cell::words(page.to_string())));
@@ -123,6 +124,7 @@ impl<'a> CourseDirectives<'a> {
             Align::Right,
             Align::Left,
             Align::Left,
+            Align::Right,
             Align::Right,
             Align::Right,
             Align::Left,

@@ -119,13 +119,13 @@ impl Author<'_> {
                     .get(part)
                     .into_iter()
                     .flat_map(|part| &part.stages);
-                let back = joins.filter_map(|stage| match stage.kind {
+                let mut back = joins.filter_map(|stage| match stage.kind {
                     StageKind::Join { body, underarm, .. } => {
                         Some((body.saturating_sub(2 * underarm) / 2, stage.after))
                     }
                     _ => None,
                 });
-                let (back, joined) = back.last().unwrap_or((0, 1));
+                let (back, joined) = back.next_back().unwrap_or((0, 1));
                 (stage.before * back / joined.max(1)).div_ceil(2)
             })
             .collect();
