@@ -79,6 +79,7 @@ fn handout<'a>(
     let task = course.tasks().get(place).copied();
     let new = new_things(lesson, studied, placed, wording);
     let charts = sheets(lesson, studied, print, wording);
+    let tools = tools(lesson, &pieces, course.course.units, wording);
     let rows: Vec<String> = charts
         .iter()
         .flat_map(|chart| &chart.rows)
@@ -124,7 +125,7 @@ fn handout<'a>(
         } else {
             "needles"
         },
-        tools: tools(lesson, course.course.units, wording),
+        tools,
         text: lesson.text.clone(),
         checks: checks(lesson, studied, wording),
         cautions: cautions(lesson, studied, wording),

@@ -11,6 +11,7 @@ mod hand;
 mod head;
 mod jersey;
 mod layout;
+pub mod needles;
 mod none;
 pub mod practice;
 pub mod schedule;

@@ -2,12 +2,13 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Binding, Craft, Lesson, Units};
-use crate::ground::units::{Length, plain_number, round_half_up};
+use crate::course::{Binding, Craft, Lesson};
+use crate::ground::units::{plain_number, round_half_up};
 use crate::path::Task;
 use crate::piece::time::Hours;
 use crate::study::Studied;
-use crate::words::{RowNames, Wording, capital, count, needle_text, number_word};
+use crate::words::tools::tool_name;
+use crate::words::{RowNames, Wording, capital, count, number_word};
 
 /// What it is, in two sentences; `sizes` are printed.
 #[must_use]
@@ -94,45 +95,6 @@ pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
     )
 }
 
-/// Needles or hook and the yarn, in sentences.
-#[must_use]
-pub fn tools(lesson: &Lesson, units: Units, wording: Wording) -> String {
-    let tool = if lesson.craft.carries_inside() {
-        "Hook"
-    } else {
-        "Needle"
-    };
-    let mm = |n: Length| needle_text(n, units);
-    let mut text = match lesson.colourwork.needle {
-        Some(needle) => format!("{tool} {}", mm(needle)),
-        None => format!("{tool} to reach the stitches above"),
-    };
-    if let Some(rib) = lesson.rib_needle {
-        text.push_str(&format!("; {} for the rib", mm(rib)));
-    }
-    text.push('.');
-    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
-    if (plain.stitches, plain.rows) != (colour.stitches, colour.rows) {
-        text.push_str(&format!(
-            " Plain: {} stitches and {} {} to 10 cm.",
-            plain_number(plain.stitches, 1),
-            plain_number(plain.rows, 1),
-            RowNames::of_lesson(lesson, wording).lines
-        ));
-    }
-    if let Some(metres) = lesson.metres_per_100g {
-        text.push_str(&format!(
-            " Yarn of about {} m to 100 g",
-            plain_number(metres, 0)
-        ));
-        if let Some(weight) = lesson.yarn_weight {
-            text.push_str(&format!(", category {weight}"));
-        }
-        text.push('.');
-    }
-    text
-}
-
 /// What stands under the fabric of a front page.
 #[must_use]
 pub fn fabric_note(binding: Binding) -> &'static str {
@@ -197,16 +159,6 @@ pub const fn count_name(makes: Makes) -> &'static str {
     match makes {
         Makes::Yoke => "Body",
         _ => "Stitches",
-    }
-}
-
-/// What it is worked with.
-#[must_use]
-pub(super) const fn tool_name(lesson: &Lesson) -> &'static str {
-    if lesson.craft.carries_inside() {
-        "hook"
-    } else {
-        "needle"
     }
 }
 

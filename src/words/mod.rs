@@ -28,6 +28,7 @@ mod spread;
 mod steps;
 mod teaching;
 mod terms;
+mod tools;
 mod why;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
@@ -36,7 +37,6 @@ pub use charts::{chart_alt, reading, rights_text, trap_tag, trap_words, work_ove
 pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use front::{
     checks, count_name, fabric_note, hours_range, lead, measure_first, next_lesson, task_text,
-    tools,
 };
 pub use largest::largest_step_words;
 pub use lengths::{length_number, length_text, needle_text, range_number, unit_name};
@@ -60,4 +60,5 @@ pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable};
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, talk};
 pub use terms::Wording;
+pub use tools::{needle_kinds, tools};
 pub use why::why;

@@ -3,10 +3,11 @@
 use crate::course::{Lesson, Part};
 use crate::ground::units::{Length, plain_number, round_half_up};
 use crate::path::StudiedCourse;
+use crate::piece::needles::{markers, needles};
 use crate::piece::time::Stitches;
 use crate::study::Studied;
 use crate::words::{
-    RowNames, Wording, capital, cause_text, count, list_and, needle_text, part_title,
+    RowNames, Wording, capital, cause_text, count, list_and, needle_kinds, needle_text, part_title,
 };
 
 /// How many rows of the colourwork are worked in class.
@@ -155,44 +156,67 @@ pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
     let learners = course.course.sessions.map_or(1, |s| s.learners);
     let units = course.course.units;
     let wording = Wording::of(course.course.terms);
-    let mut sizes: Vec<(Length, &'static str, Vec<usize>)> = Vec::new();
+    let mut sizes: Vec<(Length, String, Vec<usize>)> = Vec::new();
+    let mut most_markers = 0;
     for (place, p) in course.order.placed.iter().enumerate() {
-        let Some(lesson) = course.course.lessons.get(p.index) else {
+        let (Some(lesson), Some(studied)) = (
+            course.course.lessons.get(p.index),
+            course.lessons.get(p.index),
+        ) else {
             continue;
         };
+        let pieces = &studied.made().pieces;
+        most_markers = most_markers.max(markers(lesson, pieces));
         let tool = if lesson.craft.carries_inside() {
             "hook"
         } else {
             "needle"
         };
-        for length in [lesson.rib_needle, lesson.colourwork.needle]
+        let of_kinds: Vec<(Length, String)> = needles(lesson, pieces)
+            .iter()
+            .flat_map(|needles| {
+                let kinds = needle_kinds(needles, units).into_iter();
+                kinds.filter_map(|kind| Some((needles.size?, kind)))
+            })
+            .collect();
+        let plain = [lesson.rib_needle, lesson.colourwork.needle]
             .into_iter()
-            .flatten()
-        {
+            .flatten();
+        let plain = plain.map(|size| (size, tool.to_owned()));
+        let all = if of_kinds.is_empty() {
+            plain.collect()
+        } else {
+            of_kinds
+        };
+        for (length, kind) in all {
             match sizes
                 .iter_mut()
-                .find(|(l, t, _)| *l == length && *t == tool)
+                .find(|(l, k, _)| *l == length && *k == kind)
             {
                 Some((_, _, lessons)) => {
                     if lessons.last() != Some(&(place + 1)) {
                         lessons.push(place + 1);
                     }
                 }
-                None => sizes.push((length, tool, vec![place + 1])),
+                None => sizes.push((length, kind, vec![place + 1])),
             }
         }
     }
-    sizes.sort_by(|a, b| a.1.cmp(b.1).then(a.0.to_mm().total_cmp(&b.0.to_mm())));
+    sizes.sort_by(|a, b| {
+        a.0.to_mm()
+            .total_cmp(&b.0.to_mm())
+            .then_with(|| a.1.cmp(&b.1))
+    });
     let mut items: Vec<String> = sizes
         .into_iter()
-        .map(|(length, tool, lessons)| {
+        .map(|(length, kind, lessons)| {
             let word = if lessons.len() == 1 {
                 "lesson"
             } else {
                 "lessons"
             };
             format!(
-                "{learners} of the {} {tool}, for {word} {}",
+                "{learners} of {} ({kind}), for {word} {}",
                 needle_text(length, units),
                 list_and(&lessons)
             )
@@ -200,7 +224,7 @@ pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
         .collect();
     items.push(format!(
         "{} stitch markers, {learners} blunt sewing needles, {learners} tape measures",
-        8 * learners
+        most_markers.max(1) * learners as usize
     ));
     items.push(format!(
         "Scissors for every four, waste yarn in a smooth light {}, pencils, and a scale to weigh the swatches",
