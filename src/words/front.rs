@@ -2,13 +2,13 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Binding, Craft, Lesson};
+use crate::course::{Binding, Craft, Lesson, Units};
 use crate::ground::units::{plain_number, round_half_up};
 use crate::path::Task;
 use crate::piece::time::Hours;
 use crate::study::Studied;
 use crate::words::tools::tool_name;
-use crate::words::{RowNames, Wording, capital, count, number_word};
+use crate::words::{RowNames, Wording, capital, count, gauge_text, number_word};
 
 /// What it is, in two sentences; `sizes` are printed.
 #[must_use]
@@ -17,7 +17,7 @@ pub fn lead(
     sizes: usize,
     studied: &Studied<'_>,
     task: Option<Task>,
-    wording: Wording,
+    (units, wording): (Units, Wording),
 ) -> String {
     let names = RowNames::of_lesson(lesson, wording);
     let rows = studied.work.rows.len();
@@ -50,18 +50,16 @@ pub fn lead(
     };
     let gauge = lesson.colourwork.gauge;
     format!(
-        "{what}{craft} with {} of {band}. {} stitches and {} {} to 10 cm.{}",
+        "{what}{craft} with {} of {band}. {}.{}",
         count(rows, names.line, names.lines),
-        plain_number(gauge.stitches, 1),
-        plain_number(gauge.rows, 1),
-        names.lines,
+        gauge_text(gauge, names.lines, units),
         task.map_or_else(String::new, |task| format!(" {}", task_text(task)))
     )
 }
 
 /// How to measure before anything is cast on.
 #[must_use]
-pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
+pub fn measure_first(lesson: &Lesson, units: Units, wording: Wording) -> String {
     let gauge = lesson.colourwork.gauge;
     let tool = tool_name(lesson);
     let way = if lesson.worked == Worked::Round {
@@ -86,12 +84,10 @@ pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
         }
         _ => "",
     };
+    let gauge = gauge_text(gauge, RowNames::of_lesson(lesson, wording).lines, units);
     format!(
-        "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: {} stitches and {} {} should measure 10 cm. \
-         More stitches? Take a thicker {tool}. Fewer? A thinner one.{part}",
-        plain_number(gauge.stitches, 1),
-        plain_number(gauge.rows, 1),
-        RowNames::of_lesson(lesson, wording).lines
+        "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: {gauge} should be there. More stitches? Take a \
+         thicker {tool}. Fewer? A thinner one.{part}"
     )
 }
 

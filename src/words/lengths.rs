@@ -1,7 +1,7 @@
 //! Lengths and masses in the units that a course asks for.
 
 use crate::course::Units;
-use crate::ground::units::{Length, plain_number, round_half_up};
+use crate::ground::units::{Gauge, Length, plain_number, round_half_up};
 
 /// `54.5`, `21.5`, `54.5 / 21.5`: centimetres to the half, inches to the quarter, without the unit.
 #[must_use]
@@ -84,4 +84,22 @@ pub fn needle_text(needle: Length, units: Units) -> String {
         .find(|(size, _)| (size - needle.to_mm()).abs() < 0.01)
         .filter(|_| units != Units::Metric);
     name.map_or(mm.clone(), |(_, us)| format!("{mm} (US {us})"))
+}
+
+/// `20 stitches and 26 rounds to 10 cm`; where inches are used over 4 of them.
+#[must_use]
+pub fn gauge_text(gauge: Gauge, lines: &str, units: Units) -> String {
+    let over = |share: f64, length: &str| {
+        format!(
+            "{} stitches and {} {lines} to {length}",
+            plain_number(gauge.stitches * share, 1),
+            plain_number(gauge.rows * share, 1)
+        )
+    };
+    let (metric, imperial) = (over(1.0, "10 cm"), over(1.016, "4 in"));
+    match units {
+        Units::Metric => metric,
+        Units::Imperial => imperial,
+        Units::Both => format!("{metric} ({imperial})"),
+    }
 }

@@ -39,7 +39,7 @@ pub use front::{
     checks, count_name, fabric_note, hours_range, lead, measure_first, next_lesson, task_text,
 };
 pub use largest::largest_step_words;
-pub use lengths::{length_number, length_text, needle_text, range_number, unit_name};
+pub use lengths::{gauge_text, length_number, length_text, needle_text, range_number, unit_name};
 pub use literal::literal;
 pub use longest::{LongestFloat, longest};
 pub use measured::{measured_name, part_of_piece};

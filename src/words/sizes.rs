@@ -1,12 +1,12 @@
 //! Sizes that come out far off, or not at all, and the abbreviations of all.
 
 use crate::course::{Lesson, Units};
-use crate::ground::units::plain_number;
+use crate::ground::units::{Length, plain_number};
 use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece};
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
-use crate::words::{length_text, literal};
+use crate::words::{length_text, literal, needle_text};
 
 /// Sizes that are more than 3 % off: by how much, and what would hit.
 #[must_use]
@@ -19,11 +19,17 @@ pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String
         }
         let mut ways = Vec::new();
         if let Some(remedies) = &piece.remedies {
-            let gauge = plain_number(remedies.gauge, 1);
+            let gauge = match units {
+                Units::Metric => format!("{} stitches to 10 cm", plain_number(remedies.gauge, 1)),
+                _ => format!(
+                    "{} stitches to 4 in",
+                    plain_number(remedies.gauge * 1.016, 1)
+                ),
+            };
             let needle = remedies.needle.as_ref().map_or(String::new(), |guess| {
-                format!(" (try {} mm)", plain_number(guess.needle.to_mm(), 2))
+                format!(" (try {})", needle_text(guess.needle, units))
             });
-            ways.push(format!("{gauge} stitches to 10 cm would hit{needle}"));
+            ways.push(format!("{gauge} would hit{needle}"));
             for other in [remedies.fewer, remedies.more].into_iter().flatten() {
                 ways.push(format!(
                     "{} stitches make {}",
@@ -36,11 +42,15 @@ pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String
             }
         }
         notes.push(format!(
-            "**{}** comes out {} % too {} ({} mm), because the pattern repeats over {} stitches. {}.",
+            "**{}** comes out {} % too {} ({}), because the pattern repeats over {} stitches. {}.",
             literal(&size.label),
             plain_number(piece.main.percent.abs(), 1),
-            if piece.main.percent > 0.0 { "wide" } else { "narrow" },
-            plain_number(piece.main.error.to_mm().abs(), 0),
+            if piece.main.percent > 0.0 {
+                "wide"
+            } else {
+                "narrow"
+            },
+            length_text(Length::mm(piece.main.error.to_mm().abs()), units),
             lesson
                 .charts()
                 .iter()

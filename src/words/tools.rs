@@ -6,7 +6,7 @@ use crate::course::{Craft, Lesson, Units};
 use crate::ground::units::{Length, plain_number};
 use crate::piece::Piece;
 use crate::piece::needles::{CIRCULARS, NeedleFor, Needles, markers, needles};
-use crate::words::{RowNames, Wording, capital, count, join_and, needle_text};
+use crate::words::{RowNames, Wording, capital, count, gauge_text, join_and, needle_text};
 
 /// What it is worked with.
 #[must_use]
@@ -112,12 +112,8 @@ pub fn tools(lesson: &Lesson, pieces: &[Piece], units: Units, wording: Wording) 
     text.push_str(&notions_text(lesson, pieces));
     let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
     if (plain.stitches, plain.rows) != (colour.stitches, colour.rows) {
-        text.push_str(&format!(
-            " Plain: {} stitches and {} {} to 10 cm.",
-            plain_number(plain.stitches, 1),
-            plain_number(plain.rows, 1),
-            RowNames::of_lesson(lesson, wording).lines
-        ));
+        let lines = RowNames::of_lesson(lesson, wording).lines;
+        text.push_str(&format!(" Plain: {}.", gauge_text(plain, lines, units)));
     }
     if let Some(metres) = lesson.metres_per_100g {
         text.push_str(&format!(

@@ -24,6 +24,7 @@ mod learner;
 mod marks;
 mod measures;
 mod names;
+mod needles;
 mod order;
 mod outside_readers;
 mod packs;
