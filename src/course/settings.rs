@@ -94,6 +94,8 @@ pub struct Sessions {
     pub hours: f64,
     /// Weeks between two.
     pub weeks_between: f64,
+    /// Hours of work at home that a learner has in a week.
+    pub home_hours: f64,
     /// Share of the time spent explaining.
     pub teaching_share: f64,
     /// People.

@@ -8,8 +8,10 @@ use crate::handout::pitfalls::pitfalls;
 use crate::path::StudiedCourse;
 use crate::piece::time::{self, Pace};
 use crate::study::Studied;
+use crate::words::HomeLoad;
 use crate::words::{
-    ClassReach, Doing, RowNames, Wording, ahead, before, behind, doing, goal, talk, technique_title,
+    ClassReach, Doing, RowNames, Wording, ahead, before, behind, doing, goal, home_text, talk,
+    technique_title,
 };
 
 /// A stretch of a meeting.
@@ -32,6 +34,10 @@ pub struct Meeting {
     pub lessons: Vec<String>,
     /// Its minutes.
     pub stretches: Vec<Stretch>,
+    /// What it leaves to do at home, and whether that fits.
+    pub home: String,
+    /// Whether it does.
+    pub fits: bool,
 }
 
 /// What can go wrong with something new.
@@ -71,6 +77,9 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
     };
     let placed = &course.order.placed;
     let number = usize::try_from(sessions.count).unwrap_or(1).max(1);
+    let tasks = course.tasks();
+    let in_class = sessions.class_hours(placed.len());
+    let mut begun = 0;
     (0..number)
         .map(|meeting| {
             // Lessons are shared out evenly; with more meetings than lessons a lesson goes on in the next one.
@@ -86,7 +95,24 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
                     Some((i + 1, lesson, p.step.new_techniques.len()))
                 })
                 .collect();
+            // A lesson that goes on in the next meeting is counted where it begins.
+            let loads: Vec<(&str, f64)> = lessons
+                .iter()
+                .filter(|(n, ..)| *n > begun)
+                .filter_map(|(n, lesson, _)| {
+                    let usual = tasks.get(n - 1)?.hours.usual();
+                    Some((lesson.title.as_str(), (usual - in_class).max(0.0)))
+                })
+                .collect();
+            begun = begun.max(to);
+            let load = HomeLoad {
+                lessons: &loads,
+                a_week: sessions.home_hours,
+                weeks: (meeting + 1 < number).then_some(sessions.weeks_between),
+            };
             Meeting {
+                home: home_text(&load),
+                fits: load.fits(),
                 number: meeting + 1,
                 stretches: stretches(&lessons, sessions, meeting),
                 lessons: lessons

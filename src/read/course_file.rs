@@ -124,6 +124,7 @@ pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) ->
         count: whole(node, "sessions", "count").unwrap_or(6),
         hours: number(node, "sessions", "hours").unwrap_or(2.0),
         weeks_between: number(node, "sessions", "weeks_between").unwrap_or(1.0),
+        home_hours: number(node, "sessions", "home_hours").unwrap_or(3.0),
         teaching_share: number(node, "sessions", "teaching_share").unwrap_or(0.4),
         learners: whole(node, "sessions", "learners").unwrap_or(12),
     });

@@ -285,6 +285,11 @@ const SESSIONS: &[Key] = &[
         Shape::UpTo(1.0),
         "share of the time spent explaining",
     ),
+    Key::may(
+        "home_hours",
+        Shape::UpTo(168.0),
+        "hours at home in a week; default 3",
+    ),
     Key::may("learners", Shape::Whole(1, 10_000), "how many people"),
 ];
 const BODY: &[Key] = &[

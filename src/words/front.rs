@@ -86,7 +86,7 @@ pub fn measure_first(lesson: &Lesson, units: Units, wording: Wording) -> String 
     };
     let gauge = gauge_text(gauge, RowNames::of_lesson(lesson, wording).lines, units);
     format!(
-        "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: {gauge} should be there. More stitches? Take a \
+        "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: it should have {gauge}. More stitches? Take a \
          thicker {tool}. Fewer? A thinner one.{part}"
     )
 }

@@ -8,6 +8,7 @@ mod cautions;
 mod charts;
 mod contrast;
 mod front;
+mod home;
 pub mod labels;
 mod largest;
 mod lengths;
@@ -38,6 +39,7 @@ pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use front::{
     checks, count_name, fabric_note, hours_range, lead, measure_first, next_lesson, task_text,
 };
+pub use home::{HomeLoad, home_text, plan_text};
 pub use largest::largest_step_words;
 pub use lengths::{gauge_text, length_number, length_text, needle_text, range_number, unit_name};
 pub use literal::literal;

@@ -91,15 +91,18 @@ fn handouts_of_the_demo_course_read_as_before() {
 /// One learner's size in bold wherever it stands among others: columns of crowns, of stages, of measures, of yarn.
 #[test]
 fn a_marked_size_stands_out_as_before() {
-    let options = PackOptions {
-        print: Print {
-            sizes: PrintedSizes::Marked("adult-medium".to_owned()),
-            ..Print::default()
-        },
-        ..PackOptions::default()
-    };
-    let files = pack(&demo(), &[], options, &|_| {}).unwrap();
-    for stem in ["06-pebble-hat", "12-samphire-yoke"] {
+    for (stem, size) in [
+        ("06-pebble-hat", "adult-medium"),
+        ("12-samphire-yoke", "woman-m"),
+    ] {
+        let options = PackOptions {
+            print: Print {
+                sizes: PrintedSizes::Marked(size.to_owned()),
+                ..Print::default()
+            },
+            ..PackOptions::default()
+        };
+        let files = pack(&demo(), &[], options, &|_| {}).unwrap();
         let page = text(&files, &format!("lessons/{stem}/handout.md"));
         let bold: String = page
             .lines()

@@ -10,7 +10,7 @@ use crate::page::directives::common::{common, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
 use crate::words::pictures::{skill_alt, strata_alt, whole_climb_alt};
-use crate::words::{Wording, hours_range, labels};
+use crate::words::{Wording, hours_range, labels, plan_text};
 
 /// Directives of the course plan; links lead to handouts from `index.html`, not in print.
 #[derive(Debug)]
@@ -52,7 +52,10 @@ impl<'a> CourseDirectives<'a> {
             meetings: &'a [Meeting],
             teaching: Vec<Teaching>,
             kit: &'a [String],
+            plan: String,
         }
+        let over = self.plan.meetings.iter().filter(|meeting| !meeting.fits);
+        let over: Vec<usize> = over.map(|meeting| meeting.number).collect();
         let fields = Fields {
             title: &self.plan.title,
             guild: &self.plan.guild,
@@ -65,6 +68,7 @@ impl<'a> CourseDirectives<'a> {
             meetings: &self.plan.meetings,
             teaching: self.teaching(templates, words),
             kit: &self.plan.kit,
+            plan: plan_text(&over),
         };
         let text = templates.render(name, &fields, words)?;
         Ok(parse(&text, self))
