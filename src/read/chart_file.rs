@@ -1,6 +1,6 @@
 //! A chart file's tree to a [`Chart`].
 
-use crate::course::chart::{self, Chart, Line, RawChart, Spanned, Worked};
+use crate::course::chart::{self, Chart, Line, RawChart, Reflect, Spanned, Worked};
 use crate::ground::fault::{Fault, SourceMap, Span};
 use crate::read::keys::CHART;
 use crate::read::shape::{Shape, check, parse_range};
@@ -68,7 +68,14 @@ fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
             };
             Some((letter, value.text()?.to_owned()))
         });
+    let reflect = node.get("reflect").and_then(|value| {
+        Some(Spanned {
+            value: Reflect::from_name(value.text()?)?,
+            span: value.span,
+        })
+    });
     Some(RawChart {
+        reflect,
         id: id.to_owned(),
         title: text("title").unwrap_or_default(),
         worked: worked(node),

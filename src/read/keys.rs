@@ -1,6 +1,7 @@
 //! The keys of course, lesson and chart files: the file formats in one table.
 
 use crate::course::body;
+use crate::course::chart::Reflect;
 use crate::read::shape::{Key, Shape};
 
 const WORKED: Shape = Shape::Word(&["round", "flat"]);
@@ -34,6 +35,11 @@ pub(super) const CHART: &[Key] = &[
         "repeat",
         Shape::Map(REPEAT),
         "which part repeats; default: all of it",
+    ),
+    Key::may(
+        "reflect",
+        Shape::Word(&Reflect::NAMES),
+        "the half that is not drawn is the mirror of the drawn one",
     ),
     Key::may(
         "shaping",

@@ -134,6 +134,7 @@ pub fn read_line_chart(line: &[u8]) -> Result<LineChart, LineError> {
         .repeat
         .map_or((None, None), |repeat| (repeat.stitches, repeat.rows));
     let raw = RawChart {
+        reflect: None,
         title: fields.title.map(Cow::into_owned).unwrap_or_default(),
         worked,
         colours: fields

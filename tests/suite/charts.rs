@@ -129,3 +129,36 @@ fn rows_in_words_knit_back_into_the_chart() {
         }
     }
 }
+
+/// The half that is not drawn is the mirror of the drawn one; the axis stands once.
+#[test]
+fn a_half_or_a_quarter_makes_the_whole() {
+    let whole = ["x.o.x", "..x..", "ox.xo", "..x..", "x.o.x"];
+    let drawn = |chart: &Chart| -> Vec<String> {
+        (0..chart.height)
+            .rev()
+            .map(|row| chart.drawn_line(row))
+            .collect()
+    };
+    let full = chart(&whole, "");
+    for (half, how) in [
+        // Stitch 1 is the right-most; the last drawn column or row is the axis.
+        (vec!["o.x", "x..", ".xo", "x..", "o.x"], "stitches"),
+        (vec!["ox.xo", "..x..", "x.o.x"], "rows"),
+        (vec![".xo", "x..", "o.x"], "both"),
+    ] {
+        let it = chart(&half, &format!("reflect: {how}"));
+        assert_eq!(
+            (it.width, it.height, drawn(&it)),
+            (5, 5, drawn(&full)),
+            "{how}"
+        );
+        assert_eq!(it.repeat_stitches, 0..5);
+    }
+    // The repeat is counted in the whole.
+    let it = chart(
+        &[".xo", "x..", "o.x"],
+        "reflect: both\nrepeat: { stitches: 1-4, rows: 2-5 }",
+    );
+    assert_eq!((it.repeat_stitches, it.repeat_rows), (0..4, 1..5));
+}

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::course::chart::raw::{Line, RawChart, Spanned};
+use crate::course::chart::reflect::{Reflect, there_and_back, whole};
 use crate::course::chart::shaping::{check_counts, read_marks};
 use crate::course::chart::{Chart, Ink, MAX_CELLS, MAX_COLOURS, Rights};
 use crate::ground::fault::{Code, Fault, Span};
@@ -33,6 +34,29 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
         .shaping
         .as_ref()
         .and_then(|lines| read_marks(lines, width, height, raw.span, faults));
+    let mut places: Vec<Span> = raw.rows.iter().rev().map(|line| line.span).collect();
+    let (cells, width, height) = match &raw.reflect {
+        None => (cells, width, height),
+        Some(reflect) if raw.shaping.is_some() => {
+            let title = "a chart with shaping is drawn whole";
+            let fault = Fault::new(Code::WrongValue, title, reflect.span, "");
+            faults.push(fault.help("draw both halves, and take `reflect` out"));
+            (cells, width, height)
+        }
+        Some(reflect) => {
+            let columns = there_and_back(width, reflect.value != Reflect::Rows);
+            let rows = there_and_back(height, reflect.value != Reflect::Stitches);
+            places = rows
+                .iter()
+                .filter_map(|row| places.get(*row).copied())
+                .collect();
+            (
+                whole(&cells, width, &columns, &rows),
+                columns.len(),
+                rows.len(),
+            )
+        }
+    };
     let repeat_stitches = checked_range(raw.repeat_stitches.as_ref(), width, "stitches", faults);
     let repeat_rows = checked_range(raw.repeat_rows.as_ref(), height, "rows", faults);
     let rights = read_rights(&raw, faults);
@@ -51,7 +75,7 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
         declares_rows: raw.repeat_rows.is_some(),
         rights,
         source: raw.source,
-        places: raw.rows.iter().rev().map(|line| line.span).collect(),
+        places,
     };
     if let Some(lines) = &raw.shaping
         && chart.marks.is_some()

@@ -5,6 +5,7 @@
 
 mod build;
 mod raw;
+mod reflect;
 mod shaping;
 mod write;
 
@@ -14,6 +15,7 @@ use crate::ground::fault::Span;
 
 pub use build::build;
 pub use raw::{Line, RawChart, Spanned};
+pub use reflect::Reflect;
 pub use write::to_yaml;
 
 /// Most cells in a chart; more is refused.

@@ -1,6 +1,7 @@
 //! The values of a chart file before they are understood, each with its place.
 
 use crate::course::chart::Worked;
+use crate::course::chart::reflect::Reflect;
 use crate::ground::fault::Span;
 
 /// A value and where it stands.
@@ -59,6 +60,8 @@ pub struct RawChart {
     pub repeat_stitches: Option<Spanned<(usize, usize)>>,
     /// `repeat.rows`, counted from 1.
     pub repeat_rows: Option<Spanned<(usize, usize)>>,
+    /// `reflect`.
+    pub reflect: Option<Spanned<Reflect>>,
     /// `rights`.
     pub rights: Option<Spanned<String>>,
     /// `from`.
