@@ -12,7 +12,7 @@ use crate::picture::{Fabric, LadderRung, Rung};
 use crate::piece::time::Hours;
 use crate::study::Studied;
 use crate::words::{
-    Wording, clash_sentences, kit, largest_step_words, technique_title, technique_titles,
+    Wording, clash_sentences, kit, labels, largest_step_words, technique_title, technique_titles,
 };
 
 /// A lesson in the course plan.
@@ -49,10 +49,14 @@ pub struct PlanYarn {
     pub rgb: [u8; 3],
     /// Places of the lessons that use it.
     pub lessons: Vec<usize>,
-    /// Grams used; `None` where a lesson's amount is not known.
+    /// Grams used in the lessons whose amount is known; `None` where none is.
     pub used: Option<f64>,
-    /// Balls of 50 g to buy.
+    /// Balls of 50 g to buy for them.
     pub balls: Option<u32>,
+    /// Places of the lessons that use it and whose amount is not known.
+    pub without: Vec<usize>,
+    /// Its weight category: yarns of one name and two weights are two yarns.
+    weight: Option<u32>,
 }
 
 /// Where a technique is met: for each lesson in order, `None`, or whether it is the first time.
@@ -179,6 +183,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
             met: met.get(id).cloned().unwrap_or_default(),
         })
         .collect();
+    name_weights(&mut yarns);
     yarns.sort_by(|a, b| (&a.name, a.rgb).cmp(&(&b.name, b.rgb)));
     let sessions = course.sessions;
     CoursePlan {
@@ -235,6 +240,14 @@ fn strata(studied: &StudiedCourse<'_>) -> Vec<Fabric> {
         .collect()
 }
 
+/// The sum of what is known.
+fn sum<T: std::ops::Add<Output = T>>(a: Option<T>, b: Option<T>) -> Option<T> {
+    match (a, b) {
+        (Some(a), Some(b)) => Some(a + b),
+        (one, other) => one.or(other),
+    }
+}
+
 /// The yarns of a lesson's middle size.
 fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut Vec<PlanYarn>) {
     let amounts = studied.made().middle_amounts();
@@ -242,14 +255,16 @@ fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut V
         let amount = amounts.and_then(|(_, all)| all.get(i));
         let grams = amount.and_then(|a| a.grams);
         let balls = amount.and_then(|a| a.balls);
-        let known = yarns
-            .iter_mut()
-            .find(|known| known.name == yarn.name && known.rgb == yarn.rgb);
+        let known = yarns.iter_mut().find(|known| {
+            (&known.name, known.rgb, known.weight) == (&yarn.name, yarn.rgb, lesson.yarn_weight)
+        });
         match known {
             Some(known) => {
                 known.lessons.push(place);
-                known.used = known.used.zip(grams).map(|(a, b)| a + b);
-                known.balls = known.balls.zip(balls).map(|(a, b)| a + b);
+                // What is not known takes nothing from the sum of the others, which says so.
+                known.used = sum(known.used, grams);
+                known.balls = sum(known.balls, balls);
+                known.without.extend(grams.is_none().then_some(place));
             }
             None => yarns.push(PlanYarn {
                 name: yarn.name.clone(),
@@ -257,6 +272,8 @@ fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut V
                 lessons: vec![place],
                 used: grams,
                 balls,
+                without: grams.is_none().then_some(place).into_iter().collect(),
+                weight: lesson.yarn_weight,
             }),
         }
     }
@@ -272,4 +289,17 @@ fn largest(studied: &StudiedCourse<'_>, place: usize) -> (String, usize, String)
         Wording::of(studied.course.terms),
     );
     (plain_number(size, 1), place + 1, words)
+}
+
+/// Where a course has yarns of one name and several weights, each is told by its weight, too.
+fn name_weights(yarns: &mut [PlanYarn]) {
+    let known: Vec<(String, Option<u32>)> =
+        yarns.iter().map(|y| (y.name.clone(), y.weight)).collect();
+    for yarn in yarns {
+        let other =
+            |(name, weight): &(String, Option<u32>)| *name == yarn.name && *weight != yarn.weight;
+        if let Some(weight) = yarn.weight.filter(|_| known.iter().any(other)) {
+            yarn.name = labels::yarn_of_weight(&yarn.name, weight);
+        }
+    }
 }

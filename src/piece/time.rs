@@ -85,7 +85,14 @@ pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
         } else {
             CLASS.1
         };
-        left -= (cells.len() * row.repeats) as f64 / rate * factor;
+        // A row between edges is worked over the whole piece, not over the two repeats that are measured.
+        let measured = (cells.len() * row.repeats) as f64;
+        let stitches = if row.repeats == 1 && work.round > 0.0 {
+            measured.max(work.round * cells.len() as f64 / row.drawn_width.max(1) as f64)
+        } else {
+            measured
+        };
+        left -= stitches / rate * factor;
         left >= 0.0
     });
     done.count()

@@ -277,3 +277,20 @@ pub fn size_note(sources: &[&str], mean: bool) -> String {
     };
     format!("Body measures: {}.{mean}", sources.join("; "))
 }
+
+/// A yarn whose name stands for several weights.
+#[must_use]
+pub fn yarn_of_weight(name: &str, weight: u32) -> String {
+    format!("{name}, category {weight}")
+}
+
+/// Grams used, and the lessons that are not among them, drawn together.
+#[must_use]
+pub fn used_without(grams: f64, without: &str) -> String {
+    let grams = plain_number(grams.ceil(), 0);
+    if without.is_empty() {
+        format!("{grams} g")
+    } else {
+        format!("{grams} g, without lesson {without}")
+    }
+}

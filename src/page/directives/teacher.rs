@@ -101,9 +101,8 @@ impl CourseDirectives<'_> {
                 Stroke::new(Paint::Ink, 0.35),
             );
             let lessons = stretches(&yarn.lessons);
-            let used = yarn
-                .used
-                .map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
+            let without = stretches(&yarn.without);
+            let used = yarn.used.map(|grams| labels::used_without(grams, &without));
             let mut cells = vec![
                 Cell {
                     chip: (!self.plan.print.is_black())

@@ -240,21 +240,26 @@ fn index(
 fn shopping(plan: &CoursePlan) -> String {
     let quote = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
     let learners = plan.learners.unwrap_or(1);
-    let mut out =
-        format!("colour,hex,lessons,grams_used,balls_of_50_g,balls_for_a_class_of_{learners}\n");
+    let mut out = format!(
+        "colour,hex,lessons,grams_used,balls_of_50_g,balls_for_a_class_of_{learners},without_lessons\n"
+    );
     for yarn in &plan.yarns {
-        let lessons: Vec<String> = yarn.lessons.iter().map(usize::to_string).collect();
+        let list = |places: &[usize]| {
+            let all: Vec<String> = places.iter().map(usize::to_string).collect();
+            quote(&all.join(" "))
+        };
         let number =
             |value: Option<f64>| value.map_or(String::new(), |v| plain_number(v.ceil(), 0));
         let balls = yarn.balls.map(f64::from);
         out.push_str(&format!(
-            "{},{},{},{},{},{}\n",
+            "{},{},{},{},{},{},{}\n",
             quote(&yarn.name),
             crate::ground::colour::hex(yarn.rgb),
-            quote(&lessons.join(" ")),
+            list(&yarn.lessons),
             number(yarn.used),
             number(balls),
-            number(balls.map(|b| b * f64::from(learners)))
+            number(balls.map(|b| b * f64::from(learners))),
+            list(&yarn.without)
         ));
     }
     out
