@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::course::body::{self, Body, Source};
+use crate::course::body::{self, Body, Given, Source};
 use crate::course::{Budget, Course, Levels, Paper, Part, Sessions, Terms, Units, Weights};
 use crate::ground::fault::{Code, Fault};
 use crate::ground::units::{FloatLimit, Length};
@@ -13,7 +13,57 @@ use crate::read::yaml::Node;
 /// Sizes by name: the built-in ones, corrected and added to by the course. Girths in the order head, hand, chest.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Sizes {
-    own: BTreeMap<String, [Option<Length>; 3]>,
+    own: BTreeMap<String, Own>,
+}
+
+/// What a course says of a body: a correction of a built-in one, or one of its own.
+#[derive(Clone, Copy, Debug)]
+struct Own {
+    head: Option<Length>,
+    hand: Option<Length>,
+    chest: Option<Length>,
+    given: Given,
+}
+
+/// From this chest on a body of the course's own is grown up, in millimetres: that of a fourteen-year-old.
+const GROWN_CHEST: f64 = 820.0;
+
+impl Own {
+    /// Whether anything is no more than a child of two has: then the cautions for infants are printed.
+    fn may_be_infant(&self) -> bool {
+        let Some(two) = body::TABLE.iter().find(|row| row.id == "child-2") else {
+            return false;
+        };
+        let two = two.body();
+        let girths = [
+            (self.head, two.head),
+            (self.hand, two.hand),
+            (self.chest, two.chest),
+        ];
+        let small = |(own, (most, _)): (Option<Length>, (Length, Source))| {
+            own.is_some_and(|own| own.to_mm() <= most.to_mm())
+        };
+        girths.into_iter().any(small)
+    }
+
+    fn is_grown(&self) -> bool {
+        let broad = |chest: Length| chest.to_mm() >= GROWN_CHEST;
+        self.chest.map_or(!self.may_be_infant(), broad)
+    }
+
+    /// Measures that are not given, by the words of the files.
+    fn missing(&self) -> Vec<&'static str> {
+        let all = [
+            ("head", self.head),
+            ("hand", self.hand),
+            ("chest", self.chest),
+            ("armhole", self.given.armhole),
+            ("sleeve", self.given.sleeve),
+            ("upper-arm", self.given.upper_arm),
+        ];
+        let names = all.into_iter().filter(|(_, given)| given.is_none());
+        names.map(|(name, _)| name).collect()
+    }
 }
 
 impl Sizes {
@@ -33,24 +83,27 @@ impl Sizes {
                 .iter()
                 .find(|row| row.id == "adult-medium")?
                 .body();
-            let grown = own[2].is_none_or(|chest| chest.to_mm() >= 820.0);
             Some(Body {
                 id: name.to_owned(),
                 label: name.to_owned(),
-                adult: grown,
+                adult: own.is_grown(),
+                infant: own.may_be_infant(),
                 ..stand_in
             })
         })?;
-        for (given, place, what) in [
-            (own[0], &mut body.head, "head"),
-            (own[1], &mut body.hand, "hand"),
-            (own[2], &mut body.chest, "chest"),
-        ] {
-            match given {
-                Some(length) => *place = (length, Source::Course),
-                None if is_new => missing.push(what),
-                None => {}
+        body.given = own.given;
+        let girths = [
+            (own.head, &mut body.head),
+            (own.hand, &mut body.hand),
+            (own.chest, &mut body.chest),
+        ];
+        for (given, place) in girths {
+            if let Some(length) = given {
+                *place = (length, Source::Course);
             }
+        }
+        if is_new {
+            missing.extend(own.missing());
         }
         Some((body, missing))
     }
@@ -210,11 +263,19 @@ fn read_sizes(node: &Node) -> Sizes {
     let mut sizes = Sizes::default();
     for (name, girths) in node.get("bodies").map(Node::entries).unwrap_or_default() {
         let girth = |key: &str| Length::parse(girths.get(key)?.text()?);
+        let own = Own {
+            head: girth("head"),
+            hand: girth("hand"),
+            chest: girth("chest"),
+            given: Given {
+                armhole: girth("armhole"),
+                sleeve: girth("sleeve"),
+                upper_arm: girth("upper-arm"),
+                neck: girth("neck"),
+            },
+        };
         if let Some(name) = name.text() {
-            sizes.own.insert(
-                name.to_owned(),
-                [girth("head"), girth("hand"), girth("chest")],
-            );
+            sizes.own.insert(name.to_owned(), own);
         }
     }
     sizes

@@ -302,6 +302,18 @@ const BODY: &[Key] = &[
     Key::may("head", Shape::Length, "head girth"),
     Key::may("hand", Shape::Length, "hand girth"),
     Key::may("chest", Shape::Length, "chest girth"),
+    Key::may("armhole", Shape::Length, "armhole depth, for a yoke"),
+    Key::may(
+        "sleeve",
+        Shape::Length,
+        "sleeve to the underarm, for a yoke",
+    ),
+    Key::may(
+        "upper-arm",
+        Shape::Length,
+        "girth of the upper arm, for a yoke",
+    ),
+    Key::may("neck", Shape::Length, "girth at the base of the neck"),
 ];
 
 /// The size ids of the built-in body table.

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use crate::course::body::Makes;
+use crate::course::body::{self, Makes};
 use crate::course::chart::{Chart, MAX_COLOURS};
 use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
 use crate::ground::fault::{Code, Fault, SourceMap, did_you_mean};
@@ -154,15 +154,17 @@ impl Reader<'_> {
                 );
                 continue;
             };
-            let (girth, ..) = makes.girth_of(&body);
-            if makes.has_sizes() && missing.contains(&girth) {
-                let title = format!("size `{name}` has no {girth} girth");
-                self.faults
-                    .push(
-                        Fault::new(Code::UnknownSize, title, item.span, "").help(format!(
-                            "add `{girth}:` to it under `bodies` in course.yaml"
-                        )),
-                    );
+            let needed = body::measures_of(makes).iter().copied();
+            let lacking: Vec<&str> = needed.filter(|what| missing.contains(what)).collect();
+            if !lacking.is_empty() {
+                let title = format!("size `{name}` has no {}", lacking.join(", "));
+                let keys: Vec<String> = lacking.iter().map(|what| format!("`{what}:`")).collect();
+                let help = format!(
+                    "add {} to it under `bodies` in course.yaml",
+                    keys.join(", ")
+                );
+                let fault = Fault::new(Code::UnknownSize, title, item.span, "");
+                self.faults.push(fault.help(help));
             }
             sizes.push(body);
         }

@@ -1,7 +1,9 @@
 //! Body sizes against the published tables they come from.
 
-use yokeward::course::body::{Makes, TABLE, garment, target_girth};
+use yokeward::course::body::{Makes, Source, TABLE, garment, target_girth};
 use yokeward::ground::units::Length;
+
+use crate::harness::course;
 
 fn head(id: &str) -> f64 {
     TABLE
@@ -124,4 +126,32 @@ fn a_body_of_ones_own_borrows_from_the_nearest_chest() {
     // A child of the same chest is no adult.
     own.adult = false;
     assert_ne!(lengths(&own), lengths(&medium));
+}
+
+/// A course's own body gives what a jersey needs, and that is what the jersey is made to.
+#[test]
+fn a_jersey_is_made_to_the_measures_of_its_own_body() {
+    let text = |more: &str| {
+        format!(
+            "=== course.yaml\ntitle: Own\nbodies: {{ Uncle: {{ chest: 100 cm, head: 59 cm, hand: 21 cm, armhole: 22 cm, sleeve: 46 cm, upper-arm: 34 cm{more} }}, Tot: {{ head: 47 cm }} }}\n=== 01-jersey.yaml\ntitle: Jersey\nmakes: yoke\ngauge: {{ colourwork: {{ stitches: 20, rows: 26 }}, plain: {{ stitches: 20, rows: 28 }} }}\ncolours: {{ ground: {{ name: Peat, hex: \"#3b2f2a\" }}, motif: {{ name: Fleece, hex: \"#f2ead8\" }} }}\nbands:\n  - plain: {{ rows: 2 }}\n  - decrease\n  - rib: {{ rows: 4 }}\nsizes: [Uncle]\n=== 02-hat.yaml\ntitle: Hat\nmakes: hat\ngauge: {{ colourwork: {{ stitches: 20, rows: 26 }}, plain: {{ stitches: 20, rows: 28 }} }}\ncolours: {{ ground: {{ name: Peat, hex: \"#3b2f2a\" }}, motif: {{ name: Fleece, hex: \"#f2ead8\" }} }}\nbands:\n  - plain: {{ rows: 2 }}\nsizes: [Tot, Uncle]\n"
+        )
+    };
+    let course = course(&text(", neck: 41 cm"));
+    let [hat, jersey] = course.lessons.as_slice() else {
+        panic!()
+    };
+    let uncle = &jersey.sizes[0];
+    let own = garment(uncle);
+    let mm = [
+        own.armhole,
+        own.sleeve,
+        own.upper_arm,
+        own.neck_base.unwrap(),
+    ]
+    .map(Length::to_mm);
+    assert_eq!(mm, [220.0, 460.0, 340.0, 410.0]);
+    assert_eq!(own.source, Source::Course);
+    assert!(uncle.adult && !uncle.infant);
+    // WHO 2007: half of all children of two have a head of 47.7 cm; what fits one may be a small child's.
+    assert!(hat.sizes[0].infant && !hat.sizes[1].infant);
 }

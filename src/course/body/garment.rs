@@ -1,6 +1,6 @@
 //! What a jersey needs of a body besides its girths: armhole, sleeve, upper arm, neck.
 
-use crate::course::body::{Body, Source};
+use crate::course::body::{Body, Makes, Source};
 use crate::ground::units::Length;
 
 /// Measures of a size, each with its source.
@@ -16,6 +16,30 @@ pub struct Garment {
     pub source: Source,
     /// Girth at the base of the neck; nothing is published for children in the sources used.
     pub neck_base: Option<Length>,
+}
+
+/// Garment measures that a course gives for a body of its own.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Given {
+    /// Armhole depth.
+    pub armhole: Option<Length>,
+    /// Sleeve to the underarm.
+    pub sleeve: Option<Length>,
+    /// Girth of the upper arm.
+    pub upper_arm: Option<Length>,
+    /// Girth at the base of the neck.
+    pub neck: Option<Length>,
+}
+
+/// The measures of a body that a piece cannot be made without, by the words of the files.
+#[must_use]
+pub fn measures_of(makes: Makes) -> &'static [&'static str] {
+    match makes {
+        Makes::Swatch | Makes::Scarf => &[],
+        Makes::Mitts | Makes::Mittens => &["hand"],
+        Makes::Yoke => &["chest", "head", "hand", "armhole", "sleeve", "upper-arm"],
+        Makes::Cowl | Makes::Headband | Makes::Hat => &["head"],
+    }
 }
 
 const INCH: f64 = 25.4;
@@ -54,8 +78,8 @@ const TABLE: &[(&str, [f64; 3], Option<f64>)] = &[
     ("man-xxl", [10.75, 20.5, 17.0], Some(479.0)),
 ];
 
-/// The garment measures of a body: of its size, or for a course's own size those of the built-in one that is nearest in
-/// chest and as grown up.
+/// The garment measures of a body: what the course gives, else those of its size. A size of the course's own gives all
+/// that a jersey needs; for other pieces, which print none of them, the nearest in chest stands in.
 #[must_use]
 pub fn garment(body: &Body) -> Garment {
     let chest = body.chest.0.to_mm();
@@ -72,15 +96,19 @@ pub fn garment(body: &Body) -> Garment {
     let (_, [armhole, sleeve, upper_arm], neck) =
         row.copied().unwrap_or(("", [7.25, 17.0, 11.0], None));
     let sex_neutral = body.id.starts_with("adult");
+    let given = body.given;
+    let inches = |own: Option<Length>, inches: f64| own.unwrap_or(Length::mm(inches * INCH));
     Garment {
-        armhole: Length::mm(armhole * INCH),
-        sleeve: Length::mm(sleeve * INCH),
-        upper_arm: Length::mm(upper_arm * INCH),
-        source: if sex_neutral {
+        armhole: inches(given.armhole, armhole),
+        sleeve: inches(given.sleeve, sleeve),
+        upper_arm: inches(given.upper_arm, upper_arm),
+        source: if given != Given::default() {
+            Source::Course
+        } else if sex_neutral {
             Source::Bridged
         } else {
             Source::TradeBody
         },
-        neck_base: neck.map(Length::mm),
+        neck_base: given.neck.or(neck.map(Length::mm)),
     }
 }

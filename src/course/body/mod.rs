@@ -7,7 +7,7 @@
 
 mod garment;
 
-pub use garment::{Garment, garment};
+pub use garment::{Garment, Given, garment, measures_of};
 
 use crate::ground::units::{Length, stitches_in};
 
@@ -58,6 +58,8 @@ pub struct Body {
     pub hand: (Length, Source),
     /// Chest girth.
     pub chest: (Length, Source),
+    /// Garment measures that the course gives.
+    pub given: Given,
     /// Under 36 months: fingers and toes catch in floats.
     pub infant: bool,
     /// Grown up: decides the ease of a yoke.
@@ -247,6 +249,7 @@ impl SizeRow {
             head: girth(self.head),
             hand: girth(self.hand),
             chest: girth(self.chest),
+            given: Given::default(),
             infant: self.infant,
             adult: self.adult,
         }
