@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use crate::app;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
-use crate::course::Weights;
 use crate::course::log::Log;
+use crate::course::{Budget, Weights};
 use crate::ground::fault::{Code, Fault, did_you_mean};
 use crate::path::learner::{History, history};
 use crate::path::library::Thing;
@@ -19,6 +19,8 @@ pub(super) struct Library {
     pub(super) past: History,
     /// Weights of the first course named: steps must be measured with one scale.
     pub(super) weights: Weights,
+    /// Its budget.
+    pub(super) budget: Budget,
     pub(super) outcome: Outcome,
 }
 
@@ -28,12 +30,13 @@ pub(super) fn load_library(
     log: Option<&Path>,
     screen: &mut Screen,
 ) -> Result<Library, Outcome> {
-    let (things, weights, mut outcome) = load_things(courses, screen)?;
+    let (things, (weights, budget), mut outcome) = load_things(courses, screen)?;
     let mut library = Library {
         past: History::default(),
         log: Log::default(),
         things,
         weights,
+        budget,
         outcome,
     };
     if let Some(path) = log {
@@ -55,11 +58,11 @@ pub(super) fn load_library(
     Ok(library)
 }
 
-/// All lessons and charts of these paths, and the weights of the first.
+/// All lessons and charts of these paths, and the weights and budget of the first.
 pub(super) fn load_things(
     courses: &[PathBuf],
     screen: &mut Screen,
-) -> Result<(Vec<Thing>, Weights, Outcome), Outcome> {
+) -> Result<(Vec<Thing>, (Weights, Budget), Outcome), Outcome> {
     let loaded = screen.load(courses)?;
     let mut outcome = Outcome::Done;
     for one in &loaded {
@@ -68,11 +71,13 @@ pub(super) fn load_things(
             outcome = Outcome::Faults;
         }
     }
-    let weights = loaded.first().map(|one| one.course.weights);
+    let first = loaded
+        .first()
+        .map(|one| (one.course.weights, one.course.budget));
     screen.progress("measuring …");
     let things = app::things(&loaded);
     screen.progress("");
-    Ok((things, weights.unwrap_or_default(), outcome))
+    Ok((things, first.unwrap_or_default(), outcome))
 }
 
 pub(super) fn read(path: &Path, screen: &mut Screen) -> Result<OneFile<LogText>, Outcome> {

@@ -19,6 +19,7 @@ pub(super) fn run(args: &NextArgs, screen: &mut Screen) -> Outcome {
         log,
         past,
         weights,
+        budget,
         outcome,
     } = library;
     let filter = Filter {
@@ -29,7 +30,7 @@ pub(super) fn run(args: &NextArgs, screen: &mut Screen) -> Outcome {
         yarn_weight: args.weight,
         hours: args.hours,
     };
-    let aim = aim(&past);
+    let aim = aim(&past, budget.step);
     let mut proposals = next(&things, &past, aim, &filter, weights);
     if args.json {
         proposals.truncate(args.top.unwrap_or(usize::MAX));

@@ -47,8 +47,13 @@ pub(super) fn run(args: &RouteArgs, screen: &mut Screen) -> Outcome {
     };
     let mut state = past.state.clone();
     let mut stops = Vec::new();
-    for thing in route.stops.iter().filter_map(|&i| things.get(i)) {
-        stops.push((thing, state.step(&thing.demand, weights)));
+    for (i, thing) in route
+        .stops
+        .iter()
+        .filter_map(|&i| Some((i, things.get(i)?)))
+    {
+        let again = past.done.contains(&i);
+        stops.push((thing, state.step(&thing.demand, weights), again));
         state.learn(&thing.demand);
     }
     if args.json {
@@ -57,10 +62,10 @@ pub(super) fn run(args: &RouteArgs, screen: &mut Screen) -> Outcome {
     }
     let wide = stops
         .iter()
-        .map(|(t, _)| t.id.chars().count())
+        .map(|(t, ..)| t.id.chars().count())
         .max()
         .unwrap_or(0);
-    for (i, (thing, step)) in stops.iter().enumerate() {
+    for (i, (thing, step, again)) in stops.iter().enumerate() {
         let bar = "#".repeat((step.size * BAR).round().min(44.0) as usize);
         let new = technique_titles(&step.new_techniques, Wording::of(thing.terms));
         let new = if new.is_empty() {
@@ -69,11 +74,12 @@ pub(super) fn run(args: &RouteArgs, screen: &mut Screen) -> Outcome {
             format!("  new: {}", join_titles(&new))
         };
         screen.say(&format!(
-            "{:>2}  {:<wide$}  +{:<5} {bar}\n      {}{new}",
+            "{:>2}  {:<wide$}  +{:<5} {bar}\n      {}{}{new}",
             i + 1,
             thing.id,
             tenth(step.size),
-            thing.title
+            thing.title,
+            if *again { ", once more" } else { "" }
         ));
     }
     let shortest = if route.proven {

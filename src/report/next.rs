@@ -92,7 +92,7 @@ impl NextReport {
         let (basis, range) = match aim {
             Aim::Smallest => ("smallest", None),
             Aim::Usual => ("usual", None),
-            Aim::Fitted(target) => (
+            Aim::Fitted { target, .. } => (
                 "fitted",
                 Some([target.low, target.high].map(|v| round_half_up(v, 1))),
             ),
@@ -152,31 +152,33 @@ struct StopEntry {
     grade: f64,
     #[serde(serialize_with = "tenth")]
     step: f64,
+    again: bool,
     new_techniques: Vec<String>,
     raised: BTreeMap<&'static str, f64>,
 }
 
 impl RouteReport {
-    /// From the stops with the step to each.
+    /// From the stops with the step to each, and whether it was made before.
     #[must_use]
-    pub fn new(stops: &[(&Thing, Step)], largest: f64, shortest_proven: bool) -> Self {
+    pub fn new(stops: &[(&Thing, Step, bool)], largest: f64, shortest_proven: bool) -> Self {
         Self {
             format: "yokeward/route/1",
             to: stops
                 .last()
-                .map(|(thing, _)| thing.id.clone())
+                .map(|(thing, ..)| thing.id.clone())
                 .unwrap_or_default(),
             largest_step: largest,
             largest_proven: true,
             shortest_proven,
             lessons: stops
                 .iter()
-                .map(|(thing, step)| StopEntry {
+                .map(|(thing, step, again)| StopEntry {
                     id: thing.id.clone(),
                     course: thing.course.clone(),
                     title: thing.title.clone(),
                     grade: thing.grade,
                     step: step.size,
+                    again: *again,
                     new_techniques: step.new_techniques.clone(),
                     raised: raised(step),
                 })

@@ -60,11 +60,13 @@ pub fn clash_text(clash: &Clash, lesson: &Lesson, wording: Wording) -> String {
 pub fn clash_help(clash: &Clash, lesson: &Lesson) -> Option<String> {
     let (changed, hex, before, after) = proposal(clash)?;
     let way = if after > before { "lighter" } else { "darker" };
+    // A small change is told finely enough to be seen.
+    let digits = u32::from(plain_number(before, 0) == plain_number(after, 0));
     Some(format!(
         "the nearest that reads: {} {way}, from lightness {} to {} (such as \"{hex}\")",
         yarn(lesson, changed),
-        plain_number(before, 0),
-        plain_number(after, 0)
+        plain_number(before, digits),
+        plain_number(after, digits)
     ))
 }
 

@@ -20,13 +20,23 @@ pub fn aim_text(aim: Aim, results: usize) -> String {
             "looking for a step of about {} (from five results on, and the log has {results}, this follows you)",
             plain_number(aim.step(), 1)
         ),
-        Aim::Fitted(target) => format!(
-            "looking for a step of about {}, where {} say about 85 of 100 go well; it could be anything from {} to {}",
-            plain_number(target.step, 1),
-            count(results, "result", "your results"),
-            plain_number(target.low, 1),
-            plain_number(target.high, 1)
-        ),
+        Aim::Fitted { target, most } => {
+            let says = format!(
+                "your {results} results say that about 85 of 100 go well at {} (it could be anything from {} to {})",
+                plain_number(target.step, 1),
+                plain_number(target.low, 1),
+                plain_number(target.high, 1)
+            );
+            if target.step > most {
+                let most = plain_number(most, 1);
+                format!(
+                    "looking for a step of about {most}, the most that the course allows; {says}"
+                )
+            } else {
+                let step = plain_number(target.step, 1);
+                format!("looking for a step of about {step}: {says}")
+            }
+        }
     }
 }
 

@@ -243,3 +243,44 @@ fn no_way_has_a_smaller_largest_step_or_fewer_stops() {
         );
     }
 }
+
+#[test]
+fn nobody_is_sent_over_the_budget_and_what_went_hard_may_come_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let ids = [
+        "dunlin-yoke",
+        "tideline-cowl",
+        "sanderling-headband",
+        "drizzle-hat",
+        "reed-sampler",
+    ];
+    // A first step of over fifty points that went easily says that any step goes well.
+    let log: String = ids
+        .iter()
+        .map(|id| format!("  - {{ made: {id}, went: easy }}\n"))
+        .collect();
+    std::fs::write(folder.path().join("bold.yaml"), format!("done:\n{log}")).unwrap();
+    let lessons = lessons();
+    let next = json(
+        folder.path(),
+        &["next", "--json", "--log", "bold.yaml", &lessons],
+    );
+    assert_eq!(next["aim"]["step"], 15.0, "{}", next["aim"]);
+    let text = next["aim"]["text"].as_str().unwrap();
+    assert!(
+        text.contains("15, the most that the course allows; your 5 results say"),
+        "{text}"
+    );
+    let log = "done:\n  - { made: tideline-cowl, went: easy }\n  - { made: little-tern-hat, went: hard }\n";
+    std::fs::write(folder.path().join("hard.yaml"), log).unwrap();
+    let way = ["route", "--to", "little-tern-hat", "--log", "hard.yaml"];
+    let report = json(folder.path(), &[&way[..], &["--json", &lessons]].concat());
+    let stops = report["lessons"].as_array().unwrap();
+    assert_eq!(stops.last().unwrap()["again"], true, "{report:#}");
+    for stop in &stops[..stops.len() - 1] {
+        assert_eq!(stop["again"], false, "{report:#}");
+    }
+    let (code, words, _) = yokeward(folder.path(), &[&way[..], &[&lessons]].concat());
+    assert_eq!(code, 0);
+    assert_eq!(words.matches("hat, once more").count(), 1, "{words}");
+}

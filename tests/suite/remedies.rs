@@ -142,6 +142,11 @@ fn what_is_offered_removes_the_cliff() {
         let lessons = after["lessons"].as_array().unwrap();
         let step = &lessons.iter().find(|l| l["id"] == "wall-cowl").unwrap()["step"];
         assert_eq!(remedy["steps"][0], *step, "{remedy:#}");
+        // The course as a whole is no worse for it.
+        let largest = |order: &Value| order["largest_step"].as_f64().unwrap();
+        let gaps = |order: &Value| order["gaps"].as_array().unwrap().len();
+        assert!(largest(&after) <= largest(&before), "{remedy:#}");
+        assert!(gaps(&after) <= gaps(&before), "{remedy:#}");
     }
 }
 

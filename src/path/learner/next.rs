@@ -19,7 +19,12 @@ pub enum Aim {
     /// The usual one: too few results to tell.
     Usual,
     /// The step at which this learner succeeds about 85 times of 100, and the range that her results leave open.
-    Fitted(crate::ground::statistics::Target),
+    Fitted {
+        /// What her results say.
+        target: crate::ground::statistics::Target,
+        /// The largest step that her course allows: nobody is sent over it.
+        most: f64,
+    },
 }
 
 impl Aim {
@@ -29,14 +34,14 @@ impl Aim {
         match self {
             Self::Smallest => 0.0,
             Self::Usual => USUAL_AIM,
-            Self::Fitted(target) => target.step,
+            Self::Fitted { target, most } => target.step.min(most),
         }
     }
 }
 
-/// The step to look for after this past.
+/// The step to look for after this past, never over `most`, the largest that the course allows.
 #[must_use]
-pub fn aim(past: &History) -> Aim {
+pub fn aim(past: &History, most: f64) -> Aim {
     if past.results.is_empty() {
         return Aim::Smallest;
     }
@@ -51,7 +56,10 @@ pub fn aim(past: &History) -> Aim {
             (result.step, if went_well { 1.0 } else { 0.0 })
         })
         .collect();
-    Aim::Fitted(crate::ground::statistics::target_of(&results))
+    Aim::Fitted {
+        target: crate::ground::statistics::target_of(&results),
+        most,
+    }
 }
 
 /// What the learner will have.

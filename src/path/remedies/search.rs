@@ -15,6 +15,8 @@ use crate::study::{self};
 const MOST_BETWEEN: usize = 3;
 /// Library things tried in the whole course, the most promising first.
 const MOST_TRIED: usize = 24;
+/// Forgiven when two largest steps are compared: sums of the same points in another order.
+const SLACK: f64 = 1e-9;
 /// Longest stretch without rest that plain rows are tried for.
 const LONGEST_STRETCH: usize = 8;
 
@@ -48,7 +50,13 @@ impl Search<'_> {
             .collect()
     }
 
-    /// The new order's steps to these candidates, if it has fewer gaps and none of them before these.
+    /// Whether a new order has a larger largest step than the course as it is.
+    fn rises(&self, new: &Order) -> bool {
+        new.largest_step() > self.studied.order.largest_step() + SLACK
+    }
+
+    /// The new order's steps to these candidates, if it has fewer gaps and none of them before these, and nowhere a
+    /// larger step than before.
     fn closed(&self, candidates: &[Candidate<'_>], wanted: &[usize]) -> Option<Vec<f64>> {
         let budget: Budget = self.course().budget;
         let new: Order = order(candidates, self.course().weights, budget);
@@ -57,7 +65,7 @@ impl Search<'_> {
             new.gaps.iter().any(|gap| Some(gap.place) == place)
         };
         let better = new.gaps.len() < self.studied.order.gaps.len();
-        if !better || wanted.iter().any(|&index| is_gap(index)) {
+        if !better || self.rises(&new) || wanted.iter().any(|&index| is_gap(index)) {
             return None;
         }
         wanted
@@ -104,11 +112,13 @@ impl Search<'_> {
         placed.map_or(0.0, |placed| placed.step.size)
     }
 
-    /// The step to the target in the new order, if it is smaller and no other gap is new.
+    /// The step to the target in the new order, if it is smaller, no other gap is new and the largest step does not rise.
     fn smaller(&self, candidates: &[Candidate<'_>], now: f64) -> Option<f64> {
         let new: Order = order(candidates, self.course().weights, self.course().budget);
         let placed = new.placed.iter().find(|p| p.index == self.target)?;
-        let fine = placed.step.size < now && new.gaps.len() <= self.studied.order.gaps.len();
+        let fine = placed.step.size < now
+            && new.gaps.len() <= self.studied.order.gaps.len()
+            && !self.rises(&new);
         fine.then_some(placed.step.size)
     }
 
