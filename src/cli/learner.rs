@@ -30,15 +30,7 @@ pub(super) fn load_library(
     log: Option<&Path>,
     screen: &mut Screen,
 ) -> Result<Library, Outcome> {
-    let (things, (weights, budget), mut outcome) = load_things(courses, screen)?;
-    let mut library = Library {
-        past: History::default(),
-        log: Log::default(),
-        things,
-        weights,
-        budget,
-        outcome,
-    };
+    let mut library = load_things(courses, screen)?;
     if let Some(path) = log {
         let file = read(path, screen)?;
         let OneFile {
@@ -47,22 +39,18 @@ pub(super) fn load_library(
             mut faults,
         } = file;
         library.log = value.log;
-        library.past = history(&library.log, &library.things, weights);
+        library.past = history(&library.log, &library.things, library.weights);
         faults.extend(unknown_entries(&library));
         screen.faults(&faults, &sources);
         if faults.iter().any(Fault::is_error) {
-            outcome = Outcome::Faults;
+            library.outcome = Outcome::Faults;
         }
     }
-    library.outcome = outcome;
     Ok(library)
 }
 
-/// All lessons and charts of these paths, and the weights and budget of the first.
-pub(super) fn load_things(
-    courses: &[PathBuf],
-    screen: &mut Screen,
-) -> Result<(Vec<Thing>, (Weights, Budget), Outcome), Outcome> {
+/// All lessons and charts of these paths: a library without a log.
+pub(super) fn load_things(courses: &[PathBuf], screen: &mut Screen) -> Result<Library, Outcome> {
     let loaded = screen.load(courses)?;
     let mut outcome = Outcome::Done;
     for one in &loaded {
@@ -71,13 +59,19 @@ pub(super) fn load_things(
             outcome = Outcome::Faults;
         }
     }
-    let first = loaded
-        .first()
-        .map(|one| (one.course.weights, one.course.budget));
+    let first = loaded.first().map(|one| &one.course);
+    let (weights, budget) = first.map(|c| (c.weights, c.budget)).unwrap_or_default();
     screen.progress("measuring …");
     let things = app::things(&loaded);
     screen.progress("");
-    Ok((things, first.unwrap_or_default(), outcome))
+    Ok(Library {
+        things,
+        log: Log::default(),
+        past: History::default(),
+        weights,
+        budget,
+        outcome,
+    })
 }
 
 pub(super) fn read(path: &Path, screen: &mut Screen) -> Result<OneFile<LogText>, Outcome> {

@@ -2,7 +2,7 @@
 
 use crate::app::store;
 use crate::cli::args::RecordArgs;
-use crate::cli::learner::load_things;
+use crate::cli::learner::{Library, load_things};
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::log::{ListPlace, NewEntry, with_entry};
@@ -10,8 +10,10 @@ use crate::ground::fault::nearest;
 use crate::read::read_log;
 
 pub(super) fn run(args: &RecordArgs, screen: &mut Screen) -> Outcome {
-    let (things, _, outcome) = match load_things(&args.courses, screen) {
-        Ok(found) => found,
+    let Library {
+        things, outcome, ..
+    } = match load_things(&args.courses, screen) {
+        Ok(library) => library,
         Err(outcome) => return outcome,
     };
     let same: Vec<_> = things.iter().filter(|thing| thing.id == args.id).collect();
@@ -23,7 +25,7 @@ pub(super) fn run(args: &RecordArgs, screen: &mut Screen) -> Outcome {
         let ids: Vec<&str> = things.iter().map(|thing| thing.id.as_str()).collect();
         let hint = match nearest(&args.id, ids.iter().copied()) {
             Some(near) if near != args.id => format!("; did you mean `{near}`?"),
-            _ => "; name its course folder with --in".to_owned(),
+            _ => "; name its course folder after it".to_owned(),
         };
         screen.report(&format!(
             "error: no course named here holds `{}`{hint}",

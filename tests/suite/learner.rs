@@ -117,7 +117,6 @@ fn a_recorded_entry_moves_nothing_else() {
         "easy",
         "--note",
         "a \"bird\"",
-        "--in",
         &lessons,
     ];
     let (code, _, err) = yokeward(folder.path(), &arguments);
@@ -142,7 +141,7 @@ fn a_recorded_entry_moves_nothing_else() {
     let (code, _, err) = yokeward(
         folder.path(),
         &[
-            "record", "ten", "--log", "me.yaml", "--went", "easy", "--in", &lessons,
+            "record", "ten", "--log", "me.yaml", "--went", "easy", &lessons,
         ],
     );
     assert_eq!(code, 2);

@@ -47,6 +47,9 @@ The entry is added at the end of `done`; everything else in the file, comments t
 pub(in crate::cli) struct RecordArgs {
     /// The id of the lesson or chart.
     pub(in crate::cli) id: String,
+    /// Course folders that hold it.
+    #[arg(default_value = "lessons")]
+    pub(in crate::cli) courses: Vec<PathBuf>,
     /// The log; begun if it is not there.
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) log: PathBuf,
@@ -65,9 +68,6 @@ pub(in crate::cli) struct RecordArgs {
     /// The course's id, where several have a thing of this id.
     #[arg(long)]
     pub(in crate::cli) course: Option<String>,
-    /// Course folders that hold it.
-    #[arg(long = "in", value_name = "DIR", default_value = "lessons")]
-    pub(in crate::cli) courses: Vec<PathBuf>,
 }
 
 fn day(text: &str) -> Result<String, String> {
