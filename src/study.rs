@@ -8,7 +8,7 @@ use crate::course::{Course, Lesson, Levels, Weights, middle};
 use crate::piece::contrast::{Clash, clashes};
 use crate::piece::time::{self, Stitches};
 use crate::piece::yarn::{Amount, Basis, amounts};
-use crate::piece::{self, NoSchedule, Piece};
+use crate::piece::{self, Piece, Pieces, Without};
 use crate::rows::catches::{self, Catch};
 use crate::rows::grade::{self, Demand, Grade, Setting};
 use crate::rows::measure::{self, Measures};
@@ -33,10 +33,10 @@ pub struct Studied<'a> {
 /// A lesson in every size.
 #[derive(Clone, Debug, Default)]
 pub struct Made {
-    /// The piece in every size; none where no counts do.
+    /// The piece in every size that has counts.
     pub pieces: Vec<Piece>,
-    /// Why there are no counts.
-    pub refused: Option<NoSchedule>,
+    /// Sizes without counts.
+    pub without: Vec<Without>,
     /// For each piece its basis and the yarn of each colour; none for a craft whose stitches no formula knows.
     pub amounts: Vec<(Basis, Vec<Amount>)>,
     /// Stitches of the middle size; nothing where no counts do.
@@ -49,10 +49,10 @@ pub struct Made {
 
 impl Made {
     fn of(lesson: &Lesson, work: &Work<'_>) -> Self {
-        let (pieces, refused) = match piece::pieces(lesson) {
-            Ok(pieces) => (pieces, None),
-            Err(reason) => (Vec::new(), Some(reason)),
-        };
+        let Pieces {
+            made: pieces,
+            without,
+        } = piece::pieces(lesson);
         let middle = middle(&pieces);
         Self {
             amounts: pieces
@@ -63,7 +63,7 @@ impl Made {
             before_colourwork: middle.map(|p| time::before_colourwork(lesson, p)),
             clashes: clashes(lesson, work),
             pieces,
-            refused,
+            without,
         }
     }
 

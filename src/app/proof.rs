@@ -11,7 +11,7 @@ use crate::page::{TemplateError, Templates};
 use crate::path::StudiedCourse;
 use crate::read::Loaded;
 use crate::study::Studied;
-use crate::words::{Wording, clash_help, clash_text, why};
+use crate::words::{Wording, clash_help, clash_text, why, without_name};
 
 /// Adds the faults that only show when lessons are worked out and texts and templates are read. Nothing is written.
 pub fn proof_texts(loaded: &mut Loaded) {
@@ -117,10 +117,10 @@ fn proof_lesson(
 ) -> Vec<Fault> {
     let mut faults = Vec::new();
     let made = studied.made();
-    if let Some(reason) = &made.refused {
-        let (band, what, help) = why(reason, lesson);
+    for without in &made.without {
+        let (band, what, help) = why(&without.reason, lesson);
         let place = band.and_then(|i| lesson.band_places.get(i)).copied();
-        let title = format!("no counts for {}: {what}", lesson.title);
+        let title = format!("no counts for {}: {what}", without_name(without, lesson));
         let place = place.unwrap_or(lesson.place);
         faults.push(Fault::new(Code::NoCounts, title, place, "").help(help));
     }

@@ -7,7 +7,7 @@ use crate::cli::table::Table;
 use crate::course::{Lesson, Units};
 use crate::ground::units::{Length, plain_number, stitches_per_10cm};
 use crate::piece::schedule::needle::needle_for;
-use crate::piece::{Piece, body_range, pieces, whom};
+use crate::piece::{Pieces, Without, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
 use crate::words::why;
 use crate::words::{join_and, length_text, needle_text, range_number, unit_name};
@@ -43,10 +43,10 @@ pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
     if args.json {
         let fits = lessons.iter().map(|lesson| {
             let made = pieces(lesson);
-            let no_counts = made.as_ref().err().map(|reason| why(reason, lesson).1);
+            let lacking: Vec<String> = made.without.iter().map(|w| lacking(w, lesson)).collect();
+            let no_counts = (!lacking.is_empty()).then(|| lacking.join("; "));
             let names = |girth: Length| names(lesson, girth);
-            let made = made.unwrap_or_default();
-            LessonFit::new(lesson, &made, no_counts, args.gauge, &names)
+            LessonFit::new(lesson, &made.made, no_counts, args.gauge, &names)
         });
         let entry = finished.map(|(stitches, girth)| {
             let stitches = usize::from(stitches);
@@ -69,6 +69,13 @@ pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
         show(lesson, args, units, screen);
     }
     outcome
+}
+
+/// The size without counts, if it is one of several, and why.
+fn lacking(without: &Without, lesson: &Lesson) -> String {
+    let (_, what, _) = why(&without.reason, lesson);
+    let size = without.size.as_ref();
+    size.map_or_else(|| what.clone(), |size| format!("{}: {what}", size.id))
 }
 
 fn names(lesson: &Lesson, girth: Length) -> Vec<String> {
@@ -118,14 +125,17 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
         lesson.title,
         plain_number(gauge, 1)
     ));
-    let made: Vec<Piece> = match pieces(lesson) {
-        Ok(made) => made,
-        Err(reason) => {
-            let (_, what, help) = why(&reason, lesson);
-            screen.say(&format!("  no counts: {what}\n  {help}\n"));
-            return;
-        }
-    };
+    let Pieces { made, without } = pieces(lesson);
+    for without in &without {
+        let (_, _, help) = why(&without.reason, lesson);
+        screen.say(&format!(
+            "  no counts: {}\n  {help}\n",
+            lacking(without, lesson)
+        ));
+    }
+    if made.is_empty() {
+        return;
+    }
     let head = match args.gauge {
         Some(_) => [
             "size",

@@ -15,14 +15,14 @@ use crate::handout::{Handout, MeasureLine, Print, YarnLine};
 use crate::path::Placed;
 use crate::path::StudiedCourse;
 use crate::picture::Rung;
-use crate::piece::Piece;
 use crate::piece::practice::{alike, distinct};
 use crate::piece::yarn::{Amount, Basis};
+use crate::piece::{Piece, Without};
 use crate::study::{Made, Studied};
 use crate::words::{
     Author, RoundTable, RowNames, Wording, abbreviations, cautions, checks, count_name,
-    fabric_note, lead, longest, measure_first, new_intro, new_things, next_lesson, part_words,
-    rights_text, shared_label, size_notes, tools, without_counts,
+    fabric_note, lacking_size, lead, longest, measure_first, new_intro, new_things, next_lesson,
+    part_words, rights_text, shared_label, size_notes, tools, without_counts,
 };
 
 /// The handouts of a course, in its order.
@@ -58,21 +58,18 @@ fn handout<'a>(
         yours,
         units: course.course.units,
     };
-    let (steps, differs) = match &made.refused {
-        None => author.steps(),
-        Some(reason) => (vec![without_counts(reason, lesson)], None),
+    let lacking = lacking(lesson, made, print);
+    let (steps, differs) = match lacking.first() {
+        Some(first) if pieces.is_empty() => (vec![without_counts(&first.reason, lesson)], None),
+        _ => author.steps(),
     };
+    let mut size_notes = size_notes(lesson, &pieces, course.course.units);
+    if !pieces.is_empty() {
+        size_notes.extend(lacking.iter().filter_map(|one| lacking_size(one, lesson)));
+    }
     let tables: Vec<RoundTable> = differs.into_iter().chain(author.tables()).collect();
     let measured = author.measured();
     let piece = shown(&pieces, yours);
-    let climb = order
-        .iter()
-        .filter_map(|p| {
-            Some(Rung {
-                grade: course.lessons.get(p.index)?.grade.grade,
-            })
-        })
-        .collect();
     let next = order
         .get(place + 1)
         .and_then(|p| course.course.lessons.get(p.index));
@@ -93,7 +90,7 @@ fn handout<'a>(
         title: lesson.title.clone(),
         lead: lead(
             lesson,
-            print.sizes(lesson).len(),
+            print.sizes(lesson).len().saturating_sub(lacking.len()),
             studied,
             task,
             (course.course.units, wording),
@@ -104,7 +101,7 @@ fn handout<'a>(
         cards: cards(course, placed),
         new,
         measures: measures(lesson, studied, placed, place == 0, wording),
-        climb,
+        climb: climb(course),
         fabric: fabric(lesson, studied, wording).filter(|_| !print.is_black()),
         fabric_note: fabric_note(print.binding).to_owned(),
         charts,
@@ -123,7 +120,7 @@ fn handout<'a>(
         yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print)),
         ticks: ticks(lesson, &pieces, studied),
         fits: fits(lesson, &pieces),
-        size_notes: size_notes(lesson, &pieces, course.course.units),
+        size_notes,
         pieces,
         yarns: yarns(lesson),
         tool: if lesson.craft.carries_inside() {
@@ -142,6 +139,26 @@ fn handout<'a>(
         print: print.clone(),
         wording,
     })
+}
+
+/// The grades of the whole course, for the small ladder.
+fn climb(course: &StudiedCourse<'_>) -> Vec<Rung> {
+    let placed = course.order.placed.iter();
+    let lessons = placed.filter_map(|p| course.lessons.get(p.index));
+    lessons
+        .map(|studied| Rung {
+            grade: studied.grade.grade,
+        })
+        .collect()
+}
+
+/// Sizes that would be printed and have no counts: a learner is told why hers is not there.
+fn lacking<'m>(lesson: &Lesson, made: &'m Made, print: &Print) -> Vec<&'m Without> {
+    let printed = |without: &&Without| {
+        let size = without.size.as_ref();
+        size.is_none_or(|size| print.prints(lesson, size))
+    };
+    made.without.iter().filter(printed).collect()
 }
 
 type Kept<'a> = (Cow<'a, [Piece]>, Cow<'a, [(Basis, Vec<Amount>)]>);

@@ -52,9 +52,13 @@ impl Print {
 
     /// Whether the size of a piece is printed.
     pub(super) fn keeps(&self, lesson: &Lesson, piece: &Piece) -> bool {
-        let sizes = self.sizes(lesson);
         let size = piece.size.as_ref();
-        size.is_none_or(|size| sizes.iter().any(|kept| kept.id == size.id))
+        size.is_none_or(|size| self.prints(lesson, size))
+    }
+
+    /// Whether a size is printed.
+    pub(super) fn prints(&self, lesson: &Lesson, size: &Body) -> bool {
+        self.sizes(lesson).iter().any(|kept| kept.id == size.id)
     }
 
     /// The id of the learner's size, if one was named.

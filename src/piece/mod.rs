@@ -26,27 +26,66 @@ pub use stages::{Decided, Finished, Measured, PartName, Piece, PiecePart, Stage,
 use crate::course::Lesson;
 use crate::course::body::{Body, Makes};
 
-/// The piece in every size of its lesson, or the one that fits nobody in particular.
-///
-/// # Errors
-/// When no counts do; the reason names the size.
-pub fn pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
+/// A lesson in every size that has counts, and the sizes that have none.
+#[derive(Clone, Debug, Default)]
+pub struct Pieces {
+    /// The piece in each size, or the one that fits nobody in particular.
+    pub made: Vec<Piece>,
+    /// What could not be made.
+    pub without: Vec<Without>,
+}
+
+/// A size without counts.
+#[derive(Clone, Debug)]
+pub struct Without {
+    /// The size; `None` for a piece that fits nobody in particular.
+    pub size: Option<Body>,
+    /// Why.
+    pub reason: NoSchedule,
+}
+
+/// The piece in every size of its lesson, or the one that fits nobody in particular. A size without counts takes
+/// nothing from the others.
+#[must_use]
+pub fn pieces(lesson: &Lesson) -> Pieces {
+    let all = |one: &dyn Fn(&Body) -> Result<Piece, NoSchedule>| {
+        let mut all = Pieces::default();
+        for size in &lesson.sizes {
+            all.add(Some(size), one(size));
+        }
+        all
+    };
     if lesson.makes == Makes::Yoke {
         // All sizes have the same stages: where one needs more rounds to narrow in, all have them.
-        let all = |split| -> Result<Vec<Piece>, NoSchedule> {
-            let each = lesson.sizes.iter();
-            each.map(|size| jersey::jersey(lesson, size, split))
-                .collect()
-        };
-        all(false).or_else(|reason| all(true).map_err(|_| reason))
+        let jerseys = |split| all(&|size: &Body| jersey::jersey(lesson, size, split));
+        let whole = jerseys(false);
+        if whole.without.is_empty() {
+            return whole;
+        }
+        let split = jerseys(true);
+        if split.made.len() > whole.made.len() {
+            split
+        } else {
+            whole
+        }
     } else if lesson.makes.has_sizes() {
-        lesson
-            .sizes
-            .iter()
-            .map(|size| piece(lesson, size))
-            .collect()
+        all(&|size: &Body| piece(lesson, size))
     } else {
-        Ok(vec![head::without_size(lesson)?])
+        let mut one = Pieces::default();
+        one.add(None, head::without_size(lesson));
+        one
+    }
+}
+
+impl Pieces {
+    fn add(&mut self, size: Option<&Body>, made: Result<Piece, NoSchedule>) {
+        match made {
+            Ok(piece) => self.made.push(piece),
+            Err(reason) => self.without.push(Without {
+                size: size.cloned(),
+                reason,
+            }),
+        }
     }
 }
 

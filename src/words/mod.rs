@@ -55,7 +55,7 @@ pub use practice::{
 pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{remedy_commands, remedy_text};
 pub use rows::{Leans, RowNames, row_words};
-pub use sizes::{abbreviations, size_notes, without_counts};
+pub use sizes::{abbreviations, lacking_size, size_notes, without_counts, without_name};
 pub use skills::{technique_title, technique_titles};
 pub use spread::{round_words, short_verbs, spread_words};
 pub(crate) use steps::Author;

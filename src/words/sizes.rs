@@ -3,7 +3,7 @@
 use crate::course::{Lesson, Units};
 use crate::ground::units::{Length, plain_number};
 use crate::piece::schedule::counts::CLOSE;
-use crate::piece::{NoSchedule, Piece};
+use crate::piece::{NoSchedule, Piece, Without};
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
 use crate::words::{length_text, literal, needle_text};
@@ -75,6 +75,22 @@ pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Instruction {
             literal(&help)
         ),
     }
+}
+
+/// A size without counts among others that have them, and why.
+#[must_use]
+pub fn lacking_size(without: &Without, lesson: &Lesson) -> Option<String> {
+    let (_, what, _) = why(&without.reason, lesson);
+    let label = literal(&without.size.as_ref()?.label);
+    Some(format!("**{label}** has no counts: {}.", literal(&what)))
+}
+
+/// What has no counts: a lesson, or a size of it.
+#[must_use]
+pub fn without_name(without: &Without, lesson: &Lesson) -> String {
+    let title = &lesson.title;
+    let size = without.size.as_ref();
+    size.map_or_else(|| title.clone(), |size| format!("{title}, {}", size.id))
 }
 
 /// The abbreviations that steps and tables use, each written out.

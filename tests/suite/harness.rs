@@ -8,6 +8,7 @@ use yokeward::app;
 use yokeward::course::chart::Chart;
 use yokeward::course::{Course, Lesson};
 use yokeward::ground::units::{FloatLimit, Gauge};
+use yokeward::piece::{NoSchedule, Piece, Pieces, pieces};
 use yokeward::read::{Loaded, Text, load_texts};
 use yokeward::rows::walk::BareSettings;
 use yokeward::study::{self, Studied};
@@ -74,6 +75,15 @@ pub(crate) fn course(all: &str) -> Course {
         .collect();
     assert!(errors.is_empty(), "{errors:?}\n{all}");
     loaded.course
+}
+
+/// A lesson in every size, or why the first that has no counts has none.
+pub(crate) fn all_pieces(lesson: &Lesson) -> Result<Vec<Piece>, NoSchedule> {
+    let Pieces { made, without } = pieces(lesson);
+    without
+        .into_iter()
+        .next()
+        .map_or(Ok(made), |one| Err(one.reason))
 }
 
 /// A chart from rows (top line first) in letters, `.` the ground; worked in the round unless `extra` says otherwise.

@@ -1,9 +1,12 @@
 //! Yokes with several places for decreases: every mark is a round of its own, and what can be reached is reached.
 
+use yokeward::app::study_course;
+use yokeward::course::PrintedSizes;
 use yokeward::course::body::Makes;
+use yokeward::handout::{Print, course_plan, handouts};
 use yokeward::piece::{NoSchedule, PartName, Piece, StageKind, pieces};
 
-use crate::harness::{Random, course};
+use crate::harness::{Random, all_pieces, course, load};
 
 /// One line of `bands:`.
 #[derive(Clone, Copy, Debug)]
@@ -160,7 +163,7 @@ fn every_mark_is_a_round_of_its_own() {
         let course = course(&lesson(&lines, rib));
         let lesson = &course.lessons[0];
         assert_eq!(lesson.makes, Makes::Yoke);
-        match pieces(lesson) {
+        match all_pieces(lesson) {
             Ok(all) => {
                 check(&all[0], &lines, rib);
                 made += 1;
@@ -196,7 +199,7 @@ fn a_band_and_plain_narrowing_above_it_lead_to_the_neck() {
         Decrease,
     ];
     let course = course(&lesson(&lines, 4));
-    let all = pieces(&course.lessons[0]).unwrap();
+    let all = all_pieces(&course.lessons[0]).unwrap();
     let yoke = all[0]
         .parts
         .iter()
@@ -209,4 +212,57 @@ fn a_band_and_plain_narrowing_above_it_lead_to_the_neck() {
         .map(|s| (s.before, s.after))
         .collect();
     assert!(lost.len() >= 3, "{lost:?}");
+}
+
+/// A size without counts takes nothing from the others: they are printed and summed, and it is named with its reason.
+#[test]
+fn a_size_without_counts_leaves_the_others_theirs() {
+    let text = |sizes: &str| {
+        format!(
+            "=== course.yaml\ntitle: Part\n=== 01-jersey.yaml\ntitle: Jersey\nmakes: yoke\ngauge: {{ colourwork: {{ stitches: 20, rows: 26 }}, plain: {{ stitches: 20, rows: 28 }} }}\nyarn: {{ metres_per_100g: 200 }}\ncolours: {{ ground: {{ name: Peat, hex: \"#3b2f2a\" }}, motif: {{ name: Fleece, hex: \"#f2ead8\" }} }}\nbands: [ plain: {{ rows: 2 }}, chart: reef, decrease, chart: reef, decrease, rib: {{ rows: 4 }} ]\nsizes: [{sizes}]\n=== charts/reef.yaml\ntitle: Reef\ncolours: {{ \".\": ground, \"x\": motif }}\nrights: own\nrows: |\n  x.xx..x.xx..x.xx..x.xx\n  .xx.x..xx.x..xx.x..xx.\n"
+        )
+    };
+    let (both, alone) = (
+        load(&text("baby-newborn, adult-medium")),
+        load(&text("baby-newborn")),
+    );
+    let faults: Vec<String> = both.faults.iter().map(|f| f.title.clone()).collect();
+    let named = "no counts for Jersey, adult-medium: the neck needs about 88 stitches";
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert!(faults[0].starts_with(named), "{faults:?}");
+    let made = pieces(&both.course.lessons[0]);
+    assert_eq!(made.made, all_pieces(&alone.course.lessons[0]).unwrap());
+    assert_eq!(made.without.len(), 1);
+    let studied = [&both, &alone].map(|loaded| study_course(&loaded.course));
+    let [with, without] = studied
+        .each_ref()
+        .map(|s| handouts(s, &Print::default()).remove(0));
+    let texts = |steps: &[yokeward::words::Instruction]| {
+        steps.iter().map(|s| s.text.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(texts(&with.steps), texts(&without.steps));
+    assert!(
+        with.size_notes
+            .iter()
+            .any(|n| n.starts_with("**Adult medium** has no counts: the neck")),
+        "{:?}",
+        with.size_notes
+    );
+    let sums = studied.each_ref().map(|s| course_plan(s).yarns);
+    assert!(sums[0].iter().all(|yarn| yarn.used.is_some()));
+    assert_eq!(sums[0].len(), sums[1].len());
+    // She whose size it is gets no counts of another.
+    let own = Print {
+        sizes: PrintedSizes::Only("adult-medium".to_owned()),
+        ..Print::default()
+    };
+    let own = handouts(&studied[0], &own).remove(0);
+    assert_eq!(own.steps.len(), 1);
+    assert!(
+        own.steps[0]
+            .text
+            .contains("the neck needs about 88 stitches"),
+        "{}",
+        own.steps[0].text
+    );
 }

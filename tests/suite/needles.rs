@@ -1,9 +1,9 @@
 //! Needles by what the trade sells and does: lengths of 40, 60, 80, 100 and 120 cm; work at least as long as its needle and
 //! up to twice; below about 42 cm double points or a long loop. Common practice, no source.
 
+use crate::harness::all_pieces;
 use yokeward::ground::units::Length;
 use yokeward::piece::needles::{NeedleFor, SMALLEST_ROUND, markers, needles};
-use yokeward::piece::pieces;
 
 use crate::demo_course::demo;
 
@@ -12,7 +12,7 @@ fn every_round_of_the_demo_course_lies_on_a_needle_that_holds_it() {
     let loaded = demo();
     let mut rounds = 0;
     for lesson in &loaded.course.lessons {
-        let pieces = pieces(lesson).unwrap();
+        let pieces = all_pieces(lesson).unwrap();
         let found = needles(lesson, &pieces);
         for stage in pieces.iter().flat_map(|p| &p.parts).flat_map(|p| &p.stages) {
             let girth = lesson.plain_gauge().width(stage.after as f64).to_mm();
@@ -44,7 +44,7 @@ fn a_hat_has_double_points_for_its_crown_and_mitts_have_nothing_else() {
             .iter()
             .find(|lesson| lesson.id == id)
             .unwrap();
-        let pieces = pieces(lesson).unwrap();
+        let pieces = all_pieces(lesson).unwrap();
         let found = needles(lesson, &pieces);
         let work = found.into_iter().find(|n| n.what == NeedleFor::Work);
         (

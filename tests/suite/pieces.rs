@@ -3,11 +3,11 @@
 use yokeward::course::chart::{Chart, Mark};
 use yokeward::course::{Band, Craft, Lesson};
 use yokeward::piece::schedule::{Round, RoundWork};
-use yokeward::piece::{Piece, Stage, StageKind, pieces};
+use yokeward::piece::{Piece, Stage, StageKind};
 use yokeward::words::why;
 use yokeward::words::{round_words, spread_words};
 
-use crate::harness::{Random, load};
+use crate::harness::{Random, all_pieces, load};
 
 /// Reads the trade's short form and returns the stitches that it uses up and leaves. Brackets of either kind are worked
 /// as often as the `times` behind them says.
@@ -347,7 +347,7 @@ fn schedules_of_any_course_add_up_or_a_fault_says_why() {
         let loaded = load(&text);
         assert!(!loaded.has_errors(), "{:?}\n{text}", loaded.faults);
         let lesson = &loaded.course.lessons[0];
-        match pieces(lesson) {
+        match all_pieces(lesson) {
             Ok(pieces) => {
                 whole += 1;
                 let first = &pieces[0];
@@ -383,7 +383,7 @@ fn schedules_of_any_course_add_up_or_a_fault_says_why() {
 fn the_demo_course_has_counts_for_every_size() {
     let loaded = crate::demo_course::demo();
     for lesson in &loaded.course.lessons {
-        let pieces = pieces(lesson).unwrap_or_else(|e| panic!("{}: {e:?}", lesson.id));
+        let pieces = all_pieces(lesson).unwrap_or_else(|e| panic!("{}: {e:?}", lesson.id));
         for piece in &pieces {
             check_piece(piece, lesson, &lesson.id);
         }

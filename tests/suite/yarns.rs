@@ -1,11 +1,11 @@
 //! Yarn and time against published relations and the trade's rules of thumb.
 
 use yokeward::ground::units::Gauge;
+use yokeward::piece::StageKind;
 use yokeward::piece::time;
 use yokeward::piece::yarn::{Basis, amounts, loop_length};
-use yokeward::piece::{StageKind, pieces};
 
-use crate::harness::{course, read};
+use crate::harness::{all_pieces, course, read};
 
 #[test]
 fn loops_follow_mundens_relation() {
@@ -50,7 +50,7 @@ fn an_adult_hat_needs_eighty_to_a_hundred_and_eighty_metres() {
         if lesson.makes.name() != "hat" || (gauge.stitches, gauge.rows) != (20.0, 26.0) {
             continue;
         }
-        for piece in pieces(lesson).unwrap() {
+        for piece in all_pieces(lesson).unwrap() {
             if !piece.size.as_ref().is_some_and(|size| size.adult) {
                 continue;
             }
@@ -71,7 +71,7 @@ fn stitches_are_counted_by_hand() {
     // 96 stitches: 10 plain rows of Peat, one chart row all Peat, one with a stitch of Fleece in four.
     let course = course(&SCARF.replace("CRAFT\n", "").replace("WEIGHED", ""));
     let lesson = &course.lessons[0];
-    let piece = &pieces(lesson).unwrap()[0];
+    let piece = &all_pieces(lesson).unwrap()[0];
     let (_, all) = amounts(lesson, piece).unwrap();
     assert_eq!((all[0].stitches, all[1].stitches), (1056.0 + 72.0, 24.0));
     // Peat passes one stitch 24 times (two widths each), Fleece three stitches 24 times (four widths each).
@@ -106,14 +106,14 @@ fn crochet_without_a_weighed_swatch_gets_no_estimate() {
             .replace("WEIGHED", ""),
     );
     let lesson = &bare.lessons[0];
-    assert!(amounts(lesson, &pieces(lesson).unwrap()[0]).is_none());
+    assert!(amounts(lesson, &all_pieces(lesson).unwrap()[0]).is_none());
     let weighed = SCARF.replace("CRAFT", "craft: crochet").replace(
         "WEIGHED",
         ", weighed: { stitches: 40, rows: 50, grams: 12 }",
     );
     let weighed = course(&weighed);
     let lesson = &weighed.lessons[0];
-    let (basis, all) = amounts(lesson, &pieces(lesson).unwrap()[0]).unwrap();
+    let (basis, all) = amounts(lesson, &all_pieces(lesson).unwrap()[0]).unwrap();
     assert_eq!(basis, Basis::Weighed);
     // 12 g for 2000 stitches.
     assert!((all[1].grams.unwrap() - 24.0 * 12.0 / 2000.0).abs() < 1e-9);
@@ -173,7 +173,7 @@ fn things_side_by_side_need_the_yarn_of_their_joined_rows() {
     let mut lessons = loaded.course.lessons.iter();
     let lesson = lessons.find(|l| l.id == "slack-band").unwrap();
     let peat = lesson.yarns.iter().position(|yarn| yarn.name == "Peat");
-    let piece = &pieces(lesson).unwrap()[0];
+    let piece = &all_pieces(lesson).unwrap()[0];
     assert_eq!(piece.cast_on(), 4 + 2 + 17 * 6);
     let (_, amounts) = amounts(lesson, piece).unwrap();
     assert_eq!(amounts[peat.unwrap()].stitches, 10.0 + 17.0 * 16.0);
@@ -189,7 +189,7 @@ fn a_rare_colour_is_bought_once() {
          bands: [ { plain: { rows: 20, colour: ground } }, { chart: gorse }, { plain: { rows: 20, colour: ground } } ]\nsizes: [adult-medium]\n",
     );
     let lesson = &course.lessons[0];
-    let piece = &pieces(lesson).unwrap()[0];
+    let piece = &all_pieces(lesson).unwrap()[0];
     let (_, amounts) = amounts(lesson, piece).unwrap();
     let gorse = amounts[2];
     // A quarter of one round of about 120 stitches: thirty stitches, the strand behind the others, two tails of 15 cm.
