@@ -4,9 +4,9 @@
 use std::fmt::Write as _;
 
 use yokeward::app::{PackOptions, pages};
-use yokeward::course::Printer;
+use yokeward::course::{Printer, TypeSize};
 use yokeward::handout::Print;
-use yokeward::page::pdf::{Document, PageMark};
+use yokeward::page::pdf::{Document, Item, PageMark};
 use yokeward::picture::{Path, Seg, Stroke};
 
 use crate::demo_course::demo;
@@ -93,11 +93,13 @@ fn pictures_are_drawn_as_before() {
         pages(&demo(), &[], options).unwrap()
     };
     let (colour, black) = (in_ink(Printer::Colours), in_ink(Printer::Black));
-    // A tube with a crown, one with thumbs, a jersey; the yoke from above; a shaped chart; the ladder; the quiz.
+    // A tube with a crown, one with thumbs, a jersey; the yoke from above; a shaped chart; the cover, whose
+    // picture is scaled; the ladder; the quiz.
     for (name, path, page) in [
         ("hat", "lessons/06-pebble-hat/handout.pdf", 1),
         ("mitts", "lessons/05-turnstone-mitts/handout.pdf", 1),
         ("yoke", "lessons/12-samphire-yoke/handout.pdf", 1),
+        ("cover", "course.pdf", 1),
         ("ladder", "course.pdf", 2),
         ("quiz", "quiz.pdf", 1),
     ] {
@@ -111,4 +113,39 @@ fn pictures_are_drawn_as_before() {
     for (name, page) in [("yoke_in_black", 1), ("yoke_from_above_in_black", above)] {
         insta::assert_snapshot!(name, drawn(&black[yoke], page));
     }
+}
+
+/// Where each page of the largest and of the smallest print ends, in millimetres from its top: what moves to another page
+/// moves these.
+#[test]
+fn pages_end_where_they_did() {
+    let mut out = String::new();
+    for type_size in [TypeSize::Ordinary, TypeSize::Large] {
+        let print = Print {
+            type_size,
+            ..Print::default()
+        };
+        let options = PackOptions {
+            print,
+            ..PackOptions::default()
+        };
+        writeln!(out, "{type_size:?}").unwrap();
+        for (name, document) in pages(&demo(), &[], options).unwrap() {
+            let ends: Vec<String> = document.pages.iter().map(|page| end(&page.items)).collect();
+            writeln!(out, "{name}: {}", ends.join(" ")).unwrap();
+        }
+    }
+    insta::assert_snapshot!("ends", out);
+}
+
+/// The lowest mark of a page's text and figures, without its foot.
+fn end(items: &[Item]) -> String {
+    let own = items.iter().filter(|item| item.node.is_some());
+    let lowest = own.map(|item| match &item.mark {
+        PageMark::Fill(path, _) | PageMark::Line(path, _) | PageMark::Both(path, ..) => {
+            points(path).iter().map(|p| p.1).fold(0.0, f64::max)
+        }
+        PageMark::Run(run) => run.y,
+    });
+    format!("{:.0}", lowest.fold(0.0, f64::max))
 }
