@@ -19,6 +19,7 @@ fn help_teaches() {
         "next",
         "record",
         "route",
+        "fit",
         "judge",
         "pack",
         "schema",

@@ -5,7 +5,7 @@ mod values;
 
 use std::path::PathBuf;
 
-use crate::cli::args::values::{length, positive};
+use crate::cli::args::values::{length, positive, stitches_to_10_cm};
 use crate::report;
 use clap::{Args, Parser, Subcommand};
 use clap_complete::Shell;
@@ -203,8 +203,8 @@ pub(in crate::cli) struct FitArgs {
     /// A lesson file, or a course folder for all its lessons.
     #[arg(default_value = "lessons")]
     pub(in crate::cli) lesson: PathBuf,
-    /// Your stitches to 10 cm.
-    #[arg(long, value_name = "N", value_parser = positive)]
+    /// Your stitches to 10 cm, or over another length, such as "18 to 4 in".
+    #[arg(long, value_name = "N", value_parser = stitches_to_10_cm)]
     pub(in crate::cli) gauge: Option<f64>,
     /// Your needle in mm; without it the lesson's.
     #[arg(long, value_name = "MM", value_parser = positive)]

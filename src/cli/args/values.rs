@@ -12,3 +12,45 @@ pub(super) fn length(text: &str) -> Result<crate::ground::units::Length, String>
         .filter(|length| length.to_mm() > 0.0 && length.to_mm() < 100_000.0)
         .ok_or_else(|| "must be a length with its unit, such as \"51 cm\" or \"20 in\"".to_owned())
 }
+
+/// The fewest and the most stitches to 10 cm that anybody's hands make: ropes and sewing thread. Common practice, no
+/// source.
+const HANDS: (f64, f64) = (5.0, 80.0);
+
+/// Stitches to 10 cm: a number, or stitches and the length they were counted over.
+pub(super) fn stitches_to_10_cm(text: &str) -> Result<f64, String> {
+    let (stitches, over) = match text.split_once(" to ") {
+        Some((stitches, over)) => (stitches, length(over.trim())?),
+        None => (text, crate::ground::units::Length::mm(100.0)),
+    };
+    let value = crate::ground::units::stitches_per_10cm(positive(stitches.trim())?, over);
+    if value < HANDS.0 || value > HANDS.1 {
+        let value = crate::ground::units::plain_number(value, 1);
+        return Err(format!(
+            "{value} stitches to 10 cm is no gauge of hands; counted over another length, say \"18 to 4 in\""
+        ));
+    }
+    Ok(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::stitches_to_10_cm;
+
+    #[test]
+    fn a_gauge_is_stitches_over_a_length() {
+        assert_eq!(stitches_to_10_cm("22"), Ok(22.0));
+        // Four inches are 10.16 cm.
+        let inches = stitches_to_10_cm("18 to 4 in").unwrap();
+        assert!((inches - 18.0 / 1.016).abs() < 1e-9);
+        assert_eq!(stitches_to_10_cm("11 to 5 cm"), Ok(22.0));
+        for wrong in ["4.5", "0", "-3", "220", "x", "18 to x", "18 to 0 in"] {
+            assert!(stitches_to_10_cm(wrong).is_err(), "{wrong}");
+        }
+        assert!(
+            stitches_to_10_cm("4.5")
+                .unwrap_err()
+                .starts_with("4.5 stitches to 10 cm")
+        );
+    }
+}
