@@ -196,9 +196,12 @@ pub(in crate::cli) struct TameArgs {
 /// Arguments of `fit`.
 #[derive(Args, Debug)]
 #[command(after_help = "\
-  yokeward fit lessons/06-pebble-hat.yaml                            every size: counts, girth, whom it fits
-  yokeward fit lessons/06-pebble-hat.yaml --gauge 22                 the same counts at your gauge
-  yokeward fit lessons/06-pebble-hat.yaml --stitches 96 --girth \"51 cm\"   a finished piece: your gauge, whom it fits")]
+Every size: counts, girth, whom it fits:
+  yokeward fit lessons/06-pebble-hat.yaml
+The same counts at your gauge:
+  yokeward fit lessons/06-pebble-hat.yaml --gauge 22
+A finished piece: your gauge, whom it fits:
+  yokeward fit lessons/06-pebble-hat.yaml --stitches 96 --girth \"51 cm\"")]
 pub(in crate::cli) struct FitArgs {
     /// A lesson file, or a course folder for all its lessons.
     #[arg(default_value = "lessons")]
@@ -212,7 +215,7 @@ pub(in crate::cli) struct FitArgs {
     /// Stitches of a finished piece, all round.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=5000), requires = "girth")]
     pub(in crate::cli) stitches: Option<u16>,
-    /// What the finished piece measures all round, such as \"51 cm\".
+    /// What the finished piece measures all round, such as "51 cm".
     #[arg(long, value_name = "LENGTH", value_parser = length, requires = "stitches")]
     pub(in crate::cli) girth: Option<crate::ground::units::Length>,
     /// Answer in JSON, with whole schedules.

@@ -41,16 +41,13 @@ mod tests {
     fn a_gauge_is_stitches_over_a_length() {
         assert_eq!(stitches_to_10_cm("22"), Ok(22.0));
         // Four inches are 10.16 cm.
-        let inches = stitches_to_10_cm("18 to 4 in").unwrap();
-        assert!((inches - 18.0 / 1.016).abs() < 1e-9);
+        let near = |gauge: f64| (gauge - 18.0 / 1.016).abs() < 1e-9;
+        assert!(stitches_to_10_cm("18 to 4 in").is_ok_and(near));
         assert_eq!(stitches_to_10_cm("11 to 5 cm"), Ok(22.0));
         for wrong in ["4.5", "0", "-3", "220", "x", "18 to x", "18 to 0 in"] {
             assert!(stitches_to_10_cm(wrong).is_err(), "{wrong}");
         }
-        assert!(
-            stitches_to_10_cm("4.5")
-                .unwrap_err()
-                .starts_with("4.5 stitches to 10 cm")
-        );
+        let said = |why: String| why.starts_with("4.5 stitches to 10 cm");
+        assert!(stitches_to_10_cm("4.5").is_err_and(said));
     }
 }
