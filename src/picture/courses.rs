@@ -91,3 +91,29 @@ pub(super) fn add_stitch(path: &mut Path, leaves: bool, place: &dyn Fn(f64, f64)
         path.0.extend(Path::polygon(&points).0);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ITU-R BT.601: luma is 0.299 R + 0.587 G + 0.114 B; black, the darker third, two greys for the rest.
+    #[test]
+    fn a_black_printer_tells_dark_from_light_as_eyes_do() {
+        let look = Look {
+            ground: [255; 3],
+            leaves: true,
+            black: true,
+        };
+        let grey = |level: u8| Paint::Yarn([level; 3]);
+        for (name, colour, paint) in [
+            ("blue 29", [0, 0, 255], Paint::Ink),
+            ("red 76", [255, 0, 0], Paint::Ink),
+            ("magenta 105", [255, 0, 255], grey(0x6a)),
+            ("green 149", [0, 255, 0], grey(0x6a)),
+            ("cyan 178", [0, 255, 255], grey(0xa8)),
+            ("yellow 225", [255, 255, 0], grey(0xa8)),
+        ] {
+            assert_eq!(look.stitch(colour), paint, "{name}");
+        }
+    }
+}

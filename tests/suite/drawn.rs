@@ -113,6 +113,20 @@ fn pictures_are_drawn_as_before() {
     for (name, page) in [("yoke_in_black", 1), ("yoke_from_above_in_black", above)] {
         insta::assert_snapshot!(name, drawn(&black[yoke], page));
     }
+    // Words and marks of pictures grow with the print.
+    let print = Print {
+        type_size: TypeSize::Large,
+        ..Print::default()
+    };
+    let options = PackOptions {
+        print,
+        ..PackOptions::default()
+    };
+    let large = pages(&demo(), &[], options).unwrap();
+    let above = (1..=large[yoke].pages.len())
+        .map(|page| drawn(&large[yoke], page))
+        .find(|drawn| drawn.contains(": neck: "));
+    insta::assert_snapshot!("yoke_from_above_large", above.unwrap());
 }
 
 /// Where each page of the largest and of the smallest print ends, in millimetres from its top: what moves to another page
