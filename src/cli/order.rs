@@ -1,5 +1,7 @@
 //! `order`: the lessons in order, the step to each, the gaps.
 
+use std::path::Path;
+
 use crate::app;
 use crate::cli::args::OrderArgs;
 use crate::cli::grade::tenth;
@@ -27,6 +29,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
         }
     }
     let library = app::things(&library);
+    let folder = folder(&args.course);
     for one in &loaded {
         screen.faults(&one.faults, &one.sources);
         if one.has_errors() {
@@ -87,7 +90,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             let remedies = remedies.get(i).map(Vec::as_slice).unwrap_or_default();
             for remedy in remedies {
                 screen.say(&format!("  remedy: {}", remedy_text(remedy)));
-                for command in remedy_commands(remedy) {
+                for command in remedy_commands(remedy, &folder) {
                     screen.say(&format!("          {command}"));
                 }
             }
@@ -110,4 +113,22 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
         }
     }
     outcome
+}
+
+/// The course's folder as it was named: of a lesson file the folder that it lies in.
+fn folder(course: &Path) -> String {
+    let folder = if course.is_dir() {
+        Some(course)
+    } else {
+        course
+            .parent()
+            .filter(|parent| !parent.as_os_str().is_empty())
+    };
+    let name = folder.map_or_else(|| ".".to_owned(), |folder| folder.display().to_string());
+    let trimmed = name.trim_end_matches('/');
+    if trimmed.is_empty() {
+        "/".to_owned()
+    } else {
+        trimmed.to_owned()
+    }
 }

@@ -15,7 +15,7 @@ use crate::ground::fault::{Code, Fault};
 use crate::read::{Loaded, Wanted};
 use crate::report::TameReport;
 use crate::rows::tame::{Refusal, Request, Tamed, longest_float, rest_after, tame};
-use crate::words::count;
+use crate::words::{count, made_over_id};
 
 pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.chart]) {
@@ -97,13 +97,10 @@ pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
 }
 
 fn new_id(chart: &Chart, args: &TameArgs) -> String {
-    let tamed = args.longest.map(|f| format!("-tamed-{f}"));
-    let rested = args.relief.map(|n| format!("-rest-{n}"));
-    format!(
-        "{}{}{}",
-        chart.id,
-        tamed.unwrap_or_default(),
-        rested.unwrap_or_default()
+    made_over_id(
+        &chart.id,
+        args.longest.map(usize::from),
+        args.relief.map(usize::from),
     )
 }
 

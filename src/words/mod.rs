@@ -53,7 +53,7 @@ pub use practice::{
     too_deep_text, wrong_side_text,
 };
 pub use quiz::{agreement_text, pair_answer};
-pub use remedies::{remedy_commands, remedy_text};
+pub use remedies::{made_over_id, remedy_commands, remedy_text};
 pub use rows::{Leans, RowNames, row_words};
 pub use sizes::{abbreviations, lacking_size, size_notes, without_counts, without_name};
 pub use skills::{technique_title, technique_titles};

@@ -70,9 +70,10 @@ pub fn remedy_text(remedy: &Remedy) -> String {
     }
 }
 
-/// The commands that make the change, where commands do.
+/// The commands that make the change, where commands do, for whoever stands where `folder` leads to the course. What
+/// is made stands beside its chart.
 #[must_use]
-pub fn remedy_commands(remedy: &Remedy) -> Vec<String> {
+pub fn remedy_commands(remedy: &Remedy, folder: &str) -> Vec<String> {
     let Remedy::Tame {
         charts,
         longest,
@@ -82,10 +83,21 @@ pub fn remedy_commands(remedy: &Remedy) -> Vec<String> {
     else {
         return Vec::new();
     };
-    let longest = longest.map_or(String::new(), |longest| format!(" --longest {longest}"));
-    let rest = rest.map_or(String::new(), |(after, _)| format!(" --relief {after}"));
-    charts
-        .iter()
-        .map(|chart| format!("yokeward tame charts/{chart}.yaml{longest}{rest}"))
-        .collect()
+    let after = rest.map(|(after, _)| after);
+    let floats = longest.map_or(String::new(), |longest| format!(" --longest {longest}"));
+    let relief = after.map_or(String::new(), |after| format!(" --relief {after}"));
+    let one = |chart: &String| {
+        let beside = format!("{folder}/charts");
+        let new = made_over_id(chart, *longest, after);
+        format!("yokeward tame {beside}/{chart}.yaml{floats}{relief} --to {beside}/{new}.yaml")
+    };
+    charts.iter().map(one).collect()
+}
+
+/// The id of a chart that was made over: `wall-tamed-4-rest-5`.
+#[must_use]
+pub fn made_over_id(chart: &str, longest: Option<usize>, rest_after: Option<usize>) -> String {
+    let tamed = longest.map_or(String::new(), |longest| format!("-tamed-{longest}"));
+    let rested = rest_after.map_or(String::new(), |after| format!("-rest-{after}"));
+    format!("{chart}{tamed}{rested}")
 }

@@ -182,3 +182,27 @@ fn judgements_move_the_weights_only_when_asked() {
         "{written}"
     );
 }
+
+#[test]
+fn the_command_that_is_offered_works_where_it_is_offered() {
+    let above = tempfile::tempdir().unwrap();
+    cliff(&above.path().join("shelf"));
+    for (course, charts) in [
+        ("shelf/", "shelf/charts"),
+        ("shelf/wall-cowl.yaml", "shelf/charts"),
+    ] {
+        let (_, out, err) = yokeward(above.path(), &["order", course]);
+        let line = out.lines().find(|line| line.contains("yokeward tame"));
+        let command: Vec<&str> = line.expect(&err).split_whitespace().skip(1).collect();
+        let to = command.iter().position(|word| *word == "--to").unwrap() + 1;
+        assert!(
+            command[to].starts_with(&format!("{charts}/wall-")),
+            "{command:?}"
+        );
+        let (code, _, err) = yokeward(above.path(), &command);
+        assert_eq!(code, 0, "{command:?}\n{err}");
+        let new = above.path().join(command[to]);
+        assert!(new.is_file(), "{command:?}");
+        std::fs::remove_file(new).unwrap();
+    }
+}
