@@ -128,13 +128,13 @@ fn quiz_of(course: &Course, library: &[Loaded], print: &Print) -> Quiz {
             looks: looks_anywhere(chart, course),
         })
         .collect();
-    quiz(&charts, print, Wording::of(course.terms))
+    quiz(&charts, print, Wording::of_course(course))
 }
 
 /// The grades of a course's lessons, by id.
 #[must_use]
 pub fn grade(studied: &StudiedCourse<'_>) -> GradeReport {
-    let wording = Wording::of(studied.course.terms);
+    let wording = Wording::of_course(studied.course);
     let each = studied.course.lessons.iter().zip(&studied.lessons);
     GradeReport::new(
         each.map(|(lesson, a)| GradeEntry::new(lesson, &a.grade, a.measures.busyness, wording))
@@ -154,6 +154,6 @@ pub fn order(studied: &StudiedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderRepo
         (&lessons, &studied.tasks()),
         studied.course.budget,
         remedies,
-        Wording::of(studied.course.terms),
+        Wording::of_course(studied.course),
     )
 }

@@ -103,7 +103,7 @@ pub(super) fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 
 /// The faults of all lessons of a course.
 fn proof_lessons(studied: &StudiedCourse<'_>) -> Vec<Fault> {
-    let wording = Wording::of(studied.course.terms);
+    let wording = Wording::of_course(studied.course);
     let units = studied.course.units;
     let each = studied.course.lessons.par_iter().zip(&studied.lessons);
     let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied, (wording, units)));

@@ -52,7 +52,7 @@ pub(super) fn run(args: &CourseArgs, screen: &mut Screen) -> Outcome {
         }
         screen.say(&table.text());
         for (lesson, a) in one.course.lessons.iter().zip(&studied.lessons) {
-            let names = RowNames::of_lesson(lesson, Wording::of(one.course.terms));
+            let names = RowNames::of_lesson(lesson, Wording::of_course(&one.course));
             let grade = tenth(a.grade.grade);
             screen.say(&format!(
                 "\n{}: how hard: {grade} of 100, {}",

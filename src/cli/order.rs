@@ -42,7 +42,7 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
             continue;
         }
         let order = &studied.order;
-        let wording = Wording::of(one.course.terms);
+        let wording = Wording::of_course(&one.course);
         let tasks = studied.tasks();
         let lesson = |index: usize| one.course.lessons.get(index);
         let mut table = Table::new(&[">", "lesson", ">grade", ">step", ">hours", "what is new"]);

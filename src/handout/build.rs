@@ -45,7 +45,7 @@ fn handout<'a>(
     let lesson = course.course.lessons.get(placed.index)?;
     let studied = course.lessons.get(placed.index)?;
     let order = &course.order.placed;
-    let wording = Wording::of(course.course.terms).for_hand(print.hand);
+    let wording = Wording::of_course(course.course).for_hand(print.hand);
     let made = studied.made();
     let (pieces, amounts) = shown_pieces(lesson, made, print);
     let yours = print.yours(&pieces);

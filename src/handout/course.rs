@@ -118,7 +118,7 @@ pub struct CoursePlan {
 pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
     let course = studied.course;
     let order = &studied.order;
-    let wording = Wording::of(course.terms);
+    let wording = Wording::of_course(course);
     let largest_size = order.largest_step();
     let largest_place = order
         .placed
@@ -222,7 +222,7 @@ const STRATUM: (f64, f64) = (180.0, 20.0);
 /// A strip of the fabric of every lesson that shows some; of many, so many at equal distances, the last one among them.
 fn strata(studied: &StudiedCourse<'_>) -> Vec<Fabric> {
     let placed = &studied.order.placed;
-    let wording = Wording::of(studied.course.terms);
+    let wording = Wording::of_course(studied.course);
     let all: Vec<Fabric> = placed
         .iter()
         .filter_map(|p| {
@@ -286,7 +286,7 @@ fn largest(studied: &StudiedCourse<'_>, place: usize) -> (String, usize, String)
     let words = largest_step_words(
         studied.course.budget,
         is_door,
-        Wording::of(studied.course.terms),
+        Wording::of_course(studied.course),
     );
     (plain_number(size, 1), place + 1, words)
 }

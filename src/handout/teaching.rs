@@ -128,7 +128,7 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
 pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
     let placed = &course.order.placed;
     let sessions = course.course.sessions;
-    let wording = Wording::of(course.course.terms);
+    let wording = Wording::of_course(course.course);
     let minutes = sessions.map(|s| s.class_hours(placed.len()) * 60.0);
     let each = placed.iter().enumerate().filter_map(|(place, p)| {
         let lesson = course.course.lessons.get(p.index)?;

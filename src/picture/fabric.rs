@@ -1,7 +1,10 @@
 //! Worked fabric at life size, each stitch two leaves that meet at its foot.
 
+use crate::course::Units;
 use crate::ground::colour::{Rgb, darker};
+use crate::ground::units::{Length, plain_number};
 use crate::picture::{Anchor, Drawing, Paint, Path, Point, Seg, Shape, Stroke, Weight};
+use crate::words::length_text;
 
 /// A stretch of fabric to draw.
 #[derive(Clone, Debug)]
@@ -34,11 +37,11 @@ fn leaf(mirrored: bool) -> Path {
 
 /// Draws fabric with a ruler of stitches under it.
 #[must_use]
-pub fn fabric(fabric: &Fabric) -> Drawing {
+pub fn fabric(fabric: &Fabric, units: Units) -> Drawing {
     let mut drawing = cloth(fabric);
     let (width, height) = (drawing.width, drawing.height);
     drawing.height += 7.5;
-    ruler(&mut drawing, fabric, width, height);
+    ruler(&mut drawing, fabric, (width, height), units);
     drawing
 }
 
@@ -86,7 +89,7 @@ fn colours_of(row: &[Option<Rgb>]) -> Vec<Rgb> {
 }
 
 /// A tick for each stitch, a figure at each fifth.
-fn ruler(drawing: &mut Drawing, fabric: &Fabric, width: f64, height: f64) {
+fn ruler(drawing: &mut Drawing, fabric: &Fabric, (width, height): (f64, f64), units: Units) {
     let y = height + 1.2;
     let mut ticks = Path::line(&[(0.0, y), (width, y)]);
     for stitch in 0..=fabric.stitches {
@@ -100,8 +103,12 @@ fn ruler(drawing: &mut Drawing, fabric: &Fabric, width: f64, height: f64) {
             0 => (Anchor::Start, "0".to_owned()),
             5 => (Anchor::Middle, "5 stitches".to_owned()),
             s if s == fabric.stitches => {
-                let cm = crate::ground::units::plain_number(width / 10.0, 1);
-                (Anchor::End, format!("{s} = {cm} cm"))
+                // Room for one length only.
+                let length = match units {
+                    Units::Imperial => length_text(Length::mm(width), units),
+                    Units::Metric | Units::Both => format!("{} cm", plain_number(width / 10.0, 1)),
+                };
+                (Anchor::End, format!("{s} = {length}"))
             }
             s => (Anchor::Middle, s.to_string()),
         };

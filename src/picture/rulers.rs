@@ -1,15 +1,24 @@
 //! Things shown at life size: a float, and a line to check the printer by.
 
+use crate::course::Units;
+use crate::ground::units::Length;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
-use crate::words::pictures::{CHECK_LINE_ALT, bar_alt};
+use crate::words::labels::{check_line, check_line_words};
+use crate::words::pictures::{bar_alt, check_line_alt};
+use crate::words::short_text;
 
 /// A float of `stitches` at life size, one block a stitch of `pitch` millimetres, its length beside it in type of
 /// `points`.
 #[must_use]
-pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint, points: f64) -> Drawing {
+pub fn life_size_float(
+    stitches: usize,
+    pitch: f64,
+    paint: Paint,
+    (points, units): (f64, Units),
+) -> Drawing {
     let length = pitch * stitches as f64;
-    let words = format!("{} mm", crate::ground::units::plain_number(length, 0));
-    let alt = bar_alt(length, stitches);
+    let words = short_text(Length::mm(length), units);
+    let alt = bar_alt(&words, stitches);
     // Beside a long bar the words would push it out of its column, where it would no longer be life size.
     let grow = points / 11.0;
     let beside = length <= 36.0 / grow;
@@ -42,15 +51,19 @@ pub fn life_size_float(stitches: usize, pitch: f64, paint: Paint, points: f64) -
     drawing
 }
 
-/// A line of 50 mm.
+/// A line of 50 mm, or of two inches.
 #[must_use]
-pub fn check_ruler() -> Drawing {
-    let mut drawing = Drawing::new(51.0, 6.0, CHECK_LINE_ALT);
+pub fn check_ruler(units: Units) -> Drawing {
+    let (length, alt) = (
+        check_line(units).to_mm(),
+        check_line_alt(check_line_words(units)),
+    );
+    let mut drawing = Drawing::new(length + 1.0, 6.0, alt);
     drawing.line(
-        Path::line(&[(0.3, 3.0), (50.3, 3.0)]),
+        Path::line(&[(0.3, 3.0), (length + 0.3, 3.0)]),
         Stroke::new(Paint::Ink, 0.4),
     );
-    for x in [0.3, 50.3] {
+    for x in [0.3, length + 0.3] {
         drawing.line(
             Path::line(&[(x, 1.2), (x, 4.8)]),
             Stroke::new(Paint::Ink, 0.4),

@@ -1,11 +1,12 @@
 //! Why a part is as high as it is, in plain words, and what would lower it.
 
-use crate::course::{Budget, Part};
-use crate::ground::units::plain_number;
+use crate::course::{Budget, Part, Units};
+use crate::ground::units::{Length, plain_number};
 use crate::path::{Gap, Placed};
 use crate::rows::grade::{Cause, Fact, HandlingReason};
 use crate::words::numbers::{capital, count, join_and, join_titles, number_word};
 use crate::words::rows::RowNames;
+use crate::words::short_text;
 use crate::words::skills::technique_titles;
 use crate::words::terms::Wording;
 
@@ -87,9 +88,9 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
             carried,
         } => {
             let strand = names.colour(*colour);
-            let length = plain_number(*mm, 0);
+            let length = short_text(Length::mm(*mm), names.wording.units());
             let longest = format!(
-                "{strand} passes {} ({length} mm){at}",
+                "{strand} passes {} ({length}){at}",
                 count(*stitches, "stitch", "stitches")
             );
             match rows_over {
@@ -144,7 +145,11 @@ fn handling_words(reason: HandlingReason, wording: Wording) -> String {
         }
         HandlingReason::Shaping => "shaping inside the pattern",
         HandlingReason::Yoke => "body and sleeves on one needle",
-        HandlingReason::NarrowTube => "a tube under 30 cm round",
+        HandlingReason::NarrowTube => match wording.units() {
+            Units::Metric => "a tube under 30 cm round",
+            Units::Imperial => "a tube under 12 in round",
+            Units::Both => "a tube under 30 cm (12 in) round",
+        },
         HandlingReason::Steek => "a steek",
     }
     .to_owned()

@@ -2,10 +2,10 @@
 
 use crate::course::body::Makes;
 use crate::course::{Craft, Lesson, Part};
-use crate::ground::units::plain_number;
+use crate::ground::units::Length;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, Wording, count, literal};
+use crate::words::{RowNames, Wording, count, literal, short_text};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
@@ -16,21 +16,15 @@ pub fn cautions(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
     let children = lesson.sizes.iter().any(|size| !size.adult);
     if lesson.fingers_catch() && measures.floats.longest > 0 && !lesson.craft.carries_inside() {
         let limit = measures.floats.limit;
-        let free = plain_number(
-            studied
-                .work
-                .gauge
-                .width(limit.min(measures.floats.longest) as f64)
-                .to_mm(),
-            0,
-        );
+        let stitches = limit.min(measures.floats.longest) as f64;
+        let free = short_text(studied.work.gauge.width(stitches), wording.units());
         let who = if infants {
             "a baby's fingers and toes"
         } else {
             "fingers"
         };
         found.push(format!(
-            "**Strands inside.** {} Here none may run free for longer than {free} mm, so that {who} do not catch. Turn \
+            "**Strands inside.** {} Here none may run free for longer than {free}, so that {who} do not catch. Turn \
              the piece inside out and look for loose ends before it is worn.",
             longest_strand(lesson, studied, wording)
         ));
@@ -96,11 +90,11 @@ fn longest_strand(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> S
             },
             Some(row),
         ) => format!(
-            "{} {row} carries {} past {} ({} mm).",
+            "{} {row} carries {} past {} ({}).",
             names.line_title(),
             literal(names.colour(*colour)),
             count(*stitches, "stitch", "stitches"),
-            plain_number(*mm, 0)
+            short_text(Length::mm(*mm), wording.units())
         ),
         _ => String::new(),
     }

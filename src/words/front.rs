@@ -3,10 +3,11 @@
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::course::{Binding, Craft, Lesson, Units};
-use crate::ground::units::{plain_number, round_half_up};
+use crate::ground::units::plain_number;
 use crate::path::Task;
 use crate::piece::time::Hours;
 use crate::study::Studied;
+use crate::words::short_text;
 use crate::words::tools::tool_name;
 use crate::words::{RowNames, Wording, capital, count, gauge_text, number_word};
 
@@ -124,18 +125,23 @@ pub fn checks(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<S
     if lesson.worked == Worked::Round && measures.relief.stranded > 0 {
         checks.push("The pattern meets itself at the start of the round; no motif is broken but by the one step up.".to_owned());
     }
-    let twenty = round_half_up(gauge.width(20.0).to_mm(), 0);
+    let units = wording.units();
+    let (short, long) = match units {
+        Units::Imperial => ("in", "in"),
+        Units::Metric | Units::Both => ("mm", "cm"),
+    };
     checks.push(format!(
-        "Across 20 stitches of the washed piece I measure ________ mm. Should be {twenty}."
+        "Across 20 stitches of the washed piece I measure ________ {short}. Should be {}.",
+        short_text(gauge.width(20.0), units)
     ));
     checks.push(format!(
         "More than that? Take a thinner {} next time. Less? A thicker one.",
         tool_name(lesson)
     ));
     checks.push(if lesson.makes.has_sizes() {
-        "It has ________ stitches and measures ________ cm round; it fits ________.".to_owned()
+        format!("It has ________ stitches and measures ________ {long} round; it fits ________.")
     } else {
-        "It has ________ stitches, is ________ cm wide and ________ cm long.".to_owned()
+        format!("It has ________ stitches, is ________ {long} wide and ________ {long} long.")
     });
     checks
 }

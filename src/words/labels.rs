@@ -1,7 +1,7 @@
 //! Heads of tables, headings and captions that do not stand in a template.
 
 use crate::course::{Binding, Units};
-use crate::ground::units::plain_number;
+use crate::ground::units::{Length, plain_number};
 use crate::words::{Wording, capital, literal, unit_name};
 
 /// Over what is new.
@@ -205,24 +205,51 @@ pub fn yoke_caption(size: &str) -> String {
     )
 }
 
-/// Under a fabric that is larger than life: widths of a stitch in millimetres.
+/// Under a fabric that is larger than life, with the width of a stitch here and in the piece.
 #[must_use]
 pub fn magnified_caption(here: f64, real: f64) -> String {
     format!(
-        "The band. A stitch is {} mm wide here, {} mm in the piece.",
-        plain_number(here, 1),
-        plain_number(real, 1)
+        "The band, {} times as large as in the piece.",
+        plain_number(here / real, 1)
     )
 }
 
 /// Under the line to check a print by.
 #[must_use]
-pub const fn check_line_caption(binding: Binding) -> &'static str {
+pub fn check_line_caption(binding: Binding, units: Units) -> String {
+    let full = check_line_words(units);
     match binding {
-        Binding::Sheets => "Printed right? This line is 50 mm long. If not, print again at 100 %.",
-        Binding::Booklets => {
-            "Printed right? On a full page this line is 50 mm long, in a booklet about 35."
+        Binding::Sheets => {
+            format!("Printed right? This line is {full} long. If not, print again at 100 %.")
         }
+        Binding::Booklets => {
+            let small = if units == Units::Imperial {
+                "1.4 in"
+            } else {
+                "35 mm"
+            };
+            format!(
+                "Printed right? On a full page this line is {full} long, in a booklet about {small}."
+            )
+        }
+    }
+}
+
+/// The length of the line to check a print by, as it is drawn.
+#[must_use]
+pub const fn check_line(units: Units) -> Length {
+    match units {
+        Units::Imperial => Length::mm(50.8),
+        Units::Metric | Units::Both => Length::mm(50.0),
+    }
+}
+
+/// The same in words.
+#[must_use]
+pub const fn check_line_words(units: Units) -> &'static str {
+    match units {
+        Units::Imperial => "2 in",
+        Units::Metric | Units::Both => "50 mm",
     }
 }
 

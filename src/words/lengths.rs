@@ -3,15 +3,70 @@
 use crate::course::Units;
 use crate::ground::units::{Gauge, Length, plain_number, round_half_up};
 
-/// `54.5`, `21.5`, `54.5 / 21.5`: centimetres to the half, inches to the quarter, without the unit.
+/// `54.5`, `21 1/2`, `54.5 / 21 1/2`: centimetres to the half, inches to the eighth, without the unit.
 #[must_use]
 pub fn length_number(length: Length, units: Units) -> String {
     let cm = plain_number(round_half_up(length.to_cm() * 2.0, 0) / 2.0, 1);
-    let inches = plain_number(round_half_up(length.to_mm() / 25.4 * 4.0, 0) / 4.0, 2);
+    let inches = eighths(length);
     match units {
         Units::Metric => cm,
         Units::Imperial => inches,
         Units::Both => format!("{cm} / {inches}"),
+    }
+}
+
+/// Inches to the eighth: `21`, `21 1/2`, `3/8`. The fonts have no eighths of their own, so all are written out.
+fn eighths(length: Length) -> String {
+    let all = round_half_up(length.to_mm() / 25.4 * 8.0, 0);
+    let (whole, rest) = ((all / 8.0).floor(), all % 8.0);
+    let part = match rest as u32 {
+        1 => "1/8",
+        2 => "1/4",
+        3 => "3/8",
+        4 => "1/2",
+        5 => "5/8",
+        6 => "3/4",
+        7 => "7/8",
+        _ => return plain_number(whole, 0),
+    };
+    if whole == 0.0 {
+        part.to_owned()
+    } else {
+        format!("{}\u{a0}{part}", plain_number(whole, 0))
+    }
+}
+
+/// A short length, such as that of a float: `20 mm`, `3/4 in`, `20 mm / 3/4 in` (it stands in brackets).
+#[must_use]
+pub fn short_text(length: Length, units: Units) -> String {
+    let mm = format!("{} mm", plain_number(length.to_mm(), 0));
+    let inches = format!("{} in", eighths(Length::mm(length.to_mm().max(25.4 / 8.0))));
+    match units {
+        Units::Metric => mm,
+        Units::Imperial => inches,
+        Units::Both => format!("{mm} / {inches}"),
+    }
+}
+
+/// A length of yarn: `200 m`, `219 yd`, `200 m (219 yd)`.
+#[must_use]
+pub fn yarn_text(metres: f64, units: Units) -> String {
+    let m = format!("{} m", plain_number(metres, 0));
+    let yards = format!("{} yd", plain_number(metres / 0.9144, 0));
+    match units {
+        Units::Metric => m,
+        Units::Imperial => yards,
+        Units::Both => format!("{m} ({yards})"),
+    }
+}
+
+/// The tail that yarn is reckoned with, 15 cm, in round numbers.
+#[must_use]
+pub const fn tail_text(units: Units) -> &'static str {
+    match units {
+        Units::Metric => "15 cm",
+        Units::Imperial => "6 in",
+        Units::Both => "15 cm (6 in)",
     }
 }
 
@@ -25,7 +80,7 @@ pub fn unit_name(units: Units) -> &'static str {
     }
 }
 
-/// `54.5 cm`, `21.5 in`, `54.5 cm (21.5 in)`.
+/// `54.5 cm`, `21 1/2 in`, `54.5 cm (21 1/2 in)`.
 #[must_use]
 pub fn length_text(length: Length, units: Units) -> String {
     let one = |units: Units| format!("{} {}", length_number(length, units), unit_name(units));

@@ -41,7 +41,10 @@ pub use front::{
 };
 pub use home::{HomeLoad, home_text, plan_text};
 pub use largest::largest_step_words;
-pub use lengths::{gauge_text, length_number, length_text, needle_text, range_number, unit_name};
+pub use lengths::{
+    gauge_text, length_number, length_text, needle_text, range_number, short_text, tail_text,
+    unit_name, yarn_text,
+};
 pub use literal::literal;
 pub use longest::{LongestFloat, longest};
 pub use measured::{measured_name, part_of_piece};

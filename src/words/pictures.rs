@@ -139,13 +139,15 @@ pub fn ladder_alt(rungs: &[String]) -> String {
 
 /// A bar as long as a float.
 #[must_use]
-pub fn bar_alt(mm: f64, stitches: usize) -> String {
-    let mm = plain_number(mm, 0);
-    format!("A bar {mm} mm long, {stitches} stitches")
+pub fn bar_alt(length: &str, stitches: usize) -> String {
+    format!("A bar {length} long, {stitches} stitches")
 }
 
 /// The line to check a print by.
-pub const CHECK_LINE_ALT: &str = "A line that is 50 mm long when printed at full size";
+#[must_use]
+pub fn check_line_alt(length: &str) -> String {
+    format!("A line that is {length} long when printed at full size")
+}
 
 /// A measure as a bar: of 100, and the most met before.
 #[must_use]

@@ -155,7 +155,7 @@ pub fn talk(studied: &Studied<'_>, names: &RowNames) -> Vec<String> {
 pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
     let learners = course.course.sessions.map_or(1, |s| s.learners);
     let units = course.course.units;
-    let wording = Wording::of(course.course.terms);
+    let wording = Wording::of_course(course.course);
     let mut sizes: Vec<(Length, String, Vec<usize>)> = Vec::new();
     let mut most_markers = 0;
     for (place, p) in course.order.placed.iter().enumerate() {

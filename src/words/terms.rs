@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::course::{Hand, Terms};
+use crate::course::{Course, Hand, Terms, Units};
 
 /// Key, word in the United Kingdom, word in the United States. Templates ask by the key: `{{ t.cast_off }}`.
 const PAIRS: [(&str, &str, &str); 14] = [
@@ -27,6 +27,7 @@ const PAIRS: [(&str, &str, &str); 14] = [
 pub struct Wording {
     terms: Terms,
     hand: Hand,
+    units: Units,
 }
 
 impl Wording {
@@ -36,7 +37,23 @@ impl Wording {
         Self {
             terms,
             hand: Hand::Right,
+            units: Units::Metric,
         }
+    }
+
+    /// The words of a course, in its units.
+    #[must_use]
+    pub const fn of_course(course: &Course) -> Self {
+        Self {
+            units: course.units,
+            ..Self::of(course.terms)
+        }
+    }
+
+    /// The units that lengths are told in.
+    #[must_use]
+    pub const fn units(self) -> Units {
+        self.units
     }
 
     /// The same words for either hand: for somebody who works from left to right every side is the other one.

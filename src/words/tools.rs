@@ -3,10 +3,12 @@
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::course::{Craft, Lesson, Units};
-use crate::ground::units::{Length, plain_number};
+use crate::ground::units::Length;
 use crate::piece::Piece;
 use crate::piece::needles::{CIRCULARS, NeedleFor, Needles, markers, needles};
-use crate::words::{RowNames, Wording, capital, count, gauge_text, join_and, needle_text};
+use crate::words::{
+    RowNames, Wording, capital, count, gauge_text, join_and, needle_text, yarn_text,
+};
 
 /// What it is worked with.
 #[must_use]
@@ -117,8 +119,8 @@ pub fn tools(lesson: &Lesson, pieces: &[Piece], units: Units, wording: Wording) 
     }
     if let Some(metres) = lesson.metres_per_100g {
         text.push_str(&format!(
-            " Yarn of about {} m to 100 g",
-            plain_number(metres, 0)
+            " Yarn of about {} to 100 g",
+            yarn_text(metres, units)
         ));
         if let Some(weight) = lesson.yarn_weight {
             text.push_str(&format!(", category {weight}"));

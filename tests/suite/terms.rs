@@ -157,3 +157,47 @@ fn both_sides_have_their_words() {
         assert!(us.contains(word) && !uk.contains(word), "{word}");
     }
 }
+
+/// Where inches are asked for, what is told in metres, centimetres or millimetres is told in inches beside it, or has its
+/// American name: needles are sold by both. Where they are not, nothing is told in yards or American needles.
+#[test]
+fn a_course_speaks_in_its_units() {
+    for name in COURSES {
+        let text = course(name, "us");
+        let units = |units: &str| {
+            let plain = text
+                .replace("units: both\n", "")
+                .replace("units: imperial\n", "");
+            all_said(&plain.replace("terms: us\n", &format!("terms: us\nunits: {units}\n")))
+        };
+        for (place, text) in units("imperial") {
+            if place.ends_with(".svg") || place.ends_with(".html") {
+                continue;
+            }
+            let alone = metric_alone(&text);
+            assert!(alone.is_empty(), "{name}, {place}: {alone:#?}");
+        }
+        for (place, text) in units("metric") {
+            for word in [" yd", "(US ", "to 4 in"] {
+                assert!(!text.contains(word), "{name}, {place}: {word}");
+            }
+        }
+    }
+}
+
+/// Numbers in millimetres, centimetres or metres that nothing in brackets follows, with what stands around them.
+fn metric_alone(text: &str) -> Vec<String> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let mut found = Vec::new();
+    for (i, pair) in words.windows(2).enumerate() {
+        let unit = pair[1].trim_end_matches(|c: char| !c.is_alphanumeric());
+        let number = pair[0].trim_start_matches(|c: char| !c.is_alphanumeric());
+        let told =
+            number.starts_with(|c: char| c.is_ascii_digit()) && ["mm", "cm", "m"].contains(&unit);
+        let after = words.get(i + 2).copied().unwrap_or("");
+        if told && !after.starts_with('(') {
+            found.push(words[i.saturating_sub(5)..(i + 5).min(words.len())].join(" "));
+        }
+    }
+    found
+}

@@ -129,18 +129,23 @@ impl<'a> HandoutDirectives<'a> {
             name: None,
         };
         let mut columns = vec![vec![figure(
-            picture::life_size_float(longest.stitches, longest.pitch, Paint::Estuary, points),
+            picture::life_size_float(
+                longest.stitches,
+                longest.pitch,
+                Paint::Estuary,
+                (points, self.units),
+            ),
             &longest.text,
         )]];
         if let Some((free, text)) = &longest.after {
             columns.push(vec![figure(
-                picture::life_size_float(*free, longest.pitch, Paint::Mid, points),
+                picture::life_size_float(*free, longest.pitch, Paint::Mid, (points, self.units)),
                 text,
             )]);
         }
         columns.push(vec![figure(
-            picture::check_ruler(),
-            labels::check_line_caption(self.handout.print.binding),
+            picture::check_ruler(self.units),
+            &labels::check_line_caption(self.handout.print.binding, self.units),
         )]);
         // A third of the page is 56 mm wide; a longer float takes a line of its own.
         let mut blocks = Vec::new();
@@ -227,7 +232,7 @@ impl Directives for HandoutDirectives<'_> {
                     name: None,
                 }],
                 Some(fabric) => vec![Block::Figure {
-                    drawing: Arc::new(picture::fabric(fabric)),
+                    drawing: Arc::new(picture::fabric(fabric, self.units)),
                     caption: inlines(&h.fabric_note),
                     name: None,
                 }],

@@ -103,7 +103,7 @@ impl<'a> Setting<'a> {
     pub(super) fn plan(&self, pages: Vec<usize>) -> CoursePlan {
         CoursePlan {
             quiz: self.inputs.quiz.clone(),
-            wording: Wording::of(self.course().terms).for_hand(self.inputs.print.hand),
+            wording: Wording::of_course(self.course()).for_hand(self.inputs.print.hand),
             print: self.inputs.print.clone(),
             pages,
             ..course_plan(self.inputs.studied)

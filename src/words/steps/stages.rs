@@ -3,7 +3,6 @@
 use crate::course::Craft;
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::ground::units::plain_number;
 use crate::piece::{Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
 use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text};
@@ -176,7 +175,7 @@ impl Author<'_> {
             Craft::CountedThread => ("needle", "mark off"),
         };
         let with = needle
-            .map(|n| format!(" and the {} mm {tool}", plain_number(n.to_mm(), 2)))
+            .map(|n| format!(" and the {} {tool}", needle_text(n, self.units)))
             .unwrap_or_default();
         let join = match (lesson.worked, lesson.craft) {
             (Worked::Flat, _) | (_, Craft::CountedThread) => "",

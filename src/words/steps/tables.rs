@@ -1,7 +1,7 @@
 //! Tables beside the instructions: rounds of a crown, stages of a yoke, finished measures, yarn.
 
 use crate::course::Band;
-use crate::ground::units::plain_number;
+use crate::ground::units::{Length, plain_number};
 use crate::piece::schedule::yoke::{DepthRule, NeckRule};
 use crate::piece::yarn::Basis;
 use crate::piece::{Decided, PartName, Stage, StageKind};
@@ -9,7 +9,10 @@ use crate::words::capital;
 use crate::words::labels::UNKNOWN;
 use crate::words::steps::author::Author;
 use crate::words::steps::told::RoundTable;
-use crate::words::{join_and, length_number, measured_name, round_words, unit_name};
+use crate::words::{
+    join_and, length_number, length_text, measured_name, round_words, tail_text, unit_name,
+    yarn_text,
+};
 
 impl Author<'_> {
     /// Tables of rounds: crowns, tops, tips; and a yoke's counts from the join to the neck.
@@ -78,7 +81,8 @@ impl Author<'_> {
                 match (amount.grams, amount.balls, amount.metres, amount.buy_metres) {
                     (Some(used), Some(balls), _, _) => format!("{} g: {balls}", number(used)),
                     (_, _, Some(used), Some(buy)) => {
-                        format!("{} m: {} m", number(used), number(buy))
+                        let text = |metres: f64| yarn_text(metres.ceil(), self.units);
+                        format!("{}: {}", text(used), text(buy))
                     }
                     _ => String::new(),
                 }
@@ -86,11 +90,12 @@ impl Author<'_> {
             row
         });
         let basis = match basis {
-            Basis::Weighed => "From the weighed swatch.",
-            Basis::Loops => {
+            Basis::Weighed => "From the weighed swatch.".to_owned(),
+            Basis::Loops => format!(
                 "Reckoned from every stitch: loops by their gauge (Munden’s relation, wet-relaxed), floats by what they \
-                 pass, 15 cm for each tail. Hands differ: weigh your swatch and you will know better."
-            }
+                 pass, {} for each tail. Hands differ: weigh your swatch and you will know better.",
+                tail_text(self.units)
+            ),
         };
         Some(RoundTable {
             title: "Yarn: grams used, and balls of 50 g to buy".to_owned(),
@@ -225,20 +230,25 @@ impl Author<'_> {
 
     /// Which rules decided neck and depth, by size.
     fn decided(&self) -> String {
+        let more = |mm: f64| length_text(Length::mm(mm), self.units);
         let words = |decided: &Decided| match decided {
-            Decided::Neck(NeckRule::Percentage) => "neck 40 % of the body",
-            Decided::Neck(NeckRule::Head) => "neck as wide as the head needs",
-            Decided::Neck(NeckRule::NeckBase) => "neck no wider than its base and 8 cm",
-            Decided::Depth(DepthRule::Percentage) => "depth a quarter of the body",
-            Decided::Depth(DepthRule::Armhole) => "depth no more than the armhole and 4 cm",
-            Decided::Depth(DepthRule::Bands) => "depth as the bands need",
+            Decided::Neck(NeckRule::Percentage) => "neck 40 % of the body".to_owned(),
+            Decided::Neck(NeckRule::Head) => "neck as wide as the head needs".to_owned(),
+            Decided::Neck(NeckRule::NeckBase) => {
+                format!("neck no wider than its base and {}", more(80.0))
+            }
+            Decided::Depth(DepthRule::Percentage) => "depth a quarter of the body".to_owned(),
+            Decided::Depth(DepthRule::Armhole) => {
+                format!("depth no more than the armhole and {}", more(40.0))
+            }
+            Decided::Depth(DepthRule::Bands) => "depth as the bands need".to_owned(),
         };
         let each: Vec<(String, String)> = self
             .pieces
             .iter()
             .map(|piece| {
                 let label = piece.size.as_ref().map_or("", |s| s.label.as_str());
-                let rules: Vec<&str> = piece.decided.iter().map(words).collect();
+                let rules: Vec<String> = piece.decided.iter().map(words).collect();
                 (label.to_owned(), rules.join(", "))
             })
             .collect();
