@@ -97,7 +97,7 @@ fn handout<'a>(
         ),
         grade: plain_number(studied.grade.grade, 0),
         level: studied.grade.level.name(),
-        new_intro: new_intro(&new, placed, wording),
+        new_intro: new_intro(&new, studied, placed, wording),
         cards: cards(course, placed),
         new,
         measures: measures(lesson, studied, placed, place == 0, wording),

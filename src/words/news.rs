@@ -19,13 +19,21 @@ pub struct NewThing {
 
 /// What is said of all that is new, together.
 #[must_use]
-pub fn new_intro(new: &[NewThing], placed: &Placed, wording: Wording) -> String {
+pub fn new_intro(
+    new: &[NewThing],
+    studied: &Studied<'_>,
+    placed: &Placed,
+    wording: Wording,
+) -> String {
     if !new.is_empty() {
+        let all = studied.demand.techniques.len();
         let things = if new.len() == 1 { "thing" } else { "things" };
-        return format!(
-            "{} {things}. All the rest you have done before.",
-            capital(&number_word(new.len()))
-        );
+        let met = match all.saturating_sub(placed.step.new_techniques.len()) {
+            0 => "",
+            1 => " The other technique you have met before.",
+            _ => " The other techniques you have met before.",
+        };
+        return format!("{} {things}.{met}", capital(&number_word(new.len())));
     }
     let raised = &placed.step.raised;
     let grown: Vec<String> = Part::ALL
