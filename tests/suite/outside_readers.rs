@@ -1,5 +1,6 @@
 //! Readers from outside the project over what it reads and writes: serde_yaml for its files (the PDFs are read in `tagged`).
 
+use serde_json::Value;
 use yokeward::course::Band;
 
 use crate::demo_course::demo;
@@ -107,4 +108,73 @@ fn every_answer_has_a_schema_that_names_its_format() {
             crate::harness::yokeward(&crate::harness::root(), &["schema", "--of", name]);
         assert_eq!((code, out.as_str()), (0, text), "{name}");
     }
+}
+
+/// Keys of a value that its schema does not know, and keys that it asks for and misses; `$ref` within the schema only.
+fn strange_keys(value: &Value, schema: &Value, whole: &Value, at: &str, found: &mut Vec<String>) {
+    if let Some(name) = schema["$ref"].as_str() {
+        let target = whole.pointer(name.trim_start_matches('#'));
+        return strange_keys(value, target.unwrap(), whole, at, found);
+    }
+    match value {
+        Value::Object(fields) => {
+            let known = schema["properties"].as_object();
+            for (key, field) in fields {
+                let inner = known.and_then(|known| known.get(key));
+                match inner {
+                    Some(inner) => strange_keys(field, inner, whole, &format!("{at}.{key}"), found),
+                    None if schema["additionalProperties"] == false => {
+                        found.push(format!("{at}: {key} is unknown"));
+                    }
+                    None => {}
+                }
+            }
+            for key in schema["required"].as_array().into_iter().flatten() {
+                if !fields.contains_key(key.as_str().unwrap()) {
+                    found.push(format!("{at}: {key} is missing"));
+                }
+            }
+        }
+        Value::Array(items) => {
+            for item in items {
+                strange_keys(item, &schema["items"], whole, &format!("{at}[]"), found);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// What the answers of the goldens hold is what their schemas tell of; an outside validator reads them all in the checks.
+#[test]
+fn answers_hold_the_keys_that_their_schemas_tell_of() {
+    let mut checked = 0;
+    for entry in std::fs::read_dir(root().join("tests/suite/snapshots")).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        if !name.contains("__json__") {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).unwrap();
+        let body = text.splitn(3, "---\n").nth(2).unwrap();
+        let answer: Value = serde_json::from_str(&body[body.find('{').unwrap()..]).unwrap();
+        let kind = answer["format"]
+            .as_str()
+            .unwrap()
+            .split('/')
+            .nth(1)
+            .unwrap();
+        let schema: Value =
+            serde_json::from_str(&read(&format!("templates/formats/{kind}.json"))).unwrap();
+        let mut found = Vec::new();
+        strange_keys(&answer, &schema, &schema, kind, &mut found);
+        assert!(found.is_empty(), "{name}: {found:#?}");
+        // A key by another name is found.
+        let mut other = answer.clone();
+        let format = other.as_object_mut().unwrap().remove("format").unwrap();
+        other["formats"] = format;
+        strange_keys(&other, &schema, &schema, kind, &mut found);
+        assert_eq!(found.len(), 2, "{name}: {found:#?}");
+        checked += 1;
+    }
+    assert!(checked > 10);
 }
