@@ -162,3 +162,25 @@ fn a_half_or_a_quarter_makes_the_whole() {
     );
     assert_eq!((it.repeat_stitches, it.repeat_rows), (0..4, 1..5));
 }
+
+/// A chart that is too large once it is mirrored is refused as one that is drawn so.
+#[test]
+fn the_whole_of_a_mirrored_chart_is_bounded() {
+    let row = format!("  {}\n", "x.".repeat(400));
+    let text = |reflect: &str| {
+        format!(
+            "=== course.yaml\ntitle: Large\n=== charts/wide.yaml\ntitle: Wide\ncolours: {{ \".\": ground, \"x\": motif }}\nrights: own\n{reflect}rows: |\n{}",
+            row.repeat(800)
+        )
+    };
+    let codes = |reflect: &str| -> Vec<&'static str> {
+        let loaded = crate::harness::load(&text(reflect));
+        loaded
+            .faults
+            .iter()
+            .map(|fault| fault.code.name())
+            .collect()
+    };
+    assert!(!codes("").contains(&"too-large"));
+    assert!(codes("reflect: both\n").contains(&"too-large"));
+}

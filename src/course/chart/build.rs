@@ -17,15 +17,17 @@ pub fn build(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
     chart.filter(|_| fine)
 }
 
+fn too_large(width: usize, height: usize, span: Span) -> Fault {
+    let title = format!("the chart has {width} × {height} cells; {MAX_CELLS} are read at most");
+    Fault::new(Code::TooLarge, title, span, "").help("split it into several charts")
+}
+
 fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
     let (inks, letters) = read_letters(&raw, faults);
     let height = raw.rows.len();
     let width = usual_width(&raw.rows);
     if width.saturating_mul(height) > MAX_CELLS {
-        let title = format!("the chart has {width} × {height} cells; {MAX_CELLS} are read at most");
-        faults.push(
-            Fault::new(Code::TooLarge, title, raw.span, "").help("split it into several charts"),
-        );
+        faults.push(too_large(width, height, raw.span));
         return None;
     }
     check_widths(&raw.rows, width, "row", faults);
@@ -50,6 +52,10 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
                 .iter()
                 .filter_map(|row| places.get(*row).copied())
                 .collect();
+            if columns.len().saturating_mul(rows.len()) > MAX_CELLS {
+                faults.push(too_large(columns.len(), rows.len(), reflect.span));
+                return None;
+            }
             (
                 whole(&cells, width, &columns, &rows),
                 columns.len(),
