@@ -69,10 +69,8 @@ pub(super) fn jersey(lesson: &Lesson, size: &Body, split: bool) -> Result<Piece,
         rib: wanted.rib,
         clear: None,
     };
-    let found = yoke::plan(&wish).map_err(|error| {
-        let bands = wanted.bands.iter().map(|band| band.unwrap_or(usize::MAX));
-        NoSchedule::Yoke(Box::new(error), bands.collect())
-    })?;
+    let found = yoke::plan(&wish)
+        .map_err(|error| NoSchedule::Yoke(Box::new(error), wanted.bands.clone()))?;
     let parts = found.parts;
     let body_length = Length::mm(garment.sleeve.to_mm() * BODY_OF_SLEEVE);
     let body = body_stages(parts, &wanted, body_length, plain)?;

@@ -69,7 +69,10 @@ pub fn pieces(lesson: &Lesson) -> Pieces {
             whole
         }
     } else if lesson.makes.has_sizes() {
-        all(&|size: &Body| piece(lesson, size))
+        all(&|size: &Body| match lesson.makes {
+            Makes::Mitts | Makes::Mittens => hand::hand(lesson, size),
+            _ => head::tube(lesson, size),
+        })
     } else {
         let mut one = Pieces::default();
         one.add(None, head::without_size(lesson));
@@ -86,17 +89,5 @@ impl Pieces {
                 reason,
             }),
         }
-    }
-}
-
-/// The piece in one size.
-///
-/// # Errors
-/// When no counts do.
-pub fn piece(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
-    match lesson.makes {
-        Makes::Yoke => jersey::jersey(lesson, size, false),
-        Makes::Mitts | Makes::Mittens => hand::hand(lesson, size),
-        _ => head::tube(lesson, size),
     }
 }

@@ -1,5 +1,6 @@
 //! Which needles a piece asks for, by kind and length, and how many markers.
 
+use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::course::{Craft, Lesson};
 use crate::ground::units::Length;
@@ -112,7 +113,6 @@ fn of_girths<'a>(
 /// Markers: one for the start of the round, one a place of shaping.
 #[must_use]
 pub fn markers(lesson: &Lesson, pieces: &[Piece]) -> usize {
-    use crate::course::body::Makes;
     if lesson.worked == Worked::Flat {
         return 0;
     }
@@ -126,9 +126,10 @@ pub fn markers(lesson: &Lesson, pieces: &[Piece]) -> usize {
                 .flat_map(|piece| &piece.parts)
                 .flat_map(|part| &part.stages);
             let lost = rounds.filter_map(|stage| match &stage.kind {
-                StageKind::Rounds(rounds) => {
-                    rounds.iter().map(|r| r.before - r.after).find(|n| *n > 0)
-                }
+                StageKind::Rounds(rounds) => rounds
+                    .iter()
+                    .map(|r| r.before.saturating_sub(r.after))
+                    .find(|n| *n > 0),
                 _ => None,
             });
             lost.min().unwrap_or(0)

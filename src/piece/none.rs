@@ -34,6 +34,6 @@ pub enum NoSchedule {
     Thumb(usize),
     /// No sleeve from cuff to upper arm.
     Sleeve(usize, usize),
-    /// No yoke; with the bands of the lesson, by index.
-    Yoke(Box<YokeError>, Vec<usize>),
+    /// No yoke; with the bands of the lesson by index, `None` for plain rounds between two narrowings.
+    Yoke(Box<YokeError>, Vec<Option<usize>>),
 }

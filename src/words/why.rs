@@ -107,14 +107,26 @@ fn counts(error: &CountError, bands: &[usize], lesson: &Lesson) -> (Option<usize
     }
 }
 
-fn place_name(place: YokePlace, bands: &[usize], lesson: &Lesson) -> String {
+/// The band of the lesson that one of the yoke stands for.
+fn yoke_band(bands: &[Option<usize>], i: usize) -> Option<usize> {
+    bands.get(i).copied().flatten()
+}
+
+fn place_name(place: YokePlace, bands: &[Option<usize>], lesson: &Lesson) -> String {
     match place {
-        YokePlace::Band(i) => name(bands.get(i).copied().unwrap_or(0), lesson),
+        YokePlace::Band(i) => yoke_band(bands, i).map_or_else(
+            || "the plain rounds between two narrowings".to_owned(),
+            |band| name(band, lesson),
+        ),
         YokePlace::Neck => "the neck".to_owned(),
     }
 }
 
-fn yoke(error: &YokeError, bands: &[usize], lesson: &Lesson) -> (Option<usize>, String, String) {
+fn yoke(
+    error: &YokeError,
+    bands: &[Option<usize>],
+    lesson: &Lesson,
+) -> (Option<usize>, String, String) {
     match error {
         YokeError::NoWay(no_way) => no_way_words(no_way, bands, lesson),
         YokeError::TooDeep { .. } => (
@@ -123,12 +135,12 @@ fn yoke(error: &YokeError, bands: &[usize], lesson: &Lesson) -> (Option<usize>, 
             "leave out a band or plain rounds, or leave out this size".to_owned(),
         ),
         YokeError::BadBand { band } => {
-            let band = bands.get(*band).copied().unwrap_or(0);
+            let at = yoke_band(bands, *band);
             (
-                Some(band),
+                at,
                 format!(
                     "{} cannot stand in a yoke: it grows, or loses more than half in a round",
-                    name(band, lesson)
+                    place_name(YokePlace::Band(*band), bands, lesson)
                 ),
                 "look at its shaping".to_owned(),
             )
@@ -152,7 +164,7 @@ fn plain_words(error: &YokeError) -> &'static str {
 
 fn no_way_words(
     no_way: &NoWay,
-    bands: &[usize],
+    bands: &[Option<usize>],
     lesson: &Lesson,
 ) -> (Option<usize>, String, String) {
     let place = place_name(no_way.place, bands, lesson);
@@ -204,7 +216,7 @@ fn no_way_words(
         remedies.join("; or ")
     };
     let band = match no_way.place {
-        YokePlace::Band(i) => bands.get(i).copied(),
+        YokePlace::Band(i) => yoke_band(bands, i),
         YokePlace::Neck => None,
     };
     (band, text, help)
