@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use crate::app::practice::{flat, flat_charts, practice};
 use crate::app::study::study_course;
-use crate::course::{Lesson, Units};
+use crate::course::Lesson;
 use crate::ground::fault::{Code, Fault, Span};
 use crate::page::blocks::{self, Problem};
 use crate::page::{TemplateError, Templates};
@@ -104,17 +104,12 @@ pub(super) fn template_fault(error: &TemplateError, loaded: &Loaded) -> Fault {
 /// The faults of all lessons of a course.
 fn proof_lessons(studied: &StudiedCourse<'_>) -> Vec<Fault> {
     let wording = Wording::of_course(studied.course);
-    let units = studied.course.units;
     let each = studied.course.lessons.par_iter().zip(&studied.lessons);
-    let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied, (wording, units)));
+    let each = each.map(|(lesson, studied)| proof_lesson(lesson, studied, wording));
     each.collect::<Vec<_>>().into_iter().flatten().collect()
 }
 
-fn proof_lesson(
-    lesson: &Lesson,
-    studied: &Studied<'_>,
-    (wording, units): (Wording, Units),
-) -> Vec<Fault> {
+fn proof_lesson(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<Fault> {
     let mut faults = Vec::new();
     let made = studied.made();
     for without in &made.without {
@@ -124,7 +119,7 @@ fn proof_lesson(
         let place = place.unwrap_or(lesson.place);
         faults.push(Fault::new(Code::NoCounts, title, place, "").help(help));
     }
-    faults.extend(practice(lesson, &made.pieces, units));
+    faults.extend(practice(lesson, &made.pieces, wording.units()));
     faults.extend(flat(lesson));
     for clash in &made.clashes {
         let fault = Fault::new(

@@ -10,7 +10,7 @@ use crate::piece::schedule::needle::needle_for;
 use crate::piece::{Pieces, Without, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
 use crate::words::why;
-use crate::words::{join_and, length_text, needle_text, range_number, unit_name};
+use crate::words::{join_and, length_text, needle_text, range_number, stitches_text, unit_name};
 
 pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.lesson]) {
@@ -121,9 +121,9 @@ fn fits_text(lesson: &Lesson, girth: Length, adult: bool, units: Units) -> Strin
 fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
     let gauge = lesson.colourwork.gauge.stitches;
     screen.say(&format!(
-        "{}: {} stitches to 10 cm",
+        "{}: {}",
         lesson.title,
-        plain_number(gauge, 1)
+        stitches_text(gauge, units)
     ));
     let Pieces { made, without } = pieces(lesson);
     for without in &without {
@@ -172,10 +172,10 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
         let guess = now.and_then(|needle| needle_for(needle, yours, gauge));
         let text = match guess {
             Some(guess) => format!(
-                "to reach {} stitches, try {}: about {} (a rule of thumb; only a swatch tells)",
-                plain_number(gauge, 1),
+                "to reach {}, try {}: about {} (a rule of thumb; only a swatch tells)",
+                stitches_text(gauge, units),
                 needle_text(guess.needle, units),
-                plain_number(guess.gauge, 1)
+                stitches_text(guess.gauge, units)
             ),
             None => "no other needle as sold comes nearer".to_owned(),
         };
@@ -201,10 +201,10 @@ fn show_finished(
 ) {
     let gauge = stitches_per_10cm(stitches as f64, girth);
     screen.say(&format!(
-        "{stitches} stitches in {}: your gauge is {} stitches to 10 cm (the lesson's is {})",
+        "{stitches} stitches in {}: your gauge is {}, the lesson's {}",
         length_text(girth, units),
-        plain_number(gauge, 1),
-        plain_number(lesson.colourwork.gauge.stitches, 1)
+        stitches_text(gauge, units),
+        stitches_text(lesson.colourwork.gauge.stitches, units)
     ));
     // Children and adults wear the same piece with different ease.
     for (adult, who) in [(true, "adults"), (false, "children")] {

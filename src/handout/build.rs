@@ -22,7 +22,7 @@ use crate::study::{Made, Studied};
 use crate::words::{
     Author, RoundTable, RowNames, Wording, abbreviations, cautions, checks, count_name,
     fabric_note, lacking_size, lead, longest, measure_first, new_intro, new_things, next_lesson,
-    part_words, rights_text, shared_label, size_notes, tools, without_counts,
+    part_words, rights_text, shared_label, size_notes, tools, tools_name, without_counts,
 };
 
 /// The handouts of a course, in its order.
@@ -56,14 +56,13 @@ fn handout<'a>(
         studied,
         wording,
         yours,
-        units: course.course.units,
     };
     let lacking = lacking(lesson, made, print);
     let (steps, differs) = match lacking.first() {
         Some(first) if pieces.is_empty() => (vec![without_counts(&first.reason, lesson)], None),
         _ => author.steps(),
     };
-    let mut size_notes = size_notes(lesson, &pieces, course.course.units);
+    let mut size_notes = size_notes(lesson, &pieces, wording.units());
     if !pieces.is_empty() {
         size_notes.extend(lacking.iter().filter_map(|one| lacking_size(one, lesson)));
     }
@@ -76,7 +75,7 @@ fn handout<'a>(
     let task = course.tasks().get(place).copied();
     let new = new_things(lesson, studied, placed, wording);
     let charts = sheets(lesson, studied, print, wording);
-    let tools = tools(lesson, &pieces, course.course.units, wording);
+    let tools = tools(lesson, &pieces, wording);
     let rows: Vec<String> = charts
         .iter()
         .flat_map(|chart| &chart.rows)
@@ -93,7 +92,7 @@ fn handout<'a>(
             print.sizes(lesson).len().saturating_sub(lacking.len()),
             studied,
             task,
-            (course.course.units, wording),
+            wording,
         ),
         grade: plain_number(studied.grade.grade, 0),
         level: studied.grade.level.name(),
@@ -106,7 +105,7 @@ fn handout<'a>(
         fabric_note: fabric_note(print.binding).to_owned(),
         charts,
         longest: longest(lesson, studied, wording),
-        measure_first: measure_first(lesson, course.course.units, wording),
+        measure_first: measure_first(lesson, wording),
         count_name: count_name(lesson.makes),
         size_sources: size_sources(lesson),
         abbreviations: abbreviations(&steps, &tables, &rows),
@@ -123,11 +122,7 @@ fn handout<'a>(
         size_notes,
         pieces,
         yarns: yarns(lesson),
-        tool: if lesson.craft.carries_inside() {
-            "hook"
-        } else {
-            "needles"
-        },
+        tool: tools_name(lesson),
         tools,
         text: lesson.text.clone(),
         checks: checks(lesson, studied, wording),

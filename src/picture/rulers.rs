@@ -56,7 +56,7 @@ pub fn life_size_float(
 pub fn check_ruler(units: Units) -> Drawing {
     let (length, alt) = (
         check_line(units).to_mm(),
-        check_line_alt(check_line_words(units)),
+        check_line_alt(&check_line_words(units)),
     );
     let mut drawing = Drawing::new(length + 1.0, 6.0, alt);
     drawing.line(

@@ -2,9 +2,9 @@
 
 use crate::course::chart::{Mark, Worked};
 use crate::course::{AcrossPart, Band, ChartUse, Lesson};
-use crate::ground::units::Gauge;
+use crate::ground::units::{Gauge, Length};
 use crate::piece::stages::{Piece, Stage, StageKind};
-use crate::rows::measure::floats_in;
+use crate::rows::measure::{CARRIED_ROWS, floats_in};
 use crate::rows::{across, drawn};
 
 /// Ks of wet-relaxed plain knitting, a pure number: loops to an area × the square of the loop's length. Munden, Journal
@@ -12,14 +12,12 @@ use crate::rows::{across, drawn};
 pub const KS_WET: f64 = 21.6;
 /// A float is longer than the stitches it passes and the two halves at its ends by this. Common practice, no source.
 const SLACK: f64 = 1.1;
-/// A tail at each end of a stretch of use, in metres. Common practice, no source.
-const TAIL: f64 = 0.15;
+/// A tail at each end of a stretch of use. Common practice, no source.
+pub const TAIL: Length = Length::mm(150.0);
 /// What is bought is more than what is used, for sewing up, for a slip. Common practice, no source.
 const RESERVE: f64 = 1.2;
 /// The swatch that is worked first is so many centimetres each way: what a gauge is counted over.
 const SWATCH_CM: f64 = 10.0;
-/// A colour that is not used for more rows than this is cut off, as when ends are counted.
-const CARRIED_ROWS: usize = 6;
 /// Grams of a ball, where a lesson does not say.
 const BALL: f64 = 50.0;
 
@@ -189,7 +187,7 @@ impl Use {
         let loops =
             self.plain * loop_length(plain, KS_WET) + self.stranded * loop_length(colour, KS_WET);
         let floats = self.floated * (colour.width(1.0).to_mm()) * SLACK;
-        (loops + floats) / 1000.0 + self.stretches * 2.0 * TAIL
+        (loops + floats) / 1000.0 + self.stretches * 2.0 * TAIL.to_mm() / 1000.0
     }
 }
 

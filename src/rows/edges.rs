@@ -4,10 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::course::chart::{Chart, Worked};
 use crate::course::{AcrossPart, Band, Lesson};
+use crate::rows::measure::CARRIED_ROWS;
 use crate::rows::{across, drawn};
-
-/// A yarn that is not used for more rows than this is cut off, and joined anew where it is wanted.
-const CARRIED_ROWS: usize = 6;
 
 /// A row that needs a yarn which lies at its other edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

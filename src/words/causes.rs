@@ -1,14 +1,14 @@
 //! Why a part is as high as it is, in plain words, and what would lower it.
 
-use crate::course::{Budget, Part, Units};
+use crate::course::{Budget, Part};
 use crate::ground::units::{Length, plain_number};
 use crate::path::{Gap, Placed};
-use crate::rows::grade::{Cause, Fact, HandlingReason};
+use crate::rows::grade::{Cause, Fact, HandlingReason, NARROW_TUBE};
 use crate::words::numbers::{capital, count, join_and, join_titles, number_word};
 use crate::words::rows::RowNames;
-use crate::words::short_text;
 use crate::words::skills::technique_titles;
 use crate::words::terms::Wording;
+use crate::words::{round_text, short_text};
 
 /// A verdict and the fact under it, as they stand beside a measure bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -145,11 +145,10 @@ fn handling_words(reason: HandlingReason, wording: Wording) -> String {
         }
         HandlingReason::Shaping => "shaping inside the pattern",
         HandlingReason::Yoke => "body and sleeves on one needle",
-        HandlingReason::NarrowTube => match wording.units() {
-            Units::Metric => "a tube under 30 cm round",
-            Units::Imperial => "a tube under 12 in round",
-            Units::Both => "a tube under 30 cm (12 in) round",
-        },
+        HandlingReason::NarrowTube => {
+            let girth = round_text(NARROW_TUBE, wording.units());
+            return format!("a tube under {girth} round");
+        }
         HandlingReason::Steek => "a steek",
     }
     .to_owned()

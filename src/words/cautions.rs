@@ -1,11 +1,11 @@
 //! Cautions where someone can be hurt: the measured trigger first, others' rules last.
 
 use crate::course::body::Makes;
-use crate::course::{Craft, Lesson, Part};
+use crate::course::{Lesson, Part};
 use crate::ground::units::Length;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, Wording, count, literal, short_text};
+use crate::words::{RowNames, Wording, count, literal, short_text, tools_name};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
@@ -59,11 +59,7 @@ pub fn cautions(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
                 .to_owned(),
         );
     }
-    let hands = if lesson.craft == Craft::Crochet {
-        "hook"
-    } else {
-        "needles"
-    };
+    let hands = tools_name(lesson);
     found.push(format!(
         "**Your hands.** Two {} are harder on them than one. Put the {hands} down for five minutes in every \
          half-hour; stop if it hurts, and ask a professional if it stays.",

@@ -18,7 +18,7 @@ pub fn lead(
     sizes: usize,
     studied: &Studied<'_>,
     task: Option<Task>,
-    (units, wording): (Units, Wording),
+    wording: Wording,
 ) -> String {
     let names = RowNames::of_lesson(lesson, wording);
     let rows = studied.work.rows.len();
@@ -53,14 +53,14 @@ pub fn lead(
     format!(
         "{what}{craft} with {} of {band}. {}.{}",
         count(rows, names.line, names.lines),
-        gauge_text(gauge, names.lines, units),
+        gauge_text(gauge, names.lines, wording.units()),
         task.map_or_else(String::new, |task| format!(" {}", task_text(task)))
     )
 }
 
 /// How to measure before anything is cast on.
 #[must_use]
-pub fn measure_first(lesson: &Lesson, units: Units, wording: Wording) -> String {
+pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
     let gauge = lesson.colourwork.gauge;
     let tool = tool_name(lesson);
     let way = if lesson.worked == Worked::Round {
@@ -85,7 +85,11 @@ pub fn measure_first(lesson: &Lesson, units: Units, wording: Wording) -> String 
         }
         _ => "",
     };
-    let gauge = gauge_text(gauge, RowNames::of_lesson(lesson, wording).lines, units);
+    let gauge = gauge_text(
+        gauge,
+        RowNames::of_lesson(lesson, wording).lines,
+        wording.units(),
+    );
     format!(
         "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: it should have {gauge}. More stitches? Take a \
          thicker {tool}. Fewer? A thinner one.{part}"

@@ -1,7 +1,7 @@
 //! What a meeting leaves to do at home.
 
 use crate::ground::units::plain_number;
-use crate::words::literal;
+use crate::words::{count, literal};
 
 /// Hours at home that a swatch in the pattern takes instead of a piece. Our estimate, from 10 cm each way.
 const SWATCH_HOURS: f64 = 1.5;
@@ -50,9 +50,9 @@ pub fn home_text(load: &HomeLoad<'_>) -> String {
     }
     if load.weeks.is_none() {
         return format!(
-            "What is left takes about {} hours at home: {} weeks at {} hours.",
+            "What is left takes about {} hours at home: {} at {} hours.",
             hours(needed),
-            plain_number(weeks(needed), 0),
+            count(weeks(needed) as usize, "week", "weeks"),
             plain_number(load.a_week, 1)
         );
     }
@@ -64,8 +64,8 @@ pub fn home_text(load: &HomeLoad<'_>) -> String {
             hours(there)
         );
     }
-    let more = plain_number(weeks(needed - there), 0);
-    let mut ways = vec![format!("{more} weeks more before the next meeting")];
+    let more = count(weeks(needed - there) as usize, "week", "weeks");
+    let mut ways = vec![format!("{more} more before the next meeting")];
     if let Some((title, heavy)) = load.heaviest().filter(|(_, hours)| *hours > SWATCH_HOURS) {
         let left = needed - heavy + SWATCH_HOURS;
         let does = if left <= there {
@@ -138,6 +138,7 @@ mod tests {
         ] {
             assert!(text.contains(part), "{part}: {text}");
         }
+        assert!(home_text(&load(Some(10.5))).contains("1 week more"));
         assert!(load(Some(11.0)).fits() && !load(Some(10.9)).fits());
         assert!(home_text(&load(None)).contains("33 hours at home: 11 weeks"));
     }

@@ -2,7 +2,7 @@
 
 use crate::course::{Binding, Units};
 use crate::ground::units::{Length, plain_number};
-use crate::words::{Wording, capital, literal, unit_name};
+use crate::words::{Wording, capital, literal, short_text, unit_name};
 
 /// Over what is new.
 pub const NEW: &str = "New in this one";
@@ -205,12 +205,12 @@ pub fn yoke_caption(size: &str) -> String {
     )
 }
 
-/// Under a fabric that is larger than life, with the width of a stitch here and in the piece.
+/// Under a fabric that is so many times larger than life.
 #[must_use]
-pub fn magnified_caption(here: f64, real: f64) -> String {
+pub fn magnified_caption(times: f64) -> String {
     format!(
         "The band, {} times as large as in the piece.",
-        plain_number(here / real, 1)
+        plain_number(times, 1)
     )
 }
 
@@ -246,11 +246,12 @@ pub const fn check_line(units: Units) -> Length {
 
 /// The same in words.
 #[must_use]
-pub const fn check_line_words(units: Units) -> &'static str {
-    match units {
-        Units::Imperial => "2 in",
-        Units::Metric | Units::Both => "50 mm",
-    }
+pub fn check_line_words(units: Units) -> String {
+    let one = match units {
+        Units::Imperial => Units::Imperial,
+        Units::Metric | Units::Both => Units::Metric,
+    };
+    short_text(check_line(units), one)
 }
 
 /// A pair of the quiz.
@@ -318,6 +319,11 @@ pub fn used_without(grams: f64, without: &str) -> String {
     if without.is_empty() {
         format!("{grams} g")
     } else {
-        format!("{grams} g, without lesson {without}")
+        let lessons = if without.contains(|c: char| !c.is_ascii_digit()) {
+            "lessons"
+        } else {
+            "lesson"
+        };
+        format!("{grams} g, without {lessons} {without}")
     }
 }

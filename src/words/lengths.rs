@@ -60,13 +60,16 @@ pub fn yarn_text(metres: f64, units: Units) -> String {
     }
 }
 
-/// The tail that yarn is reckoned with, 15 cm, in round numbers.
+/// A length in round numbers, whole centimetres or inches: `15 cm`, `6 in`, `15 cm (6 in)`.
 #[must_use]
-pub const fn tail_text(units: Units) -> &'static str {
+pub fn round_text(length: Length, units: Units) -> String {
+    let cm = format!("{} cm", plain_number(round_half_up(length.to_cm(), 0), 0));
+    let inches = round_half_up(length.to_mm() / 25.4, 0);
+    let inches = format!("{} in", plain_number(inches, 0));
     match units {
-        Units::Metric => "15 cm",
-        Units::Imperial => "6 in",
-        Units::Both => "15 cm (6 in)",
+        Units::Metric => cm,
+        Units::Imperial => inches,
+        Units::Both => format!("{cm} ({inches})"),
     }
 }
 
@@ -144,17 +147,30 @@ pub fn needle_text(needle: Length, units: Units) -> String {
 /// `20 stitches and 26 rounds to 10 cm`; where inches are used over 4 of them.
 #[must_use]
 pub fn gauge_text(gauge: Gauge, lines: &str, units: Units) -> String {
-    let over = |share: f64, length: &str| {
+    counted_over(units, &|share| {
         format!(
-            "{} stitches and {} {lines} to {length}",
+            "{} stitches and {} {lines}",
             plain_number(gauge.stitches * share, 1),
             plain_number(gauge.rows * share, 1)
         )
-    };
-    let (metric, imperial) = (over(1.0, "10 cm"), over(1.016, "4 in"));
+    })
+}
+
+/// `20 stitches to 10 cm`; where inches are used over 4 of them.
+#[must_use]
+pub fn stitches_text(stitches_per_10cm: f64, units: Units) -> String {
+    counted_over(units, &|share| {
+        format!("{} stitches", plain_number(stitches_per_10cm * share, 1))
+    })
+}
+
+/// What is counted over a length, given how many times 10 cm that is.
+fn counted_over(units: Units, counted: &dyn Fn(f64) -> String) -> String {
+    let metric = || format!("{} to 10 cm", counted(1.0));
+    let imperial = || format!("{} to 4 in", counted(1.016));
     match units {
-        Units::Metric => metric,
-        Units::Imperial => imperial,
-        Units::Both => format!("{metric} ({imperial})"),
+        Units::Metric => metric(),
+        Units::Imperial => imperial(),
+        Units::Both => format!("{} ({})", metric(), imperial()),
     }
 }

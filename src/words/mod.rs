@@ -42,8 +42,8 @@ pub use front::{
 pub use home::{HomeLoad, home_text, plan_text};
 pub use largest::largest_step_words;
 pub use lengths::{
-    gauge_text, length_number, length_text, needle_text, range_number, short_text, tail_text,
-    unit_name, yarn_text,
+    gauge_text, length_number, length_text, needle_text, range_number, round_text, short_text,
+    stitches_text, unit_name, yarn_text,
 };
 pub use literal::literal;
 pub use longest::{LongestFloat, longest};
@@ -65,5 +65,5 @@ pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable};
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, talk};
 pub use terms::Wording;
-pub use tools::{needle_kinds, tools};
+pub use tools::{needle_kinds, tools, tools_name};
 pub use why::why;

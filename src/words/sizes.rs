@@ -6,7 +6,7 @@ use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece, Without};
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
-use crate::words::{length_text, literal, needle_text};
+use crate::words::{length_text, literal, needle_text, stitches_text};
 
 /// Sizes that are more than 3 % off: by how much, and what would hit.
 #[must_use]
@@ -19,13 +19,7 @@ pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String
         }
         let mut ways = Vec::new();
         if let Some(remedies) = &piece.remedies {
-            let gauge = match units {
-                Units::Metric => format!("{} stitches to 10 cm", plain_number(remedies.gauge, 1)),
-                _ => format!(
-                    "{} stitches to 4 in",
-                    plain_number(remedies.gauge * 1.016, 1)
-                ),
-            };
+            let gauge = stitches_text(remedies.gauge, units);
             let needle = remedies.needle.as_ref().map_or(String::new(), |guess| {
                 format!(" (try {})", needle_text(guess.needle, units))
             });

@@ -20,6 +20,16 @@ pub(super) const fn tool_name(lesson: &Lesson) -> &'static str {
     }
 }
 
+/// The same as one speaks of it: `hook`, `needles`.
+#[must_use]
+pub const fn tools_name(lesson: &Lesson) -> &'static str {
+    if lesson.craft.carries_inside() {
+        tool_name(lesson)
+    } else {
+        "needles"
+    }
+}
+
 /// A circular needle's length as sold.
 fn circular(cm: u32, units: Units) -> String {
     let inches = CIRCULARS
@@ -108,7 +118,8 @@ fn notions_text(lesson: &Lesson, pieces: &[Piece]) -> String {
 
 /// Needles or hook, notions and the yarn, in sentences.
 #[must_use]
-pub fn tools(lesson: &Lesson, pieces: &[Piece], units: Units, wording: Wording) -> String {
+pub fn tools(lesson: &Lesson, pieces: &[Piece], wording: Wording) -> String {
+    let units = wording.units();
     let mut text = needles_text(lesson, pieces, units);
     text.push(' ');
     text.push_str(&notions_text(lesson, pieces));

@@ -123,8 +123,14 @@ fn all_said(text: &str) -> BTreeMap<String, String> {
         }
         said.insert(command.to_owned(), found);
     }
-    let (_, out, _) = yokeward(folder.path(), &["order", "."]);
-    said.insert("order in words".to_owned(), out);
+    for command in [
+        &["order", "."][..],
+        &["fit", "."],
+        &["fit", ".", "--gauge", "19"],
+    ] {
+        let (_, out, _) = yokeward(folder.path(), command);
+        said.insert(format!("{command:?} in words"), out);
+    }
     said
 }
 
@@ -171,10 +177,8 @@ fn a_course_speaks_in_its_units() {
             all_said(&plain.replace("terms: us\n", &format!("terms: us\nunits: {units}\n")))
         };
         for (place, text) in units("imperial") {
-            if place.ends_with(".svg") || place.ends_with(".html") {
-                continue;
-            }
-            let alone = metric_alone(&text);
+            // Between tags there are words; in drawings numbers without any.
+            let alone = metric_alone(&text.replace(['<', '>'], " "));
             assert!(alone.is_empty(), "{name}, {place}: {alone:#?}");
         }
         for (place, text) in units("metric") {
@@ -195,7 +199,9 @@ fn metric_alone(text: &str) -> Vec<String> {
         let told =
             number.starts_with(|c: char| c.is_ascii_digit()) && ["mm", "cm", "m"].contains(&unit);
         let after = words.get(i + 2).copied().unwrap_or("");
-        if told && !after.starts_with('(') {
+        // Some needles have no American name.
+        let needle = i > 0 && words[i - 1] == "try";
+        if told && !needle && !after.starts_with('(') {
             found.push(words[i.saturating_sub(5)..(i + 5).min(words.len())].join(" "));
         }
     }

@@ -16,18 +16,17 @@ use crate::words::pictures::measure_alt;
 pub struct HandoutDirectives<'a> {
     pub(super) handout: &'a Handout<'a>,
     pub(super) templates: &'a Templates,
-    pub(super) units: Units,
 }
 
 impl<'a> HandoutDirectives<'a> {
     /// For this handout.
     #[must_use]
-    pub fn new(handout: &'a Handout<'a>, templates: &'a Templates, units: Units) -> Self {
-        Self {
-            handout,
-            templates,
-            units,
-        }
+    pub fn new(handout: &'a Handout<'a>, templates: &'a Templates) -> Self {
+        Self { handout, templates }
+    }
+
+    pub(super) fn units(&self) -> Units {
+        self.handout.wording.units()
     }
 
     fn chart(&self, number: &str) -> Option<Vec<Block>> {
@@ -133,19 +132,19 @@ impl<'a> HandoutDirectives<'a> {
                 longest.stitches,
                 longest.pitch,
                 Paint::Estuary,
-                (points, self.units),
+                (points, self.units()),
             ),
             &longest.text,
         )]];
         if let Some((free, text)) = &longest.after {
             columns.push(vec![figure(
-                picture::life_size_float(*free, longest.pitch, Paint::Mid, (points, self.units)),
+                picture::life_size_float(*free, longest.pitch, Paint::Mid, (points, self.units())),
                 text,
             )]);
         }
         columns.push(vec![figure(
-            picture::check_ruler(self.units),
-            &labels::check_line_caption(self.handout.print.binding, self.units),
+            picture::check_ruler(self.units()),
+            &labels::check_line_caption(self.handout.print.binding, self.units()),
         )]);
         // A third of the page is 56 mm wide; a longer float takes a line of its own.
         let mut blocks = Vec::new();
@@ -225,14 +224,11 @@ impl Directives for HandoutDirectives<'_> {
             "fabric" => match &h.fabric {
                 Some(fabric) if h.print.is_large() => vec![Block::Figure {
                     drawing: Arc::new(picture::cloth(fabric).magnified(FABRIC_GLASS)),
-                    caption: inlines(&labels::magnified_caption(
-                        fabric.pitch * FABRIC_GLASS,
-                        fabric.pitch,
-                    )),
+                    caption: inlines(&labels::magnified_caption(FABRIC_GLASS)),
                     name: None,
                 }],
                 Some(fabric) => vec![Block::Figure {
-                    drawing: Arc::new(picture::fabric(fabric, self.units)),
+                    drawing: Arc::new(picture::fabric(fabric, self.units())),
                     caption: inlines(&h.fabric_note),
                     name: None,
                 }],

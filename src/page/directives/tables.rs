@@ -24,7 +24,7 @@ impl HandoutDirectives<'_> {
         let body = h.fits.first().map_or("body", |(name, _)| name);
         // A yoke's bands repeat over different counts; its body over none.
         let has_repeats = h.yoke.is_none() && h.pieces.iter().any(|piece| piece.repeats > 1);
-        let head = sizes_head(body, h.count_name, has_repeats, self.units);
+        let head = sizes_head(body, h.count_name, has_repeats, self.units());
         let rows = h
             .pieces
             .iter()
@@ -34,8 +34,8 @@ impl HandoutDirectives<'_> {
                 let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
                 let mut cells = vec![
                     label.to_owned(),
-                    range_number(*range, self.units),
-                    length_number(piece.main.girth, self.units),
+                    range_number(*range, self.units()),
+                    length_number(piece.main.girth, self.units()),
                     piece.main.stitches.to_string(),
                 ];
                 if has_repeats {

@@ -88,7 +88,7 @@ impl<'a> Setting<'a> {
     /// A handout's blocks under its running head.
     pub(super) fn draft(&self, handout: &Handout<'_>) -> Result<Draft, TemplateError> {
         let course = self.course();
-        let blocks = HandoutDirectives::new(handout, &self.templates, course.units).blocks()?;
+        let blocks = HandoutDirectives::new(handout, &self.templates).blocks()?;
         let label = labels::lesson_label(handout.number);
         // As many figures as the last lesson has, at least two, so that names sort.
         let digits = handout.of.to_string().len().max(2);

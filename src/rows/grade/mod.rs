@@ -7,7 +7,7 @@ mod skill;
 mod techniques;
 
 pub use cause::{Cause, Fact};
-pub use parts::{colours_part, floats_part, reading_part, relief_part};
+pub use parts::{NARROW_TUBE, colours_part, floats_part, reading_part, relief_part};
 pub use setting::{HandlingReason, Setting};
 pub use skill::{DOORSTEP, Skill, split_craft};
 pub use techniques::with_craft;

@@ -20,7 +20,7 @@ const MOST_ENDS: f64 = 40.0;
 const MOST_LOOKS: f64 = 25.0;
 const MOST_STRETCH: f64 = 31.0;
 /// A tube narrower than this needs a technique of its own.
-const NARROW_TUBE: Length = Length::mm(300.0);
+pub const NARROW_TUBE: Length = Length::mm(300.0);
 
 /// Floats: how long the longest is, and how dense rows over the limit stand.
 #[must_use]

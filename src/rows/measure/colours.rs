@@ -4,7 +4,7 @@ use crate::rows::measure::row::{RowMeasures, mean, mean_16};
 use crate::rows::walk::Work;
 
 /// A colour not used for more than this many rows is cut: its next use begins with a new end.
-const CARRIED_ROWS: usize = 6;
+pub const CARRIED_ROWS: usize = 6;
 
 /// Colours of a piece.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -1,7 +1,7 @@
 //! What instructions are written from, and how they name lines and the numbers of all sizes.
 
+use crate::course::Lesson;
 use crate::course::chart::Worked;
-use crate::course::{Lesson, Units};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Stage};
 use crate::study::Studied;
@@ -33,7 +33,6 @@ pub(crate) struct Author<'a> {
     pub(crate) amounts: &'a [(Basis, Vec<Amount>)],
     pub(crate) studied: &'a Studied<'a>,
     pub(crate) wording: Wording,
-    pub(crate) units: Units,
     /// The place of the learner's own size, if one is to stand out.
     pub(crate) yours: Option<usize>,
 }

@@ -54,7 +54,10 @@ pub(super) fn rib_text(
         Some(Band::Rib {
             extent: Extent::Height(height),
             ..
-        }) => format!("{}, about {lines}", length_text(*height, author.units)),
+        }) => format!(
+            "{}, about {lines}",
+            length_text(*height, author.wording.units())
+        ),
         _ => lines,
     };
     if author.lesson.craft == Craft::Knit {
@@ -92,7 +95,7 @@ pub(super) fn plain_text(
     {
         return Some(format!(
             "{work} on in {yarn} for {}, about {}.",
-            length_text(*height, author.units),
+            length_text(*height, author.wording.units()),
             author.lines(rounds)
         ));
     }

@@ -7,6 +7,7 @@ use crate::piece::{Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
 use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text};
 use crate::words::steps::told::{Instruction, RoundTable};
+use crate::words::tools::tool_name;
 use crate::words::{
     capital, length_number, needle_text, part_of_piece, short_verbs, spread_words, unit_name,
 };
@@ -82,13 +83,18 @@ impl Author<'_> {
                     .iter()
                     .filter_map(|stage| match stage.kind {
                         StageKind::Plain(_, Some(length)) => {
-                            Some(length_number(length, self.units))
+                            Some(length_number(length, self.wording.units()))
                         }
                         _ => None,
                     })
                     .collect();
-                let until =
-                    until.map(|_| format!("{} {}", self.sizes(&untils), unit_name(self.units)));
+                let until = until.map(|_| {
+                    format!(
+                        "{} {}",
+                        self.sizes(&untils),
+                        unit_name(self.wording.units())
+                    )
+                });
                 let text = plain_text(self, *band, &self.ground(*yarn), &rounds, until.as_deref());
                 text.and_then(|text| step("Plain", text))
             }
@@ -169,13 +175,14 @@ impl Author<'_> {
         } else {
             lesson.colourwork.needle
         };
-        let (tool, make) = match lesson.craft {
-            Craft::Knit => ("needle", "cast on"),
-            Craft::Crochet | Craft::Tunisian => ("hook", "make a chain of"),
-            Craft::CountedThread => ("needle", "mark off"),
+        let tool = tool_name(lesson);
+        let make = match lesson.craft {
+            Craft::Knit => "cast on",
+            Craft::Crochet | Craft::Tunisian => "make a chain of",
+            Craft::CountedThread => "mark off",
         };
         let with = needle
-            .map(|n| format!(" and the {} {tool}", needle_text(n, self.units)))
+            .map(|n| format!(" and the {} {tool}", needle_text(n, self.wording.units())))
             .unwrap_or_default();
         let join = match (lesson.worked, lesson.craft) {
             (Worked::Flat, _) | (_, Craft::CountedThread) => "",
@@ -262,7 +269,7 @@ impl Author<'_> {
         let lower = part
             .and_then(|part| part.stages.get(1))
             .is_some_and(|second| std::ptr::eq(second, rib));
-        let needle = |length| needle_text(length, self.units);
+        let needle = |length| needle_text(length, self.wording.units());
         if lower {
             format!("{text} Change to the {} needle.", needle(thick))
         } else {

@@ -1,16 +1,16 @@
 //! Tables beside the instructions: rounds of a crown, stages of a yoke, finished measures, yarn.
 
 use crate::course::Band;
-use crate::ground::units::{Length, plain_number};
-use crate::piece::schedule::yoke::{DepthRule, NeckRule};
-use crate::piece::yarn::Basis;
+use crate::ground::units::plain_number;
+use crate::piece::schedule::yoke::{ARMHOLE_OVER, DepthRule, NECK_OVER, NeckRule};
+use crate::piece::yarn::{Basis, TAIL};
 use crate::piece::{Decided, PartName, Stage, StageKind};
 use crate::words::capital;
 use crate::words::labels::UNKNOWN;
 use crate::words::steps::author::Author;
 use crate::words::steps::told::RoundTable;
 use crate::words::{
-    join_and, length_number, length_text, measured_name, round_words, tail_text, unit_name,
+    join_and, length_number, length_text, measured_name, round_text, round_words, unit_name,
     yarn_text,
 };
 
@@ -53,12 +53,14 @@ impl Author<'_> {
             let mut row = vec![capital(name)];
             row.extend(self.pieces.iter().map(|piece| {
                 let finished = piece.finished.get(i);
-                finished.map_or_else(String::new, |f| length_number(f.length, self.units))
+                finished.map_or_else(String::new, |f| {
+                    length_number(f.length, self.wording.units())
+                })
             }));
             row
         });
         Some(RoundTable {
-            title: format!("Finished measures, {}", unit_name(self.units)),
+            title: format!("Finished measures, {}", unit_name(self.wording.units())),
             head: self.heads("Measure"),
             rows: rows.collect(),
             note: String::new(),
@@ -81,7 +83,7 @@ impl Author<'_> {
                 match (amount.grams, amount.balls, amount.metres, amount.buy_metres) {
                     (Some(used), Some(balls), _, _) => format!("{} g: {balls}", number(used)),
                     (_, _, Some(used), Some(buy)) => {
-                        let text = |metres: f64| yarn_text(metres.ceil(), self.units);
+                        let text = |metres: f64| yarn_text(metres.ceil(), self.wording.units());
                         format!("{}: {}", text(used), text(buy))
                     }
                     _ => String::new(),
@@ -94,7 +96,7 @@ impl Author<'_> {
             Basis::Loops => format!(
                 "Reckoned from every stitch: loops by their gauge (Munden’s relation, wet-relaxed), floats by what they \
                  pass, {} for each tail. Hands differ: weigh your swatch and you will know better.",
-                tail_text(self.units)
+                round_text(TAIL, self.wording.units())
             ),
         };
         Some(RoundTable {
@@ -230,16 +232,16 @@ impl Author<'_> {
 
     /// Which rules decided neck and depth, by size.
     fn decided(&self) -> String {
-        let more = |mm: f64| length_text(Length::mm(mm), self.units);
+        let text = |length| length_text(length, self.wording.units());
         let words = |decided: &Decided| match decided {
             Decided::Neck(NeckRule::Percentage) => "neck 40 % of the body".to_owned(),
             Decided::Neck(NeckRule::Head) => "neck as wide as the head needs".to_owned(),
             Decided::Neck(NeckRule::NeckBase) => {
-                format!("neck no wider than its base and {}", more(80.0))
+                format!("neck no wider than its base and {}", text(NECK_OVER))
             }
             Decided::Depth(DepthRule::Percentage) => "depth a quarter of the body".to_owned(),
             Decided::Depth(DepthRule::Armhole) => {
-                format!("depth no more than the armhole and {}", more(40.0))
+                format!("depth no more than the armhole and {}", text(ARMHOLE_OVER))
             }
             Decided::Depth(DepthRule::Bands) => "depth as the bands need".to_owned(),
         };

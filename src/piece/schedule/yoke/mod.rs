@@ -12,7 +12,7 @@ mod solve;
 mod stages;
 
 pub use advice::{NoWay, YokePlace, YokeRemedy};
-pub use parts::{DepthRule, NeckRule, Parts};
+pub use parts::{ARMHOLE_OVER, DepthRule, NECK_OVER, NeckRule, Parts};
 pub use stages::{BandPlan, Turn, Yoke, YokeStage, YokeStageKind, plan};
 
 use crate::ground::units::{Gauge, Length};

@@ -33,10 +33,10 @@ pub enum DepthRule {
 pub(super) const HEAD_SHARE: f64 = 0.72;
 
 /// How much wider than the base of the neck a neck may be, in millimetres.
-const NECK_OVER_MM: f64 = 80.0;
+pub const NECK_OVER: Length = Length::mm(80.0);
 
 /// How much deeper than the armhole a yoke may be, in millimetres.
-const ARMHOLE_OVER_MM: f64 = 40.0;
+pub const ARMHOLE_OVER: Length = Length::mm(40.0);
 
 /// Fewer stitches in the body make no yoke.
 const LEAST_BODY: usize = 16;
@@ -120,7 +120,7 @@ pub(super) fn ground(wish: &YokeWish) -> Result<Ground, YokeError> {
     let girth = width_of(body as f64, gauge).to_mm();
     let (neck, neck_rule) = neck_girth(wish, girth);
     let quarter = share.depth * girth;
-    let (depth, depth_rule) = match wish.armhole.map(|a| a.to_mm() + ARMHOLE_OVER_MM) {
+    let (depth, depth_rule) = match wish.armhole.map(|a| a.to_mm() + ARMHOLE_OVER.to_mm()) {
         Some(armhole) if armhole < quarter => (armhole, DepthRule::Armhole),
         _ => (quarter, DepthRule::Percentage),
     };
@@ -146,7 +146,7 @@ fn cuff_wanted(wish: &YokeWish, by_percent: f64) -> f64 {
 /// The neck's girth in millimetres: the percentage, not wider than its base and 8 cm, the head winning over both.
 fn neck_girth(wish: &YokeWish, girth: f64) -> (f64, NeckRule) {
     let mut neck = (wish.percentages.neck * girth, NeckRule::Percentage);
-    if let Some(base) = wish.neck_base.map(|base| base.to_mm() + NECK_OVER_MM)
+    if let Some(base) = wish.neck_base.map(|base| base.to_mm() + NECK_OVER.to_mm())
         && base < neck.0
     {
         neck = (base, NeckRule::NeckBase);
