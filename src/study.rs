@@ -119,7 +119,7 @@ impl<'a> Studied<'a> {
 pub fn lesson<'a>(lesson: &'a Lesson, course: &Course) -> Studied<'a> {
     Studied::new(
         walk::lesson(lesson),
-        (Some(lesson), Setting::of(lesson)),
+        (Some(lesson), Setting::of(lesson, &course.assumes)),
         (course.weights, course.levels),
     )
 }

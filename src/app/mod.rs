@@ -1,5 +1,6 @@
 //! Joins the steps for the commands; with the pack, the one place that uses threads.
 
+mod compare;
 mod judge;
 mod measure;
 mod pack;
@@ -10,6 +11,7 @@ mod stream;
 mod study;
 mod things;
 
+pub use compare::{Compared, compare, compared_sheet};
 pub use judge::{NewWeights, judge};
 pub use measure::{before_and_after, measure};
 pub use pack::{PackOptions, grade, order, pack, pack_studied, pages};

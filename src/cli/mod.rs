@@ -2,6 +2,7 @@
 
 mod args;
 mod begin;
+mod compare;
 mod explain;
 mod fit;
 mod grade;
@@ -51,6 +52,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Measure(args) => measure::run(&args, &mut screen),
         Command::Grade(args) => grade::run(&args, &mut screen),
         Command::Order(args) => order::run(&args, &mut screen),
+        Command::Compare(args) => compare::run(&args, &mut screen),
         Command::Tame(args) => tame::run(&args, &mut screen),
         Command::Next(args) => next::run(&args, &mut screen),
         Command::Record(args) => record::run(&args, &mut screen),

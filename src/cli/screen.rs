@@ -9,6 +9,9 @@ use crate::cli::outcome::Outcome;
 use crate::ground::fault::{self, Fault, Form, SourceMap};
 use crate::read::{Loaded, load_paths};
 
+/// Widest line of a table or a picture.
+pub(super) const WIDTH: usize = 80;
+
 /// Where a command speaks: asked-for data to stdout, reports and progress to stderr.
 pub(super) struct Screen {
     out_is_terminal: bool,

@@ -1,13 +1,12 @@
 //! Tables that fit a terminal of 80 columns.
 
+use crate::cli::screen::WIDTH;
+
 /// A table: heads, then rows; columns are as wide as their widest cell, the first may be cut to fit.
 pub(super) struct Table {
     heads: Vec<&'static str>,
     rows: Vec<Vec<String>>,
 }
-
-/// Widest line written.
-const WIDTH: usize = 80;
 
 impl Table {
     /// A table with these heads; a head that starts with `>` is of a column of figures.

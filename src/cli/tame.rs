@@ -8,7 +8,7 @@ use crate::cli::args::TameArgs;
 use crate::cli::grade::tenth;
 use crate::cli::measure::cells_line;
 use crate::cli::outcome::Outcome;
-use crate::cli::screen::Screen;
+use crate::cli::screen::{Screen, WIDTH};
 use crate::cli::table::Table;
 use crate::course::chart::{Chart, to_yaml};
 use crate::ground::fault::{Code, Fault};
@@ -186,7 +186,7 @@ fn show(
 ) {
     let relief = relief.unwrap_or_default();
     let colour = screen.colour();
-    let narrow = 2 * before.width * if colour { 2 } else { 1 } + 16 <= 80;
+    let narrow = 2 * before.width * if colour { 2 } else { 1 } + 16 <= WIDTH;
     let mut old_row = before.height;
     for row in (0..after.height).rev() {
         let new = relief.contains(&(row + 1));

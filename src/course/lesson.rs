@@ -1,9 +1,8 @@
 //! A lesson: what is made of which charts and yarns, in which sizes.
 
-use std::sync::Arc;
-
+use crate::course::bands::{AcrossPart, Band, ChartUse};
 use crate::course::body::{self, Body, Makes};
-use crate::course::chart::{Chart, Worked};
+use crate::course::chart::Worked;
 use crate::ground::fault::Span;
 use crate::ground::units::{FloatLimit, Gauge, Length, stitches_in};
 
@@ -116,110 +115,6 @@ pub struct Weighed {
     pub rows: u32,
     /// Its mass in grams.
     pub grams: f64,
-}
-
-/// How a chart is used in a band or part.
-#[derive(Clone, Debug)]
-pub struct ChartUse {
-    /// The chart.
-    pub chart: Arc<Chart>,
-    /// For each of the chart's inks, the index of the lesson's yarn.
-    pub yarns: Vec<usize>,
-}
-
-impl ChartUse {
-    /// The index of the lesson's yarn at a cell; rows and columns from 0.
-    #[must_use]
-    pub fn yarn_at(&self, row: usize, column: usize) -> usize {
-        let ink = self.chart.row(row).get(column).copied().unwrap_or(0);
-        self.yarns.get(usize::from(ink)).copied().unwrap_or(0)
-    }
-}
-
-/// How often a part of an `across` band is repeated sideways.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Across {
-    /// So many times.
-    Times(usize),
-    /// As often as fills the round.
-    Fill,
-}
-
-/// One of several things side by side in a round.
-#[derive(Clone, Debug)]
-pub enum AcrossPart {
-    /// A chart.
-    Chart(ChartUse, Across),
-    /// Stitches of one colour.
-    Plain {
-        /// How many.
-        stitches: usize,
-        /// Index of the yarn.
-        yarn: usize,
-    },
-}
-
-impl AcrossPart {
-    /// Rows before it begins anew.
-    #[must_use]
-    pub fn rows(&self) -> usize {
-        match self {
-            Self::Chart(what, _) => what.chart.height,
-            Self::Plain { .. } => 1,
-        }
-    }
-}
-
-/// How high a plain band or rib is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Extent {
-    /// In rows.
-    Rows(usize),
-    /// As a length.
-    Height(Length),
-}
-
-impl Extent {
-    /// Rows at the gauge of plain fabric.
-    #[must_use]
-    pub fn rows(self, plain: Gauge) -> usize {
-        match self {
-            Self::Rows(rows) => rows,
-            Self::Height(height) => plain.rows_in(height),
-        }
-    }
-}
-
-/// A stretch of the work, from the cast-on upwards.
-#[derive(Clone, Debug)]
-pub enum Band {
-    /// Ribbing.
-    Rib {
-        /// Stitches of one rib repeat.
-        multiple: usize,
-        /// How high.
-        extent: Extent,
-        /// Index of the yarn.
-        yarn: usize,
-    },
-    /// Rows of one colour.
-    Plain {
-        /// How high.
-        extent: Extent,
-        /// Index of the yarn.
-        yarn: usize,
-    },
-    /// A chart, its rows worked `times` over.
-    Chart {
-        /// Chart and colours.
-        what: ChartUse,
-        /// How often its repeat of rows is worked.
-        times: usize,
-    },
-    /// Several things side by side.
-    Across(Vec<AcrossPart>),
-    /// A place where a yoke may lose stitches.
-    Decrease,
 }
 
 /// What stands in the middle of something for every size, the lower of two.
@@ -335,10 +230,7 @@ impl Lesson {
         let mut found: Vec<&ChartUse> = Vec::new();
         let mut add = |what| {
             let new: &ChartUse = what;
-            if !found
-                .iter()
-                .any(|seen| seen.chart.id == new.chart.id && seen.yarns == new.yarns)
-            {
+            if !found.iter().any(|seen| seen.is_same(new)) {
                 found.push(new);
             }
         };

@@ -6,14 +6,13 @@ pub mod chart;
 
 pub mod log;
 
+mod bands;
 mod lesson;
 mod settings;
 mod whole;
 
-pub use lesson::{
-    Across, AcrossPart, Band, ChartUse, Craft, Extent, GaugeOn, Lesson, Weighed, Width, Yarn,
-    middle,
-};
+pub use bands::{Across, AcrossPart, Band, ChartUse, Extent};
+pub use lesson::{Craft, GaugeOn, Lesson, Weighed, Width, Yarn, middle};
 pub use settings::{
     Binding, Budget, Hand, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms, TypeSize,
     Units, Weights,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::course::chart::Chart;
-use crate::course::lesson::Lesson;
+use crate::course::lesson::{Craft, Lesson};
 use crate::course::settings::{Budget, Levels, Paper, Sessions, Terms, Units, Weights};
 use crate::ground::units::FloatLimit;
 
@@ -35,6 +35,8 @@ pub struct Course {
     pub budget: Budget,
     /// How the workshop is held.
     pub sessions: Option<Sessions>,
+    /// Crafts whose first steps the class has.
+    pub assumes: Vec<Craft>,
     /// Lessons by id.
     pub lessons: Vec<Lesson>,
     /// Charts by id.

@@ -164,9 +164,7 @@ fn traps_of(
 fn first_rows(what: &ChartUse, lesson: &Lesson, studied: &Studied<'_>) -> Vec<(usize, usize)> {
     let work = &studied.work;
     let band = lesson.bands.iter().position(|band| match band {
-        crate::course::Band::Chart { what: used, .. } => {
-            used.chart.id == what.chart.id && used.yarns == what.yarns
-        }
+        crate::course::Band::Chart { what: used, .. } => used.is_same(what),
         _ => false,
     });
     let Some(band) = band else { return Vec::new() };

@@ -10,6 +10,7 @@ use crate::handout::{Meeting, Print, Quiz, Teaching};
 use crate::path::StudiedCourse;
 use crate::picture::{Fabric, LadderRung, Rung};
 use crate::piece::time::Hours;
+use crate::rows::grade::Skill;
 use crate::study::Studied;
 use crate::words::{
     Wording, clash_sentences, kit, labels, largest_step_words, technique_title, technique_titles,
@@ -87,6 +88,8 @@ pub struct CoursePlan {
     pub levels: [f64; 3],
     /// Skills in the order they are met.
     pub skills: Vec<SkillRow>,
+    /// Whether a lesson brings the first steps in a craft.
+    pub first_steps: bool,
     /// The largest step: in one decimal, its place, what is said about it.
     pub largest: Option<(String, usize, String)>,
     /// Yarn colours and the lessons that use them.
@@ -176,6 +179,8 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         }
         add_yarns(lesson, a, place + 1, &mut yarns);
     }
+    let is_first = |id: &&str| Skill::of(id) == Some(Skill::FirstSteps);
+    let first_steps = sequence.iter().any(is_first);
     let skills = sequence
         .into_iter()
         .map(|id| SkillRow {
@@ -200,6 +205,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         ladder,
         levels: course.levels.0,
         skills,
+        first_steps,
         largest: largest_place.map(|place| largest(studied, place)),
         yarns,
         learners: sessions.map(|s| s.learners),

@@ -18,7 +18,7 @@ pub use cards::{BUILT_IN_CARDS, card_source};
 pub use charts::{grey_looks, looks_anywhere};
 pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
 pub use print::Print;
-pub use quiz::{Question, Quiz, QuizChart, quiz};
+pub use quiz::{Question, Quiz, QuizChart, pair_drawings, quiz};
 
 pub use shape::{FinishedPiece, YokeView};
 pub use teaching::{Meeting, Stretch, Teaching, Trouble};

@@ -12,5 +12,5 @@ pub mod pdf;
 pub mod svg;
 mod template;
 
-pub use directives::{CourseDirectives, HandoutDirectives};
+pub use directives::{Comparison, CourseDirectives, HandoutDirectives};
 pub use template::{TemplateError, Templates};

@@ -8,6 +8,7 @@ use serde::Serialize;
 use tera::{Context, Kwargs, State, Tera};
 
 const BUILT_IN: &[(&str, &str)] = &[
+    ("compare.md", include_str!("../../templates/compare.md")),
     ("handout.md", include_str!("../../templates/handout.md")),
     ("course.md", include_str!("../../templates/course.md")),
     ("index.md", include_str!("../../templates/index.md")),

@@ -15,4 +15,4 @@ pub mod remedies;
 pub use order::{Candidate, Gap, Order, Placed, Practice, order};
 pub use ordered::{StudiedCourse, Task, in_order};
 pub use route::{Map, Route, Stop, Stride, route};
-pub use state::{State, Step, TECHNIQUE_POINTS};
+pub use state::{State, Step, technique_points};

@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use crate::course::Weights;
-use crate::path::{State, TECHNIQUE_POINTS};
+use crate::path::{State, technique_points};
 use crate::rows::grade::{DOORSTEP, Demand};
 
 /// A thing that the way may lead through.
@@ -51,6 +51,8 @@ pub struct Map {
     gives: Vec<Bits>,
     needs: Vec<Bits>,
     technique_words: usize,
+    /// Of each technique's bit.
+    points: Vec<f64>,
     two_colours: Option<usize>,
     start: Place,
 }
@@ -74,6 +76,12 @@ impl Map {
             names.entry(name).or_insert(next);
         }
         let technique_words = names.len().div_ceil(64);
+        let mut points = vec![0.0; names.len()];
+        for (name, &bit) in &names {
+            if let Some(place) = points.get_mut(bit) {
+                *place = technique_points(name);
+            }
+        }
         let mut needed: BTreeMap<usize, usize> = BTreeMap::new();
         for need in stops.iter().flat_map(|stop| &stop.needs) {
             let next = technique_words * 64 + needed.len();
@@ -121,6 +129,7 @@ impl Map {
             gives,
             needs,
             technique_words,
+            points,
             two_colours: names.get(DOORSTEP).copied(),
             start,
         }
@@ -139,16 +148,30 @@ impl Map {
             .sum();
         let gives = self.gives.get(stop)?;
         let fresh = gives.iter().zip(&*place.bits).map(|(g, b)| g & !b);
-        let techniques: u32 = fresh.take(self.technique_words).map(u64::count_ones).sum();
+        let (points, techniques) = self.points_of(fresh);
         let doorstep = self.two_colours.is_some_and(|bit| {
             let has = |bits: &Bits| bits.get(bit / 64).is_some_and(|w| w >> (bit % 64) & 1 == 1);
             has(gives) && !has(&place.bits)
         });
         Some(Stride {
-            size: size + TECHNIQUE_POINTS * f64::from(techniques),
-            techniques: techniques as usize,
+            size: size + points,
+            techniques,
             doorstep,
         })
+    }
+
+    /// Points and number of the techniques among these bits.
+    fn points_of(&self, bits: impl Iterator<Item = u64>) -> (f64, usize) {
+        let (mut points, mut number) = (0.0, 0);
+        for (at, mut word) in bits.take(self.technique_words).enumerate() {
+            while word != 0 {
+                let bit = at * 64 + word.trailing_zeros() as usize;
+                points += self.points.get(bit).copied().unwrap_or(0.0);
+                number += 1;
+                word &= word - 1;
+            }
+        }
+        (points, number)
     }
 
     fn after(&self, place: &Place, stop: usize) -> Place {
@@ -276,15 +299,19 @@ impl Map {
         for i in 0..5 {
             far += self.weights.0[i] * (asked[i] - place.parts[i].max(parts[i])).max(0.0);
         }
-        for (word, (has, gives)) in place.bits.iter().zip(&**gives).enumerate() {
-            let open = !(has | gives);
-            let at = |bits: &Bits| bits.get(word).map_or(0, |w| (w & open).count_ones());
-            if word < self.technique_words {
-                far += TECHNIQUE_POINTS * f64::from(at(wanted));
-            }
-            far += f64::from(at(needs));
-        }
-        far
+        let open = || {
+            place
+                .bits
+                .iter()
+                .zip(&**gives)
+                .map(|(has, gives)| !(has | gives))
+        };
+        let (points, _) = self.points_of(wanted.iter().zip(open()).map(|(w, open)| w & open));
+        let needs = needs
+            .iter()
+            .zip(open())
+            .map(|(n, open)| (n & open).count_ones());
+        far + points + f64::from(needs.sum::<u32>())
     }
 }
 

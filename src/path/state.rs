@@ -3,10 +3,13 @@
 use std::collections::BTreeSet;
 
 use crate::course::{Part, Weights};
-use crate::rows::grade::Demand;
+use crate::rows::grade::{Demand, Skill};
 
-/// Points for each technique not met yet.
-pub const TECHNIQUE_POINTS: f64 = 3.0;
+/// Points of a technique not met yet.
+#[must_use]
+pub fn technique_points(technique: &str) -> f64 {
+    3.0 * Skill::of(technique).map_or(1.0, |skill| f64::from(skill.weight()))
+}
 
 /// What a learner has met: the part-wise maximum of all lessons done, and their techniques.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -20,7 +23,7 @@ pub struct State {
 /// A step from a state to a lesson.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Step {
-    /// Weighted growth of the parts + 3 for each new technique.
+    /// Weighted growth of the parts + the points of each new technique.
     pub size: f64,
     /// Weight × growth of each part.
     pub raised: [f64; 5],
@@ -41,7 +44,8 @@ impl State {
             .difference(&self.techniques)
             .cloned()
             .collect();
-        let size = raised.iter().sum::<f64>() + TECHNIQUE_POINTS * new_techniques.len() as f64;
+        let points = new_techniques.iter().map(|new| technique_points(new));
+        let size = raised.iter().sum::<f64>() + points.sum::<f64>();
         Step {
             size,
             raised,

@@ -3,56 +3,51 @@
 use std::borrow::Cow;
 
 use crate::course::chart::{Chart, Mark};
-use crate::picture::Drawing;
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::shown::{ChartPicture, InkLook};
+use crate::picture::{Drawing, Paint, Path, Stroke};
 
-/// Room for it, and the least cell, in millimetres.
+/// Room for it, in millimetres.
 struct Room {
     width: f64,
     height: f64,
-    cell: f64,
 }
 
 /// Two stand side by side; in large print one under the other.
 const HALF: Room = Room {
     width: 80.0,
     height: 54.0,
-    cell: 3.2,
 };
 const WHOLE: Room = Room {
     width: 176.0,
     height: 76.0,
-    cell: 8.0,
 };
 
-/// Draws the repeat of a chart as often as fits, or as much of a large one as does.
+/// Fewest and most columns that are shown: fewer would not show a pattern, more would be too small to see.
+const COLUMNS: (usize, usize) = (24, 60);
+
+/// Columns in which two charts are seen at one scale: as many as the wider repeat has, within bounds.
+#[must_use]
+pub fn shared_columns(a: &Chart, b: &Chart) -> usize {
+    let wider = a.repeat_stitches.len().max(b.repeat_stitches.len());
+    wider.clamp(COLUMNS.0, COLUMNS.1)
+}
+
+/// Draws a chart again and again over its place, `across` columns wide: colours alone, no number, symbol or heavy line.
 #[must_use]
 pub fn glance(
     chart: &Chart,
     looks: &[InkLook],
-    (fills, large): (bool, bool),
+    (across, large): (usize, bool),
     alt: impl Into<String>,
 ) -> Drawing {
     let room = if large { WHOLE } else { HALF };
     let columns = chart.repeat_stitches.clone();
     let rows = chart.repeat_rows.clone();
-    let most = (room.width / room.cell).floor() as usize;
-    // Whole repeats where one fits, at least 12 stitches and 8 rows so that the pattern shows.
-    let across = if columns.len() >= most {
-        most
-    } else {
-        (most / columns.len()).max(1) * columns.len()
-    };
     let cell = room.width / across as f64;
     let aspect = 20.0 / 26.0;
-    let most_rows = ((room.height / (cell * aspect)).floor() as usize).max(1);
-    let up = if rows.len() >= most_rows {
-        most_rows
-    } else {
-        (most_rows / rows.len()).max(1) * rows.len()
-    };
+    let up = ((room.height / (cell * aspect)).floor() as usize).max(1);
     let at = |row: usize, column: usize| {
         (
             rows.start + row % rows.len().max(1),
@@ -92,7 +87,7 @@ pub fn glance(
         tags: Vec::new(),
         strands: Vec::new(),
         changed: Vec::new(),
-        fills,
+        fills: true,
         large: false,
         from_left: false,
         alt: String::new(),
@@ -109,8 +104,7 @@ pub fn glance(
     let mut drawing = Drawing::new(right - LEFT, bottom + 0.6, alt);
     let mut inner = Drawing::new(right, bottom + 0.6, "");
     cells::fills(&mut inner, &picture, &frame);
-    cells::grid(&mut inner, &picture, &frame);
-    cells::symbols(&mut inner, &picture, &frame);
+    thin_lines(&mut inner, &frame);
     cells::frame_line(&mut inner, &frame);
     drawing.shapes = inner
         .shapes
@@ -118,4 +112,19 @@ pub fn glance(
         .map(|shape| crate::picture::transform::moved(shape, (-LEFT, 0.0)))
         .collect();
     drawing
+}
+
+/// The same thin line between all cells.
+fn thin_lines(drawing: &mut Drawing, frame: &Frame) {
+    let (left, top, right, bottom) = frame.bounds();
+    let mut lines = Path::default();
+    for x in 1..frame.columns {
+        let line = frame.left(x - 1);
+        lines.add_line(&[(line, top), (line, bottom)]);
+    }
+    for row in frame.rows.clone().skip(1) {
+        let line = frame.top(row) + frame.cell_height;
+        lines.add_line(&[(left, line), (right, line)]);
+    }
+    drawing.line(lines, Stroke::new(Paint::CellLine, 0.1));
 }

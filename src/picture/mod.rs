@@ -26,7 +26,7 @@ pub use circle::{YokeCircle, yoke_circle};
 pub use climb::{Rung, climb};
 pub use courses::{DrawnCourse, Look};
 pub use fabric::{Fabric, cloth, fabric};
-pub use glance::glance;
+pub use glance::{glance, shared_columns};
 pub use jersey::{JerseyShape, jersey_shape};
 pub use ladder::{LadderRung, ladder};
 pub use marks::{staple, swatch_chip, symbol_order};

@@ -1,11 +1,8 @@
 //! The bands of a lesson: charts, colours and heights looked up.
 
-use std::sync::Arc;
-
 use crate::course::chart::Chart;
-use crate::course::{Across, AcrossPart, Band, ChartUse, Extent};
+use crate::course::{Across, AcrossPart, Band, Extent};
 use crate::ground::fault::{Code, Fault, Span, did_you_mean};
-use crate::read::chart_file::worked;
 use crate::read::lesson_file::{Reader, length};
 use crate::read::yaml::Node;
 
@@ -99,6 +96,7 @@ impl Reader<'_> {
             .and_then(|t| t.parse().ok())
             .unwrap_or(1);
         let what = self.chart_use(id, chart.get("colours"))?;
+        let what = self.shaded(what, chart.get("rows"));
         if times > 1 {
             self.refuse_shaped_repeat(&what.chart, chart.get("times").map_or(id.span, |n| n.span));
         }
@@ -157,57 +155,6 @@ impl Reader<'_> {
         }
     }
 
-    /// A chart and the yarns of its inks.
-    fn chart_use(&mut self, id: &Node, recolour: Option<&Node>) -> Option<ChartUse> {
-        let name = id.text()?;
-        if self.known.faulty.contains(name) {
-            self.uses_faulty = true;
-            return None;
-        }
-        let Some(chart) = self.known.charts.get(name) else {
-            let names: Vec<&str> = self.known.charts.keys().map(String::as_str).collect();
-            let title = format!("there is no chart `{name}`");
-            self.faults.push(
-                Fault::new(Code::UnknownChart, title, id.span, "not in this course")
-                    .help(did_you_mean(name, &names)),
-            );
-            return None;
-        };
-        if chart.worked != worked(self.node) {
-            let title = format!(
-                "chart `{name}` is drawn to be worked {}, this lesson is worked {}",
-                chart.worked.name(),
-                worked(self.node).name()
-            );
-            self.faults.push(
-                Fault::new(Code::WorkedDiffers, title, id.span, "the lesson counts")
-                    .help("check the edge stitches and where each row starts"),
-            );
-        }
-        let roles: Vec<&str> = chart.inks.iter().map(|ink| ink.role.as_str()).collect();
-        for (role, _) in recolour.map(Node::entries).unwrap_or_default() {
-            let name = role.text().unwrap_or("");
-            if !roles.contains(&name) {
-                let title = format!("chart `{}` has no colour `{name}`", chart.id);
-                self.faults.push(
-                    Fault::new(Code::UnknownColour, title, role.span, "")
-                        .help(did_you_mean(name, &roles)),
-                );
-            }
-        }
-        let mut yarns = Vec::new();
-        for role in &roles {
-            let given = recolour.and_then(|r| r.get(role));
-            let wanted = given.and_then(Node::text).unwrap_or(role);
-            yarns.push(self.yarn_of(wanted, given.map_or(id.span, |n| n.span)));
-        }
-        let yarns: Option<Vec<usize>> = yarns.into_iter().collect();
-        Some(ChartUse {
-            chart: Arc::clone(chart),
-            yarns: yarns?,
-        })
-    }
-
     /// The yarn of a band's `colour`; without the key, `ground` or else the lesson's first yarn.
     fn yarn(&mut self, band: &Node) -> Option<usize> {
         match band.get("colour") {
@@ -219,7 +166,7 @@ impl Reader<'_> {
         }
     }
 
-    fn yarn_of(&mut self, role: &str, span: Span) -> Option<usize> {
+    pub(super) fn yarn_of(&mut self, role: &str, span: Span) -> Option<usize> {
         let found = self.yarns.iter().position(|yarn| yarn.role == role);
         if found.is_none() {
             let roles: Vec<&str> = self.yarns.iter().map(|yarn| yarn.role.as_str()).collect();

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::course::body::{self, Body, Given, Source};
-use crate::course::{Budget, Course, Levels, Paper, Part, Sessions, Terms, Units, Weights};
+use crate::course::{Budget, Course, Craft, Levels, Paper, Part, Sessions, Terms, Units, Weights};
 use crate::ground::fault::{Code, Fault};
 use crate::ground::units::{FloatLimit, Length};
 use crate::read::keys::COURSE;
@@ -133,6 +133,7 @@ pub(super) fn default_course(id: &str) -> Course {
         levels: Levels::default(),
         budget: Budget::default(),
         sessions: None,
+        assumes: vec![Craft::Knit],
         lessons: Vec::new(),
         charts: BTreeMap::new(),
         cards: BTreeMap::new(),
@@ -181,6 +182,12 @@ pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) ->
         teaching_share: number(node, "sessions", "teaching_share").unwrap_or(0.4),
         learners: whole(node, "sessions", "learners").unwrap_or(12),
     });
+    if let Some(crafts) = node.get("assumes") {
+        let named = crafts.items().iter();
+        course.assumes = named
+            .filter_map(|craft| Craft::from_name(craft.text()?))
+            .collect();
+    }
     (course, read_sizes(node))
 }
 

@@ -207,6 +207,11 @@ const CHART_USE: &[Key] = &[
         Shape::Named(&Shape::Text),
         "the chart's role -> another colour of this lesson",
     ),
+    Key::may(
+        "rows",
+        Shape::Named(&Shape::Named(&Shape::Text)),
+        "rows as drawn, such as 1-3 -> the chart's role -> another colour in them",
+    ),
 ];
 const PART: &[Key] = &[
     Key::may("chart", Shape::Id, "a chart, by id"),
@@ -254,6 +259,11 @@ pub(super) const COURSE: &[Key] = &[
     ),
     Key::may("budget", Shape::Map(BUDGET), "how large a step may be"),
     Key::may("sessions", Shape::Map(SESSIONS), "how the workshop is held"),
+    Key::may(
+        "assumes",
+        Shape::List(&Shape::Word(CRAFTS)),
+        "crafts whose first steps the class has; default: knit",
+    ),
     Key::may(
         "bodies",
         Shape::Named(&Shape::Map(BODY)),

@@ -5,6 +5,7 @@
 
 mod bands;
 mod chart_file;
+mod chart_use;
 mod course_file;
 mod files;
 mod keys;

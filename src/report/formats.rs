@@ -10,8 +10,8 @@ macro_rules! formats {
 }
 
 formats!(
-    "measure", "grade", "order", "proof", "fit", "next", "route", "tame", "judge", "stream",
-    "pack",
+    "measure", "grade", "order", "proof", "fit", "next", "route", "tame", "compare", "judge",
+    "stream", "pack",
 );
 
 /// The schema of an answer; `None` for a name that is none.

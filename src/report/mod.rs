@@ -1,5 +1,6 @@
 //! The JSON of `measure`, `grade` and `order`. Numbers are rounded here, when written, and nowhere before.
 
+mod compared;
 mod fit;
 mod formats;
 mod grades;
@@ -8,6 +9,7 @@ mod next;
 mod orders;
 mod tamed;
 
+pub use compared::CompareReport;
 pub use fit::{FinishedEntry, FitReport, LessonFit};
 pub use formats::{FORMATS, schema};
 pub use grades::{GradeEntry, GradeReport, cause_entries};

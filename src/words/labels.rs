@@ -260,14 +260,36 @@ pub fn pair_heading(number: usize) -> String {
     format!("Pair {number}")
 }
 
+/// A chart of two, under its picture.
+#[must_use]
+pub fn contender(letter: &str, title: &str) -> String {
+    format!("{letter}: {title}")
+}
+
+/// In place of a picture that may not be printed.
+#[must_use]
+pub fn not_ours(letter: &str, title: &str) -> String {
+    format!("{letter}: {title}. The chart is not ours to copy: please bring your own copy.")
+}
+
+/// The sheet of two charts, in its running head.
+pub const COMPARED: &str = "Two charts";
+
+/// The title of the sheet of two charts.
+#[must_use]
+pub fn compared(titles: &[String; 2]) -> String {
+    let [a, b] = titles;
+    format!("{a} and {b}: which is harder?")
+}
+
+/// Over the names of measures.
+pub const MEASURED: &str = "Measured";
+
 /// A box of the quiz to tick.
 #[must_use]
 pub fn pair_tick(letter: &str) -> String {
     format!("{letter} is harder, because …")
 }
-
-/// Where the quiz has no questions.
-pub const NO_PAIRS: &str = "No pair of these charts looks otherwise than it is.";
 
 /// A part of a chart that is drawn in several: which of how many, its rows and stitches from 1.
 #[must_use]

@@ -18,9 +18,9 @@ mod measured;
 mod news;
 mod next;
 mod numbers;
+mod pairs;
 pub mod pictures;
 mod practice;
-mod quiz;
 mod remedies;
 mod rows;
 mod sizes;
@@ -51,11 +51,11 @@ pub use measured::{measured_name, part_of_piece};
 pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
 pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, ordinal, small};
+pub use pairs::{CLEARLY, Contender, Looks, Verdict, looks_text, side_measures, verdict};
 pub use practice::{
     alike_help, alike_text, far_edge_help, far_edge_text, shared_label, thumb_text, too_deep_help,
     too_deep_text, wrong_side_text,
 };
-pub use quiz::{agreement_text, pair_answer};
 pub use remedies::{made_over_id, remedy_commands, remedy_text};
 pub use rows::{Leans, RowNames, row_words};
 pub use sizes::{abbreviations, lacking_size, size_notes, without_counts, without_name};

@@ -127,6 +127,10 @@ pub fn new_things(
             Some(Skill::ShortRows) => {
                 "Part of the work is made higher by turning before its end.".to_owned()
             }
+            Some(Skill::FirstSteps) => format!(
+                "Other tools, and another stitch: {} it in one plain yarn before you begin.",
+                wording.practise()
+            ),
             None => "See its card.".to_owned(),
         };
         NewThing {

@@ -40,6 +40,7 @@ fn skill_title(skill: Skill, wording: Wording) -> String {
         Skill::SleeveIncreases => "Widening a sleeve",
         Skill::JoiningSleeves => "Joining the sleeves",
         Skill::ShortRows => "Short rows",
+        Skill::FirstSteps => "First steps",
     };
     fixed.to_owned()
 }

@@ -35,6 +35,7 @@ mod reading;
 mod remedies;
 mod rules;
 mod schedule;
+mod shades;
 mod stream;
 mod tagged;
 mod tame;

@@ -19,6 +19,11 @@ fn stars_and_strokes_in_names_are_printed_everywhere() {
     for (plain, marked) in named {
         course = course.replace(plain, marked);
     }
+    // One chart more, so that there is a pair to ask about.
+    course.push_str(
+        "\n=== charts/grains.yaml\ntitle: Sand *grains*\ncolours: { \".\": ground, \"x\": motif, \"o\": third }\nrows: |\n  \
+         x.o.x.\n  .x.x.o\n  ......\n  x.x.o.\nrights: own\n",
+    );
     let loaded = load(&course);
     assert!(!loaded.has_errors(), "{:?}", loaded.faults);
     let files = pack(&loaded, &[], PackOptions::default(), &|_| {}).unwrap();
@@ -50,6 +55,7 @@ fn stars_and_strokes_in_names_are_printed_everywhere() {
             "Cove wide",
             "Cap of coves",
             "_old_ 3",
+            "Sand grains",
         ] {
             let at = text.find(lost).unwrap_or(0);
             let near: String = text.chars().skip(at.saturating_sub(60)).take(140).collect();

@@ -51,6 +51,8 @@ pub(in crate::cli) enum Command {
     Order(OrderArgs),
     /// Shorten a chart's floats, or give it rows for rest, in a new file.
     Tame(TameArgs),
+    /// Lay two charts side by side: which is harder, and why.
+    Compare(CompareArgs),
     /// Propose what to do next, from a log of what was done.
     Next(NextArgs),
     /// Add an entry to a log.
@@ -189,6 +191,28 @@ pub(in crate::cli) struct TameArgs {
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) picture: Option<PathBuf>,
     /// Answer in JSON; a file is written only with --to.
+    #[arg(long)]
+    pub(in crate::cli) json: bool,
+}
+
+/// Arguments of `compare`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Both are measured alike, with the limit and weights of the first one's course.
+
+  yokeward compare lessons/charts/grains.yaml lessons/charts/drizzle.yaml --to pair.pdf")]
+pub(in crate::cli) struct CompareArgs {
+    /// A chart file.
+    pub(in crate::cli) first: PathBuf,
+    /// Another one.
+    pub(in crate::cli) second: PathBuf,
+    /// A sheet to print, as PDF; never over a file.
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) to: Option<PathBuf>,
+    /// The sheet for a printer of black only: greys for colours.
+    #[arg(long, requires = "to")]
+    pub(in crate::cli) black: bool,
+    /// Answer in JSON.
     #[arg(long)]
     pub(in crate::cli) json: bool,
 }

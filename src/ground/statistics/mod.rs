@@ -2,9 +2,7 @@
 
 mod linear;
 mod pairs;
-mod rank;
 mod success;
 
 pub use pairs::{Judged, Prior, Strengths, agreement, leave_one_out, strengths, to_hundred};
-pub use rank::kendall_tau_b;
 pub use success::{BEST_ERROR, Target, target_of};

@@ -53,6 +53,8 @@ impl<'a> CourseDirectives<'a> {
             teaching: Vec<Teaching>,
             kit: &'a [String],
             plan: String,
+            quiz: bool,
+            first_steps: bool,
         }
         let over = self.plan.meetings.iter().filter(|meeting| !meeting.fits);
         let over: Vec<usize> = over.map(|meeting| meeting.number).collect();
@@ -69,6 +71,8 @@ impl<'a> CourseDirectives<'a> {
             teaching: self.teaching(templates, words),
             kit: &self.plan.kit,
             plan: plan_text(&over),
+            first_steps: self.plan.first_steps,
+            quiz: !self.plan.quiz.questions.is_empty(),
         };
         let text = templates.render(name, &fields, words)?;
         Ok(parse(&text, self))
@@ -235,10 +239,7 @@ impl CourseDirectives<'_> {
             text.push_str(&format!("{}. {}\n", question.number, question.answer));
         }
         text.push('\n');
-        text.push_str(quiz.agreement.as_deref().unwrap_or(""));
-        if quiz.questions.is_empty() {
-            text = labels::NO_PAIRS.to_owned();
-        }
+        text.push_str(quiz.looks.as_deref().unwrap_or(""));
         parse(&text, self)
     }
 }

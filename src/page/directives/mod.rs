@@ -4,9 +4,11 @@ mod common;
 mod course;
 mod fields;
 mod handout;
+mod pair;
 mod pieces;
 mod tables;
 mod teacher;
 
 pub use course::CourseDirectives;
 pub use handout::HandoutDirectives;
+pub use pair::Comparison;

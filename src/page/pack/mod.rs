@@ -16,9 +16,9 @@ use crate::ground::units::plain_number;
 use crate::handout::{CoursePlan, Print, handouts};
 use crate::page::blocks::Block;
 use crate::page::html::{self, PageInfo};
-use crate::page::pack::pages::{Draft, Setting, Whole};
-use crate::page::pdf::{self, Binder, Document, Meta, Printed};
-use crate::page::{TemplateError, markdown, svg};
+use crate::page::pack::pages::{Draft, Setting, Whole, section};
+use crate::page::pdf::{self, Binder, Document, Meta, Printed, Sheet};
+use crate::page::{Comparison, TemplateError, Templates, markdown, svg};
 use crate::words::labels;
 
 /// A whole set of files by path below the pack's folder.
@@ -66,9 +66,10 @@ pub fn build(
         .collect::<Result<_, TemplateError>>()?;
     drop(handouts);
     let plan = setting.plan(ready.iter().map(|one| one.printed.pages()).collect());
+    let whole = Whole::of(inputs);
     let (wholes, index) = rayon::join(
         || {
-            let each = Whole::ALL.par_iter().with_max_len(1);
+            let each = whole.par_iter().with_max_len(1);
             let each = each.map(|which| Ok(Printed::of(setting.whole(*which, &plan)?)));
             each.collect::<Result<Vec<Printed>, TemplateError>>()
         },
@@ -94,7 +95,8 @@ pub fn build(
 /// Binds every PDF, and its booklet if one is asked for; the longest first, so that all cores are busy to the end.
 fn pdfs(ready: &[Ready], wholes: &[Printed], inputs: &Inputs<'_>) -> Files {
     let course = inputs.studied.course;
-    let named = Whole::ALL.iter().zip(wholes);
+    let whole = Whole::of(inputs);
+    let named = whole.iter().zip(wholes);
     let named =
         named.map(|(which, printed)| (which.path().to_owned(), which.title(course), printed));
     let handouts = ready.iter().map(|one| {
@@ -129,10 +131,28 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
         all.insert(format!("{}/handout.pdf", draft.folder), document);
     }
     let plan = setting.plan(pages);
-    for which in Whole::ALL {
+    for which in Whole::of(inputs) {
         all.insert(which.path().to_owned(), setting.whole(which, &plan)?);
     }
     Ok(all)
+}
+
+/// Two charts side by side as a PDF of one sheet, in the manner of a course.
+///
+/// # Errors
+/// When the template cannot be rendered.
+pub fn comparison(
+    pair: &Comparison,
+    course: &Course,
+    sheet: Sheet,
+) -> Result<Vec<u8>, TemplateError> {
+    let blocks = pair.blocks(&Templates::new(&course.templates)?)?;
+    let section = section(course, labels::COMPARED, labels::COMPARED, None, blocks);
+    let printed = Printed::of(pdf::lay_out(&[section], sheet));
+    let title = labels::compared(&pair.titles);
+    Ok(Binder::new(&[&printed])
+        .bind(&printed, &meta(course, &title))
+        .bytes())
 }
 
 fn json_bytes(value: &serde_json::Value) -> Vec<u8> {

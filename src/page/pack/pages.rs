@@ -33,7 +33,14 @@ pub(super) enum Whole {
 }
 
 impl Whole {
-    pub(super) const ALL: [Self; 3] = [Self::Plan, Self::Teacher, Self::Quiz];
+    const ALL: [Self; 3] = [Self::Plan, Self::Teacher, Self::Quiz];
+
+    /// Those of a pack: where no pair of charts is worth asking about, there is no quiz.
+    pub(super) fn of(inputs: &Inputs<'_>) -> Vec<Self> {
+        let asks = !inputs.quiz.questions.is_empty();
+        let wanted = |which: &Self| asks || *which != Self::Quiz;
+        Self::ALL.into_iter().filter(wanted).collect()
+    }
 
     pub(super) fn path(self) -> &'static str {
         match self {
@@ -151,7 +158,7 @@ impl<'a> Setting<'a> {
     }
 }
 
-fn section(
+pub(super) fn section(
     course: &Course,
     label: &str,
     title: &str,

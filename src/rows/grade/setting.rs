@@ -15,6 +15,8 @@ pub struct Setting<'a> {
     pub tube: Option<Length>,
     /// Declared techniques.
     pub declared: &'a [String],
+    /// Whether the craft is new to the class.
+    pub first_steps: bool,
 }
 
 impl<'a> Setting<'a> {
@@ -24,11 +26,12 @@ impl<'a> Setting<'a> {
         craft: Craft::Knit,
         tube: None,
         declared: &[],
+        first_steps: false,
     };
 
-    /// Of a lesson.
+    /// Of a lesson, for a class that has the first steps in the crafts it `assumes`.
     #[must_use]
-    pub fn of(lesson: &'a Lesson) -> Self {
+    pub fn of(lesson: &'a Lesson, assumes: &[Craft]) -> Self {
         let round = lesson.worked == crate::course::chart::Worked::Round;
         Self {
             makes: Some(lesson.makes),
@@ -37,6 +40,7 @@ impl<'a> Setting<'a> {
                 .middle_girth()
                 .filter(|_| round && lesson.makes.has_sizes()),
             declared: &lesson.techniques,
+            first_steps: !assumes.contains(&lesson.craft),
         }
     }
 }

@@ -33,6 +33,8 @@ pub enum Skill {
     JoiningSleeves,
     /// A yoke is higher behind.
     ShortRows,
+    /// The tools and the basic stitch of a craft that the class does not have.
+    FirstSteps,
 }
 
 /// The skill of the doorstep: the first lesson that brings it has a budget of its own.
@@ -40,7 +42,7 @@ pub const DOORSTEP: &str = Skill::TwoColours.id();
 
 impl Skill {
     /// All of them.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Stripes,
         Self::JoiningColours,
         Self::TwoColours,
@@ -56,6 +58,7 @@ impl Skill {
         Self::SleeveIncreases,
         Self::JoiningSleeves,
         Self::ShortRows,
+        Self::FirstSteps,
     ];
 
     /// The word for it in files and JSON.
@@ -77,7 +80,14 @@ impl Skill {
             Self::SleeveIncreases => "sleeve-increases",
             Self::JoiningSleeves => "joining-sleeves",
             Self::ShortRows => "short-rows",
+            Self::FirstSteps => "first-steps",
         }
+    }
+
+    /// How many techniques it weighs in a step: the first steps in a craft ask as much as three.
+    #[must_use]
+    pub fn weight(self) -> u32 {
+        if self == Self::FirstSteps { 3 } else { 1 }
     }
 
     /// The skill of a technique's id, its craft left aside; `None` for a declared one.

@@ -85,9 +85,11 @@ pub(super) fn techniques(
     };
     found.extend(made.iter().map(|skill| skill.id()));
     found.extend(setting.declared.iter().map(String::as_str));
-    found
-        .into_iter()
+    let first = format!("{}/{}", setting.craft.name(), Skill::FirstSteps.id());
+    let named = found.into_iter();
+    named
         .map(|name| with_craft(setting.craft, name))
+        .chain(setting.first_steps.then_some(first))
         .collect()
 }
 
