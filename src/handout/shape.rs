@@ -74,16 +74,14 @@ pub(super) fn shape(
     let thumb = piece.parts.get(1).map(|thumb| {
         let picked = thumb.stages.first().map_or(0, |s| s.after);
         let rounds: usize = thumb.stages.iter().map(|s| s.rounds).sum();
-        let opening = part
-            .stages
-            .iter()
-            .position(|s| matches!(s.kind, StageKind::Opening(_)));
-        let beneath = part
-            .stages
-            .iter()
-            .take(opening.unwrap_or(0))
-            .map(|s| s.rounds)
-            .sum();
+        let mut beneath = 0;
+        for stage in &part.stages {
+            beneath += stage.rounds;
+            if let StageKind::Opening { round, .. } = stage.kind {
+                beneath += round - 1;
+                break;
+            }
+        }
         let gauge = lesson.plain_gauge();
         let girth = gauge.width(picked as f64).to_mm();
         (girth, gauge.height(rounds as f64).to_mm(), beneath)

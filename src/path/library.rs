@@ -44,6 +44,8 @@ pub struct Thing {
     pub makes: Option<Makes>,
     /// Weight category of a lesson's yarn.
     pub yarn_weight: Option<u32>,
+    /// Grams of each of a lesson's yarns that the middle size takes; `None` where no formula knows.
+    pub grams: Vec<Option<f64>>,
     /// Hours of a fluent knitter at the middle size; `None` for a chart.
     pub hours: Option<Hours>,
     /// Ids of lessons that come first.
@@ -67,6 +69,7 @@ impl Thing {
         Self {
             makes: Some(lesson.makes),
             yarn_weight: lesson.yarn_weight,
+            grams: grams(lesson, studied),
             hours: Some(studied.made().stitches.fluent()),
             needs: lesson.needs.clone(),
             ..Self::new(
@@ -92,6 +95,7 @@ impl Thing {
             kind,
             makes: None,
             yarn_weight: None,
+            grams: Vec::new(),
             hours: None,
             needs: Vec::new(),
             grade: a.grade.grade,
@@ -101,6 +105,13 @@ impl Thing {
             terms: course.terms,
         }
     }
+}
+
+/// What each yarn of a lesson weighs in its middle size.
+fn grams(lesson: &Lesson, studied: &Studied<'_>) -> Vec<Option<f64>> {
+    let amounts = studied.made().middle_amounts();
+    let of = |yarn: usize| amounts.and_then(|(_, all)| all.get(yarn)?.grams);
+    (0..lesson.yarns.len()).map(of).collect()
 }
 
 /// Ids of charts that some lesson of the course uses.

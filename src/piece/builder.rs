@@ -50,6 +50,18 @@ impl Stages {
         self.add(kind, rounds, self.now);
     }
 
+    /// A thumb's opening, told before a stage.
+    pub(super) fn open(&mut self, stage: usize, held: usize, round: usize) {
+        let now = self.stages.get(stage).map_or(self.now, |next| next.before);
+        let told = Stage {
+            kind: StageKind::Opening { held, round },
+            rounds: 0,
+            before: now,
+            after: now,
+        };
+        self.stages.insert(stage.min(self.stages.len()), told);
+    }
+
     /// An even change to `after`, also when it changes nothing.
     pub(super) fn change(&mut self, after: usize, ends: Ends) -> Result<(), NoSchedule> {
         let spread = spread(self.now, after, ends).map_err(|_| NoSchedule::TooSteep {

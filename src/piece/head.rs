@@ -45,10 +45,10 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let crown = crown(laid.stages.now, gauge).map_err(|_| NoSchedule::Crown(laid.stages.now))?;
     let wanted = hat_depth(size) - laid.height - crown.height;
     let rounds = nearest_at_least(gauge.rows_spanning(wanted), 0);
-    let straight = hat_depth(size) - crown.height;
+    let straight = laid.height + gauge.height(rounds as f64);
     laid.stages
         .keep(StageKind::Plain(None, Some(straight)), rounds);
-    let depth = laid.height + gauge.height(rounds as f64) + crown.height;
+    let depth = straight + crown.height;
     laid.stages.rounds(crown.rounds);
     laid.stages.add(StageKind::DrawUp, 0, 0);
     let finished = vec![Finished {

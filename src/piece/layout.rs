@@ -3,13 +3,13 @@
 use crate::course::body::{self, Body};
 use crate::course::chart::{Chart, Mark, Worked};
 use crate::course::{Across, AcrossPart, Band, Lesson};
-use crate::ground::units::Length;
+use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::builder::{Stages, chart_fit, ends};
 use crate::piece::none::NoSchedule;
 use crate::piece::schedule::counts::{BandCount, BandWish, plan};
 use crate::piece::schedule::multiple::Fit;
 use crate::piece::stages::StageKind;
-use crate::rows::drawn;
+use crate::rows::{across, drawn};
 
 /// Bands laid out.
 pub(super) struct Bands {
@@ -18,13 +18,10 @@ pub(super) struct Bands {
     pub(super) main: BandCount,
     /// Repeats of the widest chart in it; 0 without a chart.
     pub(super) repeats: usize,
-    /// How high all bands are, and how high those that are not rib.
+    /// How high all bands are, and how high those above the first rib.
     pub(super) height: Length,
-    pub(super) above_rib: Length,
+    pub(super) above_wrist: Length,
 }
-
-/// Puts a thumb's opening where the work has come to.
-pub(super) type Opening<'a> = dyn Fn(&mut Stages) -> Result<(), NoSchedule> + 'a;
 
 /// A band that asks something of its count.
 struct Wish {
@@ -34,12 +31,13 @@ struct Wish {
     repeat: usize,
 }
 
-/// Lays out all bands for this girth. `opening` is told the stage after which a thumb's opening comes, if one is wanted.
+/// Lays out all bands for this girth. Where those above the first rib are less high than `grown`, plain rounds make up for
+/// it: beneath the last rib, or at the end.
 pub(super) fn bands(
     lesson: &Lesson,
     size: Option<&Body>,
     girth: Length,
-    opening: Option<&Opening<'_>>,
+    grown: Option<Length>,
 ) -> Result<Bands, NoSchedule> {
     let wishes = wishes(lesson, size, girth);
     let only: Vec<BandWish> = wishes.iter().map(|w| w.wish).collect();
@@ -58,12 +56,23 @@ pub(super) fn bands(
         let at = wishes.iter().position(|w| w.band == band)?;
         plan.bands.get(at).map(|b| b.outcome.stitches)
     };
-    let last_chart = lesson
+    let plain = lesson.plain_gauge();
+    let (height, above_wrist) = heights(lesson);
+    let more = grown.map_or(0.0, |grown| grown.to_mm() - above_wrist.to_mm());
+    let more = nearest_at_least(plain.rows_spanning(Length::mm(more.max(0.0))), 0);
+    let edge = lesson
         .bands
-        .iter()
-        .rposition(|b| matches!(b, Band::Chart { .. } | Band::Across(_)));
-    let (mut height, mut above_rib) = (Length::default(), Length::default());
-    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+        .len()
+        .checked_sub(1)
+        .filter(|last| *last > 0 && matches!(lesson.bands.get(*last), Some(Band::Rib { .. })));
+    let last = edge.and_then(|edge| lesson.bands.get(edge));
+    let beneath_edge = height + plain.height(more as f64)
+        - last.map_or(Length::default(), |band| band_height(lesson, band));
+    let grow = |stages: &mut Stages| {
+        if grown.is_some() {
+            stages.keep(StageKind::Plain(None, Some(beneath_edge)), more);
+        }
+    };
     let mut shaped = false;
     for (i, band) in lesson.bands.iter().enumerate() {
         let next = lesson.bands.get(i + 1);
@@ -76,7 +85,6 @@ pub(super) fn bands(
             Band::Rib { extent, .. } => {
                 rows = extent.rows(plain);
                 stages.keep(StageKind::Rib(Some(i)), rows);
-                height += plain.height(rows as f64);
                 if next.is_some_and(|next| !matches!(next, Band::Plain { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
@@ -86,51 +94,72 @@ pub(super) fn bands(
                 let changes = next.is_some() && to != stages.now;
                 let left = rows - usize::from(changes && rows > 0);
                 stages.keep(StageKind::Plain(Some(i), None), left);
+                if edge == Some(i + 1) {
+                    grow(&mut stages);
+                }
                 if next.is_some() {
                     stages.change(to, ends(lesson))?;
                 }
-                height += plain.height(rows as f64);
-                above_rib += plain.height(rows as f64);
             }
             Band::Chart { what, times } => {
                 let chart = &*what.chart;
                 rows = drawn::count_worked(chart, *times);
                 let after = shape(chart, &mut stages, i, rows)?;
                 shaped |= after;
+                if edge == Some(i + 1) {
+                    grow(&mut stages);
+                }
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
-                height += colour.height(rows as f64);
-                above_rib += colour.height(rows as f64);
             }
             Band::Across(parts) => {
-                rows = parts.iter().map(AcrossPart::rows).max().unwrap_or(1);
+                rows = across::height(parts);
                 stages.keep(StageKind::Band(i, 1), rows);
+                if edge == Some(i + 1) {
+                    grow(&mut stages);
+                }
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
                 }
-                height += colour.height(rows as f64);
-                above_rib += colour.height(rows as f64);
             }
         }
-        if Some(i) == last_chart
-            && let Some(open) = opening
-        {
-            open(&mut stages)?;
-        }
     }
-    if last_chart.is_none()
-        && let Some(open) = opening
-    {
-        open(&mut stages)?;
+    if edge.is_none() {
+        grow(&mut stages);
     }
+    let more = plain.height(if grown.is_some() { more as f64 } else { 0.0 });
     Ok(Bands {
         repeats: main.outcome.stitches.checked_div(repeat).unwrap_or(0),
         main,
         stages,
-        height,
-        above_rib,
+        height: height + more,
+        above_wrist: above_wrist + more,
     })
+}
+
+/// How high all bands of a lesson are, and how high those above its first ribs.
+fn heights(lesson: &Lesson) -> (Length, Length) {
+    let (mut all, mut above) = (Length::default(), Length::default());
+    let mut cuff = true;
+    for band in &lesson.bands {
+        cuff &= matches!(band, Band::Rib { .. });
+        let height = band_height(lesson, band);
+        all += height;
+        above += if cuff { Length::default() } else { height };
+    }
+    (all, above)
+}
+
+fn band_height(lesson: &Lesson, band: &Band) -> Length {
+    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+    let (gauge, rows) = match band {
+        Band::Rib { extent, .. } | Band::Plain { extent, .. } => (plain, extent.rows(plain)),
+        Band::Chart { what, times } => (colour, drawn::count_worked(&what.chart, *times)),
+        Band::Across(parts) => (colour, across::height(parts)),
+        Band::Decrease => (plain, 0),
+    };
+    gauge.height(rows as f64)
 }
 
 /// Adds a chart's rows; says whether it loses or gains stitches inside.

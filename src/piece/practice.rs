@@ -11,9 +11,10 @@ const HAT_OVER: f64 = 50.0;
 pub(super) const HAND_LENGTH: f64 = 0.94;
 /// The longest cuff that counts as one. Common practice, no source.
 const CUFF: f64 = 100.0;
-/// Height of the thumb above the wrist as a share of the hand's girth: 0.62 of the palm (from memory), which is 0.55 of the
-/// girth in men, 0.58 in women (means of ANSUR II).
-const THUMB: f64 = 0.62 * 0.565;
+/// Length of the palm as a share of the hand's girth: 0.55 of men, 0.58 of women (means of ANSUR II); their middle.
+pub(super) const PALM_LENGTH: f64 = 0.565;
+/// Height of the thumb above the wrist as a share of the hand's girth: 0.62 of the palm (from memory).
+pub(super) const THUMB_HEIGHT: f64 = 0.62 * PALM_LENGTH;
 /// How far from there a thumb may open: what a knitted tube gives. Common practice, no source.
 const THUMB_OFF: f64 = 25.0;
 
@@ -71,29 +72,24 @@ pub fn too_deep(lesson: &Lesson, piece: &Piece) -> Option<TooDeep> {
     })
 }
 
-/// A thumb that opens where the hand has none: how high above the rib, and how high the hand's is.
+/// A thumb that opens where the hand has none: how high above the cuff, and how high the hand's is.
 #[must_use]
 pub fn thumb_off(lesson: &Lesson, piece: &Piece) -> Option<(Length, Length)> {
     let size = piece.size.as_ref()?;
     let hand = piece.parts.first()?;
-    let opening = hand
-        .stages
-        .iter()
-        .position(|s| matches!(s.kind, StageKind::Opening(_)))?;
-    let rib = hand
-        .stages
-        .iter()
-        .rposition(|s| matches!(s.kind, StageKind::Rib(_)));
-    let above = hand.stages.get(rib.map_or(0, |rib| rib + 1)..opening)?;
-    let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
-    let mm: f64 = above
-        .iter()
-        .map(|stage| match stage.kind {
-            StageKind::Band(..) => colour.height(stage.rounds as f64).to_mm(),
-            _ => plain.height(stage.rounds as f64).to_mm(),
-        })
-        .sum();
-    let wanted = size.hand.0.to_mm() * THUMB;
+    let mut stages = hand.stages.iter();
+    let round = stages.find_map(|stage| match stage.kind {
+        StageKind::Opening { round, .. } => Some(round),
+        _ => None,
+    })?;
+    let mut beneath = round - 1;
+    let mut mm = 0.0;
+    for stage in stages {
+        let rounds = stage.rounds.min(beneath);
+        mm += stage.height(lesson).to_mm() * rounds as f64 / stage.rounds.max(1) as f64;
+        beneath -= rounds;
+    }
+    let wanted = size.hand.0.to_mm() * THUMB_HEIGHT;
     ((mm - wanted).abs() > THUMB_OFF).then(|| (Length::mm(mm), Length::mm(wanted)))
 }
 

@@ -1,5 +1,6 @@
 //! The stages of a piece, each with the stitches it begins and ends with.
 
+use crate::course::Lesson;
 use crate::course::body::Body;
 use crate::ground::units::Length;
 use crate::piece::schedule::Round;
@@ -41,8 +42,13 @@ pub enum StageKind {
         /// Set aside at each underarm, on body and sleeve alike.
         underarm: usize,
     },
-    /// The opening of a thumb: so many stitches on waste yarn, worked once more.
-    Opening(usize),
+    /// The opening of a thumb, told before the rounds in which it comes.
+    Opening {
+        /// So many stitches on waste yarn, worked once more.
+        held: usize,
+        /// In this of the rounds that follow, from 1.
+        round: usize,
+    },
     /// Stitches picked up round an opening.
     PickUp(usize),
     /// Short rows.
@@ -64,6 +70,18 @@ pub struct Stage {
     pub before: usize,
     /// Stitches at its end.
     pub after: usize,
+}
+
+impl Stage {
+    /// How high its rounds are.
+    #[must_use]
+    pub fn height(&self, lesson: &Lesson) -> Length {
+        let gauge = match self.kind {
+            StageKind::Band(..) => lesson.colourwork.gauge,
+            _ => lesson.plain_gauge(),
+        };
+        gauge.height(self.rounds as f64)
+    }
 }
 
 /// Which part of a piece.

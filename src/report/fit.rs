@@ -317,7 +317,10 @@ fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
                 "{body} − 2 × {underarm} + 2 × ({sleeve} − {underarm})"
             )),
         ),
-        StageKind::Opening(held) => ("thumb opening".to_owned(), Some(format!("{held} stitches"))),
+        StageKind::Opening { held, round } => (
+            "thumb opening".to_owned(),
+            Some(format!("{held} stitches, in round {round} from here")),
+        ),
         StageKind::PickUp(_) => ("pick up".to_owned(), None),
         StageKind::ShortRows(turns) => {
             let past: Vec<String> = turns.iter().map(|t| t.past_centre.to_string()).collect();

@@ -1,7 +1,7 @@
 //! Why a thing is proposed, in words. Every number is one of the grade, of the step or of the measures.
 
 use crate::course::Part;
-use crate::course::log::{Log, Went};
+use crate::course::log::{Log, Stock, Went};
 use crate::ground::units::plain_number;
 use crate::path::learner::{Aim, History, Proposal};
 use crate::path::library::{Thing, ThingKind};
@@ -83,15 +83,54 @@ pub fn reasons(proposal: &Proposal, things: &[Thing], past: &History, log: &Log)
     if !waits.is_empty() {
         reasons.push(format!("its course puts {} first", join_and(&waits)));
     }
-    let stock = log
-        .stock
-        .iter()
-        .filter(|yarn| yarn.weight.is_some() && yarn.weight == thing.yarn_weight);
-    let names: Vec<&str> = stock.map(|yarn| yarn.name.as_str()).collect();
-    if !names.is_empty() {
-        reasons.push(format!("you have yarn of its weight: {}", join_and(&names)));
-    }
+    reasons.extend(stock_text(thing, &log.stock, wording));
     reasons
+}
+
+/// Yarn at hand of the thing's weight, and for how many of its colours it is enough: each colour from another yarn.
+fn stock_text(thing: &Thing, stock: &[Stock], wording: Wording) -> Option<String> {
+    let same = |yarn: &&Stock| yarn.weight.is_some() && yarn.weight == thing.yarn_weight;
+    let at_hand: Vec<&Stock> = stock.iter().filter(same).collect();
+    if at_hand.is_empty() {
+        return None;
+    }
+    let whole = |grams: f64| format!("{} g", plain_number(grams.ceil(), 0));
+    let named = |yarn: &&Stock| match yarn.grams {
+        Some(grams) => format!("{} ({})", yarn.name, whole(grams)),
+        None => yarn.name.clone(),
+    };
+    let names: Vec<String> = at_hand.iter().map(named).collect();
+    let have = format!("you have yarn of its weight: {}", join_and(&names));
+    let colours = count(thing.grams.len(), wording.colour(), wording.colours());
+    let wanted: Option<Vec<f64>> = thing.grams.iter().copied().collect();
+    let Some(mut wanted) = wanted.filter(|all| !all.is_empty()) else {
+        return Some(match at_hand.len() < thing.grams.len() {
+            true => format!("{have}; it takes {colours}"),
+            false => have,
+        });
+    };
+    wanted.sort_by(|a, b| b.total_cmp(a));
+    let weights: Vec<String> = wanted.iter().map(|grams| whole(*grams)).collect();
+    let takes = format!("it takes {colours}: {}", join_and(&weights));
+    // The smallest amount from the smallest ball that has it: so the most colours find a yarn.
+    let mut balls: Vec<f64> = at_hand.iter().filter_map(|yarn| yarn.grams).collect();
+    if balls.len() < at_hand.len() {
+        return Some(format!("{have}; {takes}; weigh what you have"));
+    }
+    balls.sort_by(f64::total_cmp);
+    let mut open = wanted.iter().rev().peekable();
+    let mut enough = 0;
+    for ball in balls {
+        if open.next_if(|grams| **grams <= ball).is_some() {
+            enough += 1;
+        }
+    }
+    let verdict = match enough {
+        0 => "enough for none of them".to_owned(),
+        n if n == wanted.len() => "enough for all".to_owned(),
+        n => format!("enough for {n} of them"),
+    };
+    Some(format!("{have}; {takes}; {verdict}"))
 }
 
 /// Floats against those of things done: the nearest of them is named.

@@ -283,3 +283,64 @@ fn nobody_is_sent_over_the_budget_and_what_went_hard_may_come_again() {
     assert_eq!(code, 0);
     assert_eq!(words.matches("hat, once more").count(), 1, "{words}");
 }
+
+#[test]
+fn yarn_at_hand_is_weighed_against_each_colour() {
+    // Pebble hat: two colours of weight 4, 31 and 9 g in its middle size as its handout says.
+    let told = |stock: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(
+            folder.path().join("me.yaml"),
+            format!("done: []\nstock: {stock}\n"),
+        )
+        .unwrap();
+        let lessons = root().join("lessons").display().to_string();
+        let (_, out, _) = yokeward(
+            folder.path(),
+            &["next", "--json", "--log", "me.yaml", &lessons],
+        );
+        let report: serde_json::Value = serde_json::from_str(&out).unwrap();
+        let all = report["proposals"].as_array().unwrap();
+        let hat = all.iter().find(|p| p["id"] == "pebble-hat").unwrap()["reasons"]
+            .as_array()
+            .unwrap();
+        let yarn = hat
+            .iter()
+            .filter_map(|r| r.as_str())
+            .find(|r| r.contains("yarn of its weight"));
+        yarn.unwrap_or("").to_owned()
+    };
+    let takes = "it takes 2 colours: 31 g and 9 g";
+    for (stock, wanted) in [
+        ("[]", String::new()),
+        ("[{ name: Sea, weight: 3, grams: 500 }]", String::new()),
+        (
+            "[{ name: Grey, weight: 4, grams: 9 }, { name: Peat, weight: 4, grams: 31 }]",
+            format!(
+                "you have yarn of its weight: Grey (9 g) and Peat (31 g); {takes}; enough for all"
+            ),
+        ),
+        (
+            "[{ name: Grey, weight: 4, grams: 500 }]",
+            format!("you have yarn of its weight: Grey (500 g); {takes}; enough for 1 of them"),
+        ),
+        (
+            "[{ name: Grey, weight: 4, grams: 8 }, { name: Peat, weight: 4, grams: 2 }]",
+            format!(
+                "you have yarn of its weight: Grey (8 g) and Peat (2 g); {takes}; enough for none of them"
+            ),
+        ),
+        (
+            "[{ name: Grey, weight: 4, grams: 10 }, { name: Peat, weight: 4, grams: 12 }]",
+            format!(
+                "you have yarn of its weight: Grey (10 g) and Peat (12 g); {takes}; enough for 1 of them"
+            ),
+        ),
+        (
+            "[{ name: Grey, weight: 4 }]",
+            format!("you have yarn of its weight: Grey; {takes}; weigh what you have"),
+        ),
+    ] {
+        assert_eq!(told(stock), wanted, "{stock}");
+    }
+}

@@ -19,6 +19,7 @@ mod edges;
 mod fits;
 mod frames;
 mod goldens;
+mod hands;
 mod harness;
 mod learner;
 mod marks;

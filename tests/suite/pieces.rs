@@ -145,7 +145,7 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
         }
         StageKind::Rib(None)
         | StageKind::Plain(..)
-        | StageKind::Opening(_)
+        | StageKind::Opening { .. }
         | StageKind::ShortRows(_) => {
             assert_eq!(before, after, "{note}");
         }

@@ -81,8 +81,9 @@ pub(super) fn plain_text(
         if rounds.iter().all(|n| *n == 0) {
             return None;
         }
+        let skip = skip_zero(rounds);
         return Some(format!(
-            "{work} on in {yarn} until {until} from the start, about {about}."
+            "{work} on in {yarn} until {until} from the start, about {about}.{skip}"
         ));
     }
     if rounds.iter().all(|n| *n == 0) {
@@ -110,15 +111,20 @@ pub(super) fn plain_text(
     } else {
         String::new()
     };
-    let none = if rounds.contains(&0) {
-        " Where that is 0, go on with the next step."
-    } else {
-        ""
-    };
+    let none = skip_zero(rounds);
     Some(format!(
         "{work} {}{of} in {yarn}{purled}.{none}",
         author.lines(rounds)
     ))
+}
+
+/// What a size does for which a step says nothing.
+pub(super) fn skip_zero(counts: &[usize]) -> &'static str {
+    if counts.contains(&0) {
+        " Where that is 0, skip this step."
+    } else {
+        ""
+    }
 }
 
 /// A band of a chart, or of several things side by side.

@@ -1,11 +1,11 @@
 //! Instructions from the schedules of all sizes, in the trade's notation. Every count is read from a stage.
 
-use crate::course::Craft;
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
+use crate::course::{Band, Craft};
 use crate::piece::{Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
-use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text};
+use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text, skip_zero};
 use crate::words::steps::told::{Instruction, RoundTable};
 use crate::words::tools::tool_name;
 use crate::words::{
@@ -82,6 +82,7 @@ impl Author<'_> {
                 let untils: Vec<String> = stages
                     .iter()
                     .filter_map(|stage| match stage.kind {
+                        StageKind::Plain(_, Some(_)) if stage.rounds == 0 => Some("–".to_owned()),
                         StageKind::Plain(_, Some(length)) => {
                             Some(length_number(length, self.wording.units()))
                         }
@@ -123,7 +124,7 @@ impl Author<'_> {
             }
             StageKind::Hold(_) => step("Underarm", self.hold(part, stages, &after)),
             StageKind::Join { .. } => step("Join", self.join(stages, &after)),
-            StageKind::Opening(_) => step("Thumb opening", self.opening(stages)),
+            StageKind::Opening { .. } => step("Thumb opening", self.opening(stages)),
             StageKind::PickUp(_) => step(
                 "Thumb",
                 format!(
@@ -149,9 +150,7 @@ impl Author<'_> {
 
     fn yarn_of(&self, band: Option<usize>) -> Option<usize> {
         match self.lesson.bands.get(band?)? {
-            crate::course::Band::Rib { yarn, .. } | crate::course::Band::Plain { yarn, .. } => {
-                Some(*yarn)
-            }
+            Band::Rib { yarn, .. } | Band::Plain { yarn, .. } => Some(*yarn),
             _ => None,
         }
     }
@@ -160,7 +159,7 @@ impl Author<'_> {
         let lesson = self.lesson;
         let first_yarn = lesson.bands.iter().enumerate().find_map(|(i, band)| {
             let chart = match band {
-                crate::course::Band::Chart { what, .. } => what.yarns.first().copied(),
+                Band::Chart { what, .. } => what.yarns.first().copied(),
                 _ => None,
             };
             self.yarn_of(Some(i)).or(chart)
@@ -228,11 +227,7 @@ impl Author<'_> {
             (true, false) => "increase",
             _ => "decrease",
         };
-        let skip = if by.contains(&0) {
-            " Where that is 0, skip this step."
-        } else {
-            ""
-        };
+        let skip = skip_zero(&by);
         let text = if more && less {
             format!(
                 "In the next plain {} spread evenly, to {} stitches: {how}.",
@@ -300,20 +295,21 @@ impl Author<'_> {
     }
 
     fn opening(&self, stages: &[&Stage]) -> String {
-        let held: Vec<usize> = stages
-            .iter()
-            .map(|stage| match stage.kind {
-                StageKind::Opening(stitches) => stitches,
-                _ => 0,
-            })
-            .collect();
-        let held = self.sizes(&held);
+        let openings = stages.iter().map(|stage| match stage.kind {
+            StageKind::Opening { held, round } => (held, round),
+            _ => (0, 0),
+        });
+        let (held, rounds): (Vec<usize>, Vec<usize>) = openings.unzip();
+        let (held, rounds) = (self.sizes(&held), self.sizes(&rounds));
+        let cuff = matches!(self.lesson.bands.first(), Some(Band::Rib { .. }));
+        let from = if cuff { "the rib" } else { "the edge" };
         // Worked from left to right the piece is its own mirror, and so is the hand that it fits.
         let sides = [self.wording.right(), self.wording.left()];
         let [first, last] = sides.map(capital);
         format!(
-            "In the first round of the next step. {first} hand: at the start of the round work {held} stitches with waste yarn, slip them back and work them \
-             again with their own. {last} hand: the last {held} stitches of the round. The count stays."
+            "Comes in round {rounds} above {from}, whatever is worked there: read this now, and mark the round. {first} hand: at \
+             the start of the round work {held} stitches with waste yarn, slip them back and work them again as the round says. \
+             {last} hand: the same with the last {held} stitches of the round. The count stays."
         )
     }
 
