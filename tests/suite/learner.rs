@@ -286,7 +286,7 @@ fn nobody_is_sent_over_the_budget_and_what_went_hard_may_come_again() {
 
 #[test]
 fn yarn_at_hand_is_weighed_against_each_colour() {
-    // Pebble hat: two colours of weight 4, 31 and 9 g in its middle size as its handout says.
+    // The headband: two colours of weight 4, 31 and 9 g in its middle size.
     let told = |stock: &str| {
         let folder = tempfile::tempdir().unwrap();
         std::fs::write(
@@ -301,7 +301,7 @@ fn yarn_at_hand_is_weighed_against_each_colour() {
         );
         let report: serde_json::Value = serde_json::from_str(&out).unwrap();
         let all = report["proposals"].as_array().unwrap();
-        let hat = all.iter().find(|p| p["id"] == "pebble-hat").unwrap()["reasons"]
+        let hat = all.iter().find(|p| p["id"] == "sanderling-headband").unwrap()["reasons"]
             .as_array()
             .unwrap();
         let yarn = hat
