@@ -28,6 +28,8 @@ pub struct PackOptions {
     pub paper: Option<Paper>,
     /// Whether every PDF is made as a booklet, too.
     pub booklet: bool,
+    /// Whether each learner whom the course names gets all handouts in her own size.
+    pub for_all: bool,
     /// In colour, large, for the left hand, for one size.
     pub print: Print,
 }
@@ -90,6 +92,7 @@ fn inputs<'a>(
         order: order(studied, &gap_remedies(studied, &[])),
         paper: options.paper.unwrap_or(studied.course.paper),
         booklet: options.booklet,
+        for_all: options.for_all,
         quiz: quiz_of(studied.course, library, &options.print),
         print: Print {
             binding: if options.booklet {

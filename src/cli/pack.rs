@@ -40,12 +40,24 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
     {
         return Outcome::CouldNotRun;
     }
-    let (done, all) = (AtomicUsize::new(0), one.course.lessons.len());
+    if args.for_all && one.course.learners.is_empty() {
+        screen.report("error: the course names no learners");
+        screen.report(
+            "  help: write `learners: [{ name: Wren, size: adult-small }]` under `sessions` in course.yaml",
+        );
+        return Outcome::CouldNotRun;
+    }
+    let learners = if args.for_all {
+        one.course.learners.len()
+    } else {
+        0
+    };
+    let (done, all) = (AtomicUsize::new(0), one.course.lessons.len() + learners);
     let watched = Mutex::new(screen);
     let files = app::pack_studied(one, &studied, &library, options, &|title| {
         let n = done.fetch_add(1, Ordering::Relaxed) + 1;
         if let Ok(mut screen) = watched.lock() {
-            screen.progress(&format!("handout {n} of {all}: {title}"));
+            screen.progress(&format!("{n} of {all}: {title}"));
         }
     });
     let screen = match watched.into_inner() {
@@ -117,6 +129,7 @@ fn wishes(args: &PackArgs) -> PackOptions {
     PackOptions {
         paper,
         booklet: args.booklet,
+        for_all: args.for_all,
         print: Print {
             ink: if args.black {
                 Printer::Black

@@ -14,7 +14,7 @@ mod whole;
 pub use bands::{Across, AcrossPart, Band, ChartUse, Extent};
 pub use lesson::{Craft, GaugeOn, Lesson, Weighed, Width, Yarn, middle};
 pub use settings::{
-    Binding, Budget, Hand, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms, TypeSize,
-    Units, Weights,
+    Binding, Budget, Hand, Learner, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms,
+    TypeSize, Units, Weights,
 };
 pub use whole::Course;

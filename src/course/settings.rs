@@ -1,5 +1,7 @@
 //! How a course is graded, ordered, held and printed, with the defaults.
 
+use crate::course::body::Body;
+
 /// The five parts of a grade, in the order they are always shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Part {
@@ -98,7 +100,7 @@ pub struct Sessions {
     pub home_hours: f64,
     /// Share of the time spent explaining.
     pub teaching_share: f64,
-    /// People.
+    /// People; as many as the course names, if it does.
     pub learners: u32,
 }
 
@@ -109,6 +111,15 @@ impl Sessions {
         let all = f64::from(self.count) * self.hours * (1.0 - self.teaching_share);
         all / lessons.max(1) as f64
     }
+}
+
+/// A learner whom the course names.
+#[derive(Clone, Debug)]
+pub struct Learner {
+    /// Her name.
+    pub name: String,
+    /// Her size.
+    pub size: Body,
 }
 
 /// Units on pages.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::course::chart::Chart;
 use crate::course::lesson::{Craft, Lesson};
-use crate::course::settings::{Budget, Levels, Paper, Sessions, Terms, Units, Weights};
+use crate::course::settings::{Budget, Learner, Levels, Paper, Sessions, Terms, Units, Weights};
 use crate::ground::units::FloatLimit;
 
 /// A course with everything resolved. Lessons with errors are not in it.
@@ -35,6 +35,8 @@ pub struct Course {
     pub budget: Budget,
     /// How the workshop is held.
     pub sessions: Option<Sessions>,
+    /// Learners by name, where the course names them.
+    pub learners: Vec<Learner>,
     /// Crafts whose first steps the class has.
     pub assumes: Vec<Craft>,
     /// Lessons by id.

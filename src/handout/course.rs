@@ -2,14 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use crate::course::Lesson;
+use crate::course::{Course, Learner, Lesson};
 use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::fabric::fabric_of;
 use crate::handout::teaching::{meetings, teaching};
 use crate::handout::{Meeting, Print, Quiz, Teaching};
-use crate::path::StudiedCourse;
+use crate::path::{Placed, StudiedCourse};
 use crate::picture::{Fabric, LadderRung, Rung};
+use crate::piece::Piece;
 use crate::piece::time::Hours;
+use crate::piece::yarn::{Amount, Basis};
 use crate::rows::grade::Skill;
 use crate::study::Studied;
 use crate::words::{
@@ -56,6 +58,8 @@ pub struct PlanYarn {
     pub balls: Option<u32>,
     /// Places of the lessons that use it and whose amount is not known.
     pub without: Vec<usize>,
+    /// Grams used by the whole class, and balls for it: each learner who has a name in her own size.
+    pub class: (Option<f64>, Option<u32>),
     /// Its weight category: yarns of one name and two weights are two yarns.
     weight: Option<u32>,
 }
@@ -96,6 +100,8 @@ pub struct CoursePlan {
     pub yarns: Vec<PlanYarn>,
     /// People in the class, if the course says so.
     pub learners: Option<u32>,
+    /// Their names and sizes, if the course says so.
+    pub register: Vec<(String, String)>,
     /// Hours of work in class that each lesson may have, if the course says how it is held.
     pub class_hours: Option<f64>,
     /// Strips of fabric for the cover, from the first lesson on.
@@ -139,34 +145,16 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         ) else {
             continue;
         };
-        let new = technique_titles(&placed.step.new_techniques, wording);
-        let spent = a.made().stitches;
-        let step = format!("+{:.1}", round_half_up(placed.step.size, 1));
+        let one = plan_lesson((lesson, a), placed, place + 1, wording);
         ladder.push(LadderRung {
-            title: lesson.title.clone(),
+            title: one.title.clone(),
             points: a.grade.points,
-            grade: plain_number(a.grade.grade, 0),
-            new: new.clone(),
-            step: step.clone(),
+            grade: one.grade.clone(),
+            new: one.new.clone(),
+            step: one.step.clone(),
             largest: largest_place == Some(place),
         });
-        lessons.push(PlanLesson {
-            number: place + 1,
-            id: lesson.id.clone(),
-            title: lesson.title.clone(),
-            grade: plain_number(a.grade.grade, 0),
-            level: a.grade.level.name(),
-            step,
-            new,
-            class: spent.in_class(),
-            fluent: spent.fluent(),
-            clashes: a
-                .made()
-                .clashes
-                .iter()
-                .map(|clash| clash_sentences(clash, lesson, wording))
-                .collect(),
-        });
+        lessons.push(one);
         for technique in &a.grade.techniques {
             let row = met.entry(technique).or_insert_with(|| {
                 sequence.push(technique);
@@ -177,7 +165,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
                 *cell = Some(is_first);
             }
         }
-        add_yarns(lesson, a, place + 1, &mut yarns);
+        add_yarns((lesson, a), course, place + 1, &mut yarns);
     }
     let is_first = |id: &&str| Skill::of(id) == Some(Skill::FirstSteps);
     let first_steps = sequence.iter().any(is_first);
@@ -209,6 +197,11 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         largest: largest_place.map(|place| largest(studied, place)),
         yarns,
         learners: sessions.map(|s| s.learners),
+        register: course
+            .learners
+            .iter()
+            .map(|learner| (learner.name.clone(), learner.size.label.clone()))
+            .collect(),
         class_hours: sessions.map(|s| s.class_hours(course.lessons.len())),
         strata: strata(studied),
         meetings: meetings(studied),
@@ -218,6 +211,31 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
         quiz: Quiz::default(),
         print: Print::default(),
         wording,
+    }
+}
+
+/// A lesson at its place, from 1.
+fn plan_lesson(
+    (lesson, a): (&Lesson, &Studied<'_>),
+    placed: &Placed,
+    number: usize,
+    wording: Wording,
+) -> PlanLesson {
+    let made = a.made();
+    let clashes = made.clashes.iter();
+    PlanLesson {
+        number,
+        id: lesson.id.clone(),
+        title: lesson.title.clone(),
+        grade: plain_number(a.grade.grade, 0),
+        level: a.grade.level.name(),
+        step: format!("+{:.1}", round_half_up(placed.step.size, 1)),
+        new: technique_titles(&placed.step.new_techniques, wording),
+        class: made.stitches.in_class(),
+        fluent: made.stitches.fluent(),
+        clashes: clashes
+            .map(|clash| clash_sentences(clash, lesson, wording))
+            .collect(),
     }
 }
 
@@ -254,22 +272,48 @@ fn sum<T: std::ops::Add<Output = T>>(a: Option<T>, b: Option<T>) -> Option<T> {
     }
 }
 
-/// The yarns of a lesson's middle size.
-fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut Vec<PlanYarn>) {
-    let amounts = studied.made().middle_amounts();
+/// The yarns of a lesson, in its middle size and for the class.
+fn add_yarns(
+    (lesson, studied): (&Lesson, &Studied<'_>),
+    course: &Course,
+    place: usize,
+    yarns: &mut Vec<PlanYarn>,
+) {
+    let made = studied.made();
+    let one = made.middle_amounts();
+    // Whoever has no name, or a size that the lesson does not have, makes the middle one.
+    let size = |learner: &Learner| {
+        let hers = |piece: &Piece| piece.size.as_ref().is_some_and(|s| s.id == learner.size.id);
+        let at = made.pieces.iter().position(hers);
+        at.and_then(|at| made.amounts.get(at)).or(one)
+    };
+    let named: Vec<_> = course.learners.iter().map(size).collect();
+    let unnamed = course
+        .sessions
+        .map_or(1, |sessions| sessions.learners as usize);
+    let class = if named.is_empty() {
+        vec![one; unnamed]
+    } else {
+        named
+    };
     for (i, yarn) in lesson.yarns.iter().enumerate() {
-        let amount = amounts.and_then(|(_, all)| all.get(i));
-        let grams = amount.and_then(|a| a.grams);
-        let balls = amount.and_then(|a| a.balls);
+        let amount =
+            |of: Option<&(Basis, Vec<Amount>)>| of.and_then(|(_, all)| all.get(i).copied());
+        let grams = |of| amount(of).and_then(|a| a.grams);
+        let balls = |of| amount(of).and_then(|a| a.balls);
+        let all_grams: Option<f64> = class.iter().map(|of| grams(*of)).sum();
+        let all_balls: Option<u32> = class.iter().map(|of| balls(*of)).sum();
         let known = yarns.iter_mut().find(|known| {
             (&known.name, known.rgb, known.weight) == (&yarn.name, yarn.rgb, lesson.yarn_weight)
         });
+        let (grams, balls) = (grams(one), balls(one));
         match known {
             Some(known) => {
                 known.lessons.push(place);
                 // What is not known takes nothing from the sum of the others, which says so.
                 known.used = sum(known.used, grams);
                 known.balls = sum(known.balls, balls);
+                known.class = (sum(known.class.0, all_grams), sum(known.class.1, all_balls));
                 known.without.extend(grams.is_none().then_some(place));
             }
             None => yarns.push(PlanYarn {
@@ -278,6 +322,7 @@ fn add_yarns(lesson: &Lesson, studied: &Studied<'_>, place: usize, yarns: &mut V
                 lessons: vec![place],
                 used: grams,
                 balls,
+                class: (all_grams, all_balls),
                 without: grams.is_none().then_some(place).into_iter().collect(),
                 weight: lesson.yarn_weight,
             }),

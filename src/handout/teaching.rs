@@ -8,10 +8,9 @@ use crate::handout::pitfalls::pitfalls;
 use crate::path::StudiedCourse;
 use crate::piece::time::{self, Pace};
 use crate::study::Studied;
-use crate::words::HomeLoad;
 use crate::words::{
-    ClassReach, Doing, RowNames, Wording, ahead, before, behind, doing, goal, home_text, talk,
-    technique_title,
+    Begun, ClassReach, Doing, HomeLoad, RowNames, Wording, ahead, before, behind, doing, goal,
+    home_text, meeting_own, talk, technique_title,
 };
 
 /// A stretch of a meeting.
@@ -34,6 +33,8 @@ pub struct Meeting {
     pub lessons: Vec<String>,
     /// Its minutes.
     pub stretches: Vec<Stretch>,
+    /// What to show, what to draw on the board, when all hands stop.
+    pub own: Vec<String>,
     /// What it leaves to do at home, and whether that fits.
     pub home: String,
     /// Whether it does.
@@ -79,6 +80,7 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
     let number = usize::try_from(sessions.count).unwrap_or(1).max(1);
     let tasks = course.tasks();
     let in_class = sessions.class_hours(placed.len());
+    let wording = Wording::of_course(course.course);
     let mut begun = 0;
     (0..number)
         .map(|meeting| {
@@ -104,6 +106,19 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
                     Some((lesson.title.as_str(), (usual - in_class).max(0.0)))
                 })
                 .collect();
+            let begins = |place: &usize| *place >= begun.max(from);
+            let own: Vec<Begun<'_>> = (from..to)
+                .filter(begins)
+                .filter_map(|place| {
+                    let placed = placed.get(place)?;
+                    Some(Begun {
+                        number: place + 1,
+                        lesson: course.course.lessons.get(placed.index)?,
+                        studied: course.lessons.get(placed.index)?,
+                        placed,
+                    })
+                })
+                .collect();
             begun = begun.max(to);
             let load = HomeLoad {
                 lessons: &loads,
@@ -111,6 +126,7 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
                 weeks: (meeting + 1 < number).then_some(sessions.weeks_between),
             };
             Meeting {
+                own: meeting_own(&own, wording),
                 home: home_text(&load),
                 fits: load.fits(),
                 number: meeting + 1,

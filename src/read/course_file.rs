@@ -3,8 +3,10 @@
 use std::collections::BTreeMap;
 
 use crate::course::body::{self, Body, Given, Source};
-use crate::course::{Budget, Course, Craft, Levels, Paper, Part, Sessions, Terms, Units, Weights};
-use crate::ground::fault::{Code, Fault};
+use crate::course::{
+    Budget, Course, Craft, Learner, Levels, Paper, Part, Sessions, Terms, Units, Weights,
+};
+use crate::ground::fault::{Code, Fault, Span, did_you_mean};
 use crate::ground::units::{FloatLimit, Length};
 use crate::read::keys::COURSE;
 use crate::read::shape::{Shape, check};
@@ -108,8 +110,15 @@ impl Sizes {
         Some((body, missing))
     }
 
+    /// What is said of a size that nobody has.
+    pub(super) fn unknown(&self, name: &str, span: Span) -> Fault {
+        let title = format!("there is no size `{name}`");
+        Fault::new(Code::UnknownSize, title, span, "not in the body table")
+            .help(did_you_mean(name, &self.names()))
+    }
+
     /// All names, for suggestions.
-    pub(super) fn names(&self) -> Vec<&str> {
+    fn names(&self) -> Vec<&str> {
         let built_in = crate::read::keys::size_ids();
         built_in
             .into_iter()
@@ -133,6 +142,7 @@ pub(super) fn default_course(id: &str) -> Course {
         levels: Levels::default(),
         budget: Budget::default(),
         sessions: None,
+        learners: Vec::new(),
         assumes: vec![Craft::Knit],
         lessons: Vec::new(),
         charts: BTreeMap::new(),
@@ -188,7 +198,12 @@ pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) ->
             .filter_map(|craft| Craft::from_name(craft.text()?))
             .collect();
     }
-    (course, read_sizes(node))
+    let sizes = read_sizes(node);
+    course.learners = read_learners(node, &sizes, faults);
+    if let (Some(sessions), named @ 1..) = (&mut course.sessions, course.learners.len()) {
+        sessions.learners = u32::try_from(named).unwrap_or(u32::MAX);
+    }
+    (course, sizes)
 }
 
 fn field<'a>(node: &'a Node, group: &str, key: &str) -> Option<&'a str> {
@@ -264,6 +279,37 @@ fn read_levels(node: &Node, faults: &mut Vec<Fault>) -> Levels {
         return Levels::default();
     }
     levels
+}
+
+/// Most letters of a learner's name: it stands in a running head and on a line of the register.
+const LONGEST_NAME: usize = 30;
+
+/// `sessions: { learners: [{ name: Wren, size: adult-small }, …] }`.
+fn read_learners(node: &Node, sizes: &Sizes, faults: &mut Vec<Fault>) -> Vec<Learner> {
+    let list = node
+        .get("sessions")
+        .and_then(|sessions| sessions.get("learners"));
+    let items = list.map(Node::items).unwrap_or_default();
+    let mut learners = Vec::new();
+    for item in items {
+        let (Some(name), Some(size)) = (item.get("name"), item.get("size")) else {
+            continue;
+        };
+        let (text, id) = (name.text().unwrap_or(""), size.text().unwrap_or(""));
+        if text.trim().is_empty() || text.chars().count() > LONGEST_NAME {
+            let title = format!("a name of 1 to {LONGEST_NAME} letters fits the register");
+            let fault = Fault::new(Code::WrongValue, title, name.span, "");
+            faults.push(fault.help("write what she is called in class"));
+        }
+        match sizes.find(id) {
+            Some((body, _)) => learners.push(Learner {
+                name: text.to_owned(),
+                size: body,
+            }),
+            None => faults.push(sizes.unknown(id, size.span)),
+        }
+    }
+    learners
 }
 
 fn read_sizes(node: &Node) -> Sizes {

@@ -5,7 +5,7 @@ use crate::course::chart::Reflect;
 use crate::read::shape::{Key, Shape};
 
 const WORKED: Shape = Shape::Word(&["round", "flat"]);
-const POSITIVE: Shape = Shape::Number(0.0, 1000.0);
+pub(super) const POSITIVE: Shape = Shape::Number(0.0, 1000.0);
 const ROWS: Shape = Shape::Whole(1, 2000);
 
 /// What can be made.
@@ -306,7 +306,15 @@ const SESSIONS: &[Key] = &[
         Shape::UpTo(168.0),
         "hours at home in a week; default 3",
     ),
-    Key::may("learners", Shape::Whole(1, 10_000), "how many people"),
+    Key::may(
+        "learners",
+        Shape::Either(&Shape::Whole(1, 10_000), &Shape::List(&Shape::Map(LEARNER))),
+        "how many people, or each with her name and size",
+    ),
+];
+const LEARNER: &[Key] = &[
+    Key::must("name", Shape::Text, "her name"),
+    Key::must("size", SIZE, "her size, by its id"),
 ];
 const BODY: &[Key] = &[
     Key::may("head", Shape::Length, "head girth"),
@@ -331,65 +339,3 @@ const BODY: &[Key] = &[
 pub(super) fn size_ids() -> Vec<&'static str> {
     body::TABLE.iter().map(|row| row.id).collect()
 }
-
-/// A learner's log.
-pub(super) const LOG: &[Key] = &[
-    Key::may("learner", Shape::Text, "whose log it is"),
-    Key::may(
-        "stock",
-        Shape::ListOrNothing(&Shape::Map(STOCK)),
-        "yarn at hand",
-    ),
-    Key::may("done", DONE, "things made, the first first"),
-];
-/// An empty value stands for an empty list.
-const DONE: Shape = Shape::ListOrNothing(&Shape::Map(MADE));
-const STOCK: &[Key] = &[
-    Key::must("name", Shape::Text, "the yarn's name"),
-    Key::may("weight", Shape::Whole(0, 7), "weight category 0 to 7"),
-    Key::may(
-        "grams",
-        Shape::UpTo(100_000.0),
-        "how much there is, in grams",
-    ),
-];
-const MADE: &[Key] = &[
-    Key::must("made", Shape::Id, "id of a lesson or chart"),
-    Key::may(
-        "course",
-        Shape::Id,
-        "id of its course, where several have the id",
-    ),
-    Key::must(
-        "went",
-        Shape::Word(crate::course::log::Went::NAMES),
-        "easy, right or hard",
-    ),
-    Key::may("on", Shape::Text, "the day, such as 2026-10-02"),
-    Key::may(
-        "gauge",
-        Shape::Map(OWN_GAUGE),
-        "gauge measured on it, to 10 cm",
-    ),
-    Key::may("note", Shape::Text, "anything else"),
-];
-const OWN_GAUGE: &[Key] = &[
-    Key::must("stitches", POSITIVE, "stitches to 10 cm"),
-    Key::may("rows", POSITIVE, "rows to 10 cm"),
-];
-
-/// A teacher's judgements.
-pub(super) const PAIRS: &[Key] = &[Key::must(
-    "pairs",
-    Shape::List(&Shape::Map(PAIR)),
-    "judgements: one thing is harder than another",
-)];
-const PAIR: &[Key] = &[
-    Key::must("harder", Shape::Id, "id of the harder lesson or chart"),
-    Key::must("easier", Shape::Id, "id of the easier one"),
-    Key::may(
-        "times",
-        Shape::Whole(1, 1000),
-        "how often it was said; default 1",
-    ),
-];

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::course::body::{self, Makes};
 use crate::course::chart::{Chart, MAX_COLOURS};
 use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
-use crate::ground::fault::{Code, Fault, SourceMap, did_you_mean};
+use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::ground::units::{FloatLimit, Gauge, Length};
 use crate::read::chart_file::{head_span, worked};
 use crate::read::course_file::{Sizes, number, read_limit, whole};
@@ -146,12 +146,7 @@ impl Reader<'_> {
         for item in items {
             let Some(name) = item.text() else { continue };
             let Some((body, missing)) = self.known.sizes.find(name) else {
-                let names = self.known.sizes.names();
-                let title = format!("there is no size `{name}`");
-                self.faults.push(
-                    Fault::new(Code::UnknownSize, title, item.span, "not in the body table")
-                        .help(did_you_mean(name, &names)),
-                );
+                self.faults.push(self.known.sizes.unknown(name, item.span));
                 continue;
             };
             let needed = body::measures_of(makes).iter().copied();

@@ -5,7 +5,7 @@ use std::path::Path;
 use crate::course::log::{ListPlace, Log, LogEntry, Stock, Went};
 use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::read::files::{ReadError, read_file};
-use crate::read::keys::{LOG, PAIRS};
+use crate::read::keys_beside::{LOG, PAIRS};
 use crate::read::shape::{Key, Shape, check};
 use crate::read::yaml::{self, Node};
 

@@ -9,6 +9,7 @@ mod chart_use;
 mod course_file;
 mod files;
 mod keys;
+mod keys_beside;
 mod lesson_file;
 mod line_chart;
 mod load;

@@ -2,7 +2,8 @@
 
 use serde_json::{Map, Value, json};
 
-use crate::read::keys::{CHART, COURSE, LESSON, LOG, PAIRS};
+use crate::read::keys::{CHART, COURSE, LESSON};
+use crate::read::keys_beside::{LOG, PAIRS};
 use crate::read::shape::{Key, Shape};
 
 /// The schema of all kinds: a file is a chart, a lesson, a course, a log or a list of judgements.

@@ -260,6 +260,21 @@ pub fn pair_heading(number: usize) -> String {
     format!("Pair {number}")
 }
 
+/// A lesson and whose print it is, in a running head.
+#[must_use]
+pub fn lesson_for(lesson: &str, learner: &str) -> String {
+    format!("{learner} · {lesson}")
+}
+
+/// The title of a learner's handouts.
+#[must_use]
+pub fn handouts_for(course: &str, learner: &str) -> String {
+    format!("{course}: all handouts for {learner}")
+}
+
+/// Over the register, before the numbers of the lessons.
+pub const REGISTER_HEAD: [&str; 3] = ["Name", "Size", "Yarns"];
+
 /// A chart of two, under its picture.
 #[must_use]
 pub fn contender(letter: &str, title: &str) -> String {

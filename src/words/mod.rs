@@ -15,6 +15,7 @@ mod lengths;
 mod literal;
 mod longest;
 mod measured;
+mod meeting;
 mod news;
 mod next;
 mod numbers;
@@ -48,6 +49,7 @@ pub use lengths::{
 pub use literal::literal;
 pub use longest::{LongestFloat, longest};
 pub use measured::{measured_name, part_of_piece};
+pub use meeting::{Begun, meeting_own};
 pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
 pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, ordinal, small};

@@ -3,7 +3,7 @@
 use crate::course::Units;
 use crate::ground::units::{Length, plain_number};
 use crate::piece::Measured;
-use crate::words::{RowNames, Wording, count, length_text, measured_name};
+use crate::words::{RowNames, Wording, count, join_and, length_text, measured_name};
 
 /// The fabric at life size: stitches and rows shown, and whose they are.
 #[must_use]
@@ -69,6 +69,25 @@ pub const FRONT: &str = "front";
 pub const FIRST_SLEEVE: &str = "first sleeve";
 /// The other one.
 pub const OTHER_SLEEVE: &str = "other sleeve";
+
+/// A register to write in.
+#[must_use]
+pub fn register_alt(lines: &[(String, String)], lessons: usize) -> String {
+    let named = lines.iter().filter(|(name, _)| !name.is_empty());
+    let names: Vec<String> = named
+        .map(|(name, size)| format!("{name} ({size})"))
+        .collect();
+    let of = if names.is_empty() {
+        String::new()
+    } else {
+        format!(": {}", join_and(&names))
+    };
+    format!(
+        "a register to write in, {} with name, size, yarns and {}{of}",
+        count(lines.len(), "line", "lines"),
+        count(lessons, "box, one a lesson", "boxes, one a lesson")
+    )
+}
 
 /// A chart of the quiz.
 #[must_use]

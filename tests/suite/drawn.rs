@@ -11,7 +11,7 @@ use yokeward::picture::{Path, Seg, Stroke};
 
 use crate::demo_course::demo;
 
-fn points(path: &Path) -> Vec<(f64, f64)> {
+pub(crate) fn points(path: &Path) -> Vec<(f64, f64)> {
     let each = path.0.iter().flat_map(|seg| match *seg {
         Seg::Move(p) | Seg::Line(p) => vec![p],
         Seg::Curve(a, b, c) => vec![a, b, c],

@@ -301,7 +301,10 @@ fn yarn_at_hand_is_weighed_against_each_colour() {
         );
         let report: serde_json::Value = serde_json::from_str(&out).unwrap();
         let all = report["proposals"].as_array().unwrap();
-        let hat = all.iter().find(|p| p["id"] == "sanderling-headband").unwrap()["reasons"]
+        let hat = all
+            .iter()
+            .find(|p| p["id"] == "sanderling-headband")
+            .unwrap()["reasons"]
             .as_array()
             .unwrap();
         let yarn = hat

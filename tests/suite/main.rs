@@ -22,6 +22,7 @@ mod goldens;
 mod hands;
 mod harness;
 mod learner;
+mod learners;
 mod marks;
 mod measures;
 mod names;

@@ -284,6 +284,12 @@ fn pages_are_at_least_a_third_full_but_the_last() {
                     .iter()
                     .filter_map(|item| match &item.mark {
                         yokeward::page::pdf::PageMark::Run(run) => Some(run.y - top),
+                        // Lines to write on are content, too; those of the foot lie below the content box.
+                        yokeward::page::pdf::PageMark::Line(path, _) => crate::drawn::points(path)
+                            .iter()
+                            .map(|(_, y)| y - top)
+                            .filter(|y| *y <= 255.0)
+                            .reduce(f64::max),
                         _ => None,
                     })
                     .fold(0.0, f64::max);

@@ -306,6 +306,9 @@ pub(in crate::cli) struct PackArgs {
     /// That size alone, in the lessons that have it.
     #[arg(long, requires = "size")]
     pub(in crate::cli) alone: bool,
+    /// All handouts for each learner whom course.yaml names, in her size alone: learners/01-wren.pdf.
+    #[arg(long, conflicts_with = "size")]
+    pub(in crate::cli) for_all: bool,
     /// Make a booklet of every PDF, too: two pages beside each other, smaller, to be printed on both sides and folded.
     #[arg(long)]
     pub(in crate::cli) booklet: bool,

@@ -53,6 +53,7 @@ impl<'a> CourseDirectives<'a> {
             teaching: Vec<Teaching>,
             kit: &'a [String],
             plan: String,
+            named: bool,
             quiz: bool,
             first_steps: bool,
         }
@@ -71,6 +72,7 @@ impl<'a> CourseDirectives<'a> {
             teaching: self.teaching(templates, words),
             kit: &self.plan.kit,
             plan: plan_text(&over),
+            named: !self.plan.register.is_empty(),
             first_steps: self.plan.first_steps,
             quiz: !self.plan.quiz.questions.is_empty(),
         };
@@ -305,6 +307,7 @@ impl Directives for CourseDirectives<'_> {
             "answers" => self.answers(),
             "hours" => vec![self.hours()],
             "meeting" => vec![self.meeting(argument)?],
+            "register" => self.register(),
             "sheets" => vec![self.sheets()],
             "clashes" => self.clashes(),
             _ => return None,

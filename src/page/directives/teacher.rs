@@ -9,7 +9,7 @@ use crate::page::blocks::{Align, Block, Cell, Inline, Table, parse};
 use crate::page::directives::course::stretches;
 use crate::page::directives::{CourseDirectives, handout::shown};
 use crate::page::template::Templates;
-use crate::picture::{Drawing, Paint, Path, Stroke};
+use crate::picture::{self, Drawing, Paint, Path, Stroke};
 use crate::words::{labels, literal};
 
 impl CourseDirectives<'_> {
@@ -49,6 +49,25 @@ impl CourseDirectives<'_> {
             rows.collect(),
             vec![Align::Left, Align::Left],
         )))
+    }
+
+    /// A register, of whom the course names or of as many blank lines as there are learners.
+    pub(super) fn register(&self) -> Vec<Block> {
+        let plan = self.plan;
+        let blank = || vec![(String::new(), String::new()); plan.learners.unwrap_or(0) as usize];
+        let lines = if plan.register.is_empty() {
+            blank()
+        } else {
+            plan.register.clone()
+        };
+        let figure = |drawing| Block::Figure {
+            drawing: Arc::new(drawing),
+            caption: Vec::new(),
+            name: None,
+        };
+        let large = plan.print.is_large();
+        let parts = picture::register(&lines, plan.lessons.len(), large);
+        parts.into_iter().map(figure).collect()
     }
 
     /// Sheets of paper, printed on both sides: for one, and for the class.
@@ -113,12 +132,13 @@ impl CourseDirectives<'_> {
                 Cell::words(used.unwrap_or_else(unknown)),
                 Cell::words(yarn.balls.map_or_else(unknown, |balls| balls.to_string())),
             ];
-            if let Some(learners) = self.plan.learners {
-                let grams = yarn.used.map(|grams| grams.ceil() * f64::from(learners));
-                let grams = grams.map(|grams| format!("{} g", plain_number(grams, 0)));
+            if self.plan.learners.is_some() {
+                let (grams, balls) = yarn.class;
+                let grams = grams.map(|grams| format!("{} g", plain_number(grams.ceil(), 0)));
                 cells.push(Cell::words(grams.unwrap_or_else(unknown)));
-                let all = yarn.balls.map(|balls| (balls * learners).to_string());
-                cells.push(Cell::words(all.unwrap_or_else(unknown)));
+                cells.push(Cell::words(
+                    balls.map_or_else(unknown, |balls| balls.to_string()),
+                ));
             }
             cells
         });

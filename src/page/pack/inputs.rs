@@ -21,6 +21,8 @@ pub struct Inputs<'a> {
     pub quiz: Quiz,
     /// Whether every PDF is made as a booklet, too.
     pub booklet: bool,
+    /// Whether each learner whom the course names gets all handouts in her own size.
+    pub for_all: bool,
     /// How pages are printed.
     pub print: Print,
 }

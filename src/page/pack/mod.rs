@@ -11,7 +11,7 @@ use rayon::prelude::*;
 use serde_json::json;
 use sha2::{Digest, Sha256};
 
-use crate::course::Course;
+use crate::course::{Course, Learner};
 use crate::ground::units::plain_number;
 use crate::handout::{CoursePlan, Print, handouts};
 use crate::page::blocks::Block;
@@ -81,7 +81,8 @@ pub fn build(
         let all: Vec<&Printed> = std::iter::once(&*first).chain(all).collect();
         *first = Printed::join(&all, setting.sheet());
     }
-    let mut files = pdfs(&ready, &wholes, inputs);
+    let learners = learners(&setting, progress)?;
+    let mut files = pdfs(&ready, &wholes, &learners, inputs);
     files.insert("index.html".to_owned(), index?.into_bytes());
     files.extend(ready.into_iter().flat_map(|one| one.files));
     let grades = json!({"grade": inputs.grades, "order": inputs.order});
@@ -92,8 +93,44 @@ pub fn build(
     Ok(files)
 }
 
+/// The handouts of each learner whom the course names, if they are wanted: path, title, pages.
+fn learners(
+    setting: &Setting<'_>,
+    progress: &(dyn Fn(&str) + Sync),
+) -> Result<Vec<(String, String, Printed)>, TemplateError> {
+    if !setting.inputs.for_all {
+        return Ok(Vec::new());
+    }
+    let course = setting.course();
+    let numbered = course.learners.par_iter().with_max_len(1).enumerate();
+    let each = numbered.map(|(i, learner)| {
+        let printed = Printed::of(setting.learner(learner)?);
+        progress(&learner.name);
+        let path = learner_path(i, learner, course.learners.len());
+        let title = labels::handouts_for(&course.title, &learner.name);
+        Ok((path, title, printed))
+    });
+    each.collect()
+}
+
+/// Where the handouts of a learner go: her number, then the letters and digits of her name, small, hyphens for gaps.
+fn learner_path(index: usize, learner: &Learner, of: usize) -> String {
+    let digits = of.to_string().len().max(2);
+    let words = learner.name.split(|c: char| !c.is_alphanumeric());
+    let words = words.filter(|word| !word.is_empty());
+    let stem: String = words
+        .map(|word| format!("-{}", word.to_lowercase()))
+        .collect();
+    format!("learners/{:0digits$}{stem}.pdf", index + 1)
+}
+
 /// Binds every PDF, and its booklet if one is asked for; the longest first, so that all cores are busy to the end.
-fn pdfs(ready: &[Ready], wholes: &[Printed], inputs: &Inputs<'_>) -> Files {
+fn pdfs(
+    ready: &[Ready],
+    wholes: &[Printed],
+    learners: &[(String, String, Printed)],
+    inputs: &Inputs<'_>,
+) -> Files {
     let course = inputs.studied.course;
     let whole = Whole::of(inputs);
     let named = whole.iter().zip(wholes);
@@ -103,7 +140,9 @@ fn pdfs(ready: &[Ready], wholes: &[Printed], inputs: &Inputs<'_>) -> Files {
         let path = format!("{}/handout.pdf", one.folder);
         (path, one.title.clone(), &one.printed)
     });
-    let all: Vec<(String, String, &Printed)> = named.chain(handouts).collect();
+    let own = learners.iter();
+    let own = own.map(|(path, title, printed)| (path.clone(), title.clone(), printed));
+    let all: Vec<(String, String, &Printed)> = named.chain(handouts).chain(own).collect();
     let binder = Binder::new(&all.iter().map(|(.., printed)| *printed).collect::<Vec<_>>());
     let bind = |(path, title, printed): &(String, String, &Printed)| {
         let mut bound = binder.bind(printed, &meta(course, title));
@@ -131,6 +170,17 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
         all.insert(format!("{}/handout.pdf", draft.folder), document);
     }
     let plan = setting.plan(pages);
+    let wanted = if inputs.for_all {
+        setting.course().learners.as_slice()
+    } else {
+        &[]
+    };
+    for (i, learner) in wanted.iter().enumerate() {
+        all.insert(
+            learner_path(i, learner, wanted.len()),
+            setting.learner(learner)?,
+        );
+    }
     for which in Whole::of(inputs) {
         all.insert(which.path().to_owned(), setting.whole(which, &plan)?);
     }
@@ -278,7 +328,7 @@ fn shopping(plan: &CoursePlan) -> String {
             list(&yarn.lessons),
             number(yarn.used),
             number(balls),
-            number(balls.map(|b| b * f64::from(learners))),
+            number(yarn.class.1.map(f64::from)),
             list(&yarn.without)
         ));
     }

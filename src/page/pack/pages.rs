@@ -1,7 +1,7 @@
 //! All that is printed, laid out on pages.
 
-use crate::course::Course;
-use crate::handout::{CoursePlan, Handout, course_plan};
+use crate::course::{Course, Learner, PrintedSizes};
+use crate::handout::{CoursePlan, Handout, Print, course_plan, handouts};
 use crate::page::blocks::Block;
 use crate::page::pack::inputs::Inputs;
 use crate::page::pdf::{Document, Furniture, Section, Sheet, lay_out};
@@ -104,6 +104,21 @@ impl<'a> Setting<'a> {
             title: labels::handout_title(&handout.title, handout.number, handout.of),
             section: section(course, &label, &handout.title, Some(&handout.next), blocks),
         })
+    }
+
+    /// All handouts for one learner: in her size alone, her name in every running head.
+    pub(super) fn learner(&self, learner: &Learner) -> Result<Document, TemplateError> {
+        let print = Print {
+            sizes: PrintedSizes::Only(learner.size.id.clone()),
+            ..self.inputs.print.clone()
+        };
+        let mut sections = Vec::new();
+        for handout in handouts(self.inputs.studied, &print) {
+            let mut section = self.draft(&handout)?.section;
+            section.furniture.label = labels::lesson_for(&section.furniture.label, &learner.name);
+            sections.push(section);
+        }
+        Ok(lay_out(&sections, self.sheet()))
     }
 
     /// The plan of the course, once it is known how long the handouts are.

@@ -55,6 +55,7 @@ fn plain_and_all_at_once() -> [PackOptions; 2] {
             booklet: true,
             paper: Some(Paper::Letter),
             print: all,
+            ..PackOptions::default()
         },
     ]
 }
