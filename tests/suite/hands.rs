@@ -147,3 +147,38 @@ fn hats_are_as_deep_as_heads_or_a_warning_says_so() {
     }
     assert!(deep > 10 && fine > 10, "{deep} too deep, {fine} not");
 }
+
+#[test]
+fn charts_share_a_count_wherever_one_is_close_for_all() {
+    // A rib that stands away from both keeps one count for all from being close; 120 is within 3 % of the girth for a repeat
+    // of 3 (alone 117) and for one of 8 (alone 120), also with a rib between them.
+    let lesson = |between: &str| {
+        format!(
+            "=== course.yaml\ntitle: Shared\n=== charts/three.yaml\ntitle: Three\ncolours: {{ \".\": ground, \"x\": motif }}\nrows: |\n  \
+             .x.\n  x..\nrights: own\n=== charts/eight.yaml\ntitle: Eight\ncolours: {{ \".\": ground, \"x\": motif }}\nrows: |\n  \
+             .x.xx.x.\n  xx..x..x\nrights: own\n=== 01-hat.yaml\ntitle: Hat\nmakes: hat\ngauge: {{ colourwork: {{ stitches: 21.6, \
+             rows: 30 }}, plain: {{ stitches: 21.6, rows: 30 }} }}\ncolours: {{ ground: {{ name: Peat, hex: \"#3b2f2a\" }}, motif: {{ \
+             name: Fleece, hex: \"#f2ead8\" }} }}\nbands:\n  - rib: {{ multiple: 2, height: 4 cm }}\n  - plain: {{ rows: 2 }}\n  \
+             - chart: three\n  - plain: {{ rows: 2 }}\n{between}  - chart: eight\n  - plain: {{ rows: 2 }}\nsizes: \
+             [adult-medium]\n"
+        )
+    };
+    for between in [
+        "",
+        "  - rib: { multiple: 2, rows: 4 }\n  - plain: { rows: 2 }\n",
+    ] {
+        let course = course(&lesson(between));
+        let pieces = all_pieces(&course.lessons[0]).unwrap();
+        let charts: Vec<usize> = pieces[0].parts[0]
+            .stages
+            .iter()
+            .filter(|stage| matches!(stage.kind, StageKind::Band(..)))
+            .map(|stage| stage.before)
+            .collect();
+        assert_eq!(charts, [120, 120], "{between}");
+    }
+    // Alone each is nearer to its girth.
+    let alone = course(&lesson("").replace("  - chart: eight\n", ""));
+    let pieces = all_pieces(&alone.lessons[0]).unwrap();
+    assert_eq!(pieces[0].main.stitches, 117);
+}

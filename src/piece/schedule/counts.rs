@@ -76,8 +76,9 @@ pub enum CountError {
 /// Finds the cast-on and the count of each band, from the cast-on upwards.
 ///
 /// A common count within [`CLOSE`] per cent of every band's girth is taken first. Otherwise each stretch of bands
-/// without a plain round between them has its own count, nearest to its girth (ties: the larger); a stretch that asks
-/// nothing of its count keeps that of a neighbour where it is close.
+/// without a plain round between them has its own count, nearest to its girth (ties: the larger), unless a count that is
+/// close for several of them serves them all; a stretch that asks nothing of its count keeps that of a neighbour where it
+/// is close.
 ///
 /// # Errors
 /// See [`CountError`].
@@ -185,9 +186,32 @@ fn separate(bands: &[BandWish], asked: &[Asked]) -> Result<Vec<usize>, CountErro
             .iter()
             .all(|band| bands.get(*band).is_none_or(|wish| wish.fit.is_free()))
     };
+    let mut groups: Vec<Vec<usize>> = Vec::new();
     for stretch in &stretches {
+        // What is wrong within a stretch is told, whatever could be shared.
         let count = agreed(asked, stretch)?;
         chosen.push((!free(stretch)).then_some(count));
+        if !free(stretch) {
+            let together = |group: &Vec<usize>| [group.as_slice(), stretch].concat();
+            let close = |group: &Vec<usize>| {
+                shared(asked, &together(group)).is_some_and(|(_, worst)| is_close(worst))
+            };
+            match groups.iter_mut().find(|group| close(group)) {
+                Some(group) => group.extend(stretch),
+                None => groups.push(stretch.clone()),
+            }
+        }
+    }
+    // Stretches that one count serves have it, whatever lies between them.
+    for (stretch, count) in stretches.iter().zip(&mut chosen) {
+        let group = groups
+            .iter()
+            .find(|g| stretch.iter().all(|band| g.contains(band)));
+        let several = group.filter(|group| group.len() > stretch.len());
+        *count = several
+            .and_then(|group| shared(asked, group))
+            .map(|(count, _)| count)
+            .or(*count);
     }
     for at in 0..chosen.len() {
         if chosen.get(at).is_some_and(Option::is_some) {
