@@ -1,19 +1,26 @@
-//! Words of the exhaustive history of a short text over few letters, packed into machine words.
+//! Words of the exhaustive history of a text over few letters, packed into machine words.
 //!
 //! The longest earlier match of what follows is looked for among the places that begin with the same few letters; where
 //! there is none, the two nearest of the beginnings seen, in the order of their letters, share most with it. Both are a
-//! handful of machine instructions, several times faster than the automaton on texts of a few thousand letters. Texts on
+//! handful of machine instructions, several times faster than the automaton. Texts on
 //! which the search would turn quadratic are given up and left to the automaton, which never does.
 
-/// Bits of a beginning.
-const BITS: usize = 12;
-const BEGINNINGS: usize = 1 << BITS;
-/// Longest text, in letters: places are numbered in 16 bits.
-const LONGEST: usize = 30_000;
+/// Longest text, in letters: several times the most cells that a chart may have.
+const LONGEST: usize = 4_000_000;
 /// Candidates looked at, for each letter of the text, before the search is given up.
 const PATIENCE: usize = 6;
 /// End of a chain of places.
-const END: u16 = u16::MAX;
+const END: u32 = u32::MAX;
+
+/// Bits of a beginning: about as many beginnings as letters, so that few places share one. Letters take 1, 2 or 4 bits, of
+/// which each divides these.
+fn bits_of_beginning(letters: usize) -> usize {
+    match letters {
+        0..=30_000 => 12,
+        30_001..=200_000 => 16,
+        _ => 20,
+    }
+}
 
 /// The number of words; `None` when the text does not suit this way.
 pub(super) fn words(text: &[u8]) -> Option<usize> {
@@ -29,15 +36,16 @@ pub(super) fn words(text: &[u8]) -> Option<usize> {
     }
     let packed = pack(text, &letters, bits);
     let n = text.len();
-    let mut seen = Seen::new(n);
+    let head = bits_of_beginning(n);
+    let mut seen = Seen::new(n, head);
     let mut patience = PATIENCE * n;
     let (mut at, mut added, mut words) = (0, 0, 0);
     while at < n {
         while added < at {
-            seen.add(beginning(&packed, added * bits), added);
+            seen.add(beginning(&packed, added * bits, head), added);
             added += 1;
         }
-        let start = beginning(&packed, at * bits);
+        let start = beginning(&packed, at * bits, head);
         let mut longest = 0;
         let mut place = seen.first[start];
         if place == END {
@@ -45,7 +53,7 @@ pub(super) fn words(text: &[u8]) -> Option<usize> {
         }
         while place != END {
             patience = patience.checked_sub(1)?;
-            let before = usize::from(place);
+            let before = place as usize;
             let shared = shared_bits(&packed, before * bits, at * bits, n * bits);
             longest = longest.max(shared / bits);
             if at + longest >= n {
@@ -96,8 +104,9 @@ fn window(packed: &[u64], at: usize) -> u64 {
     high | (packed[word + 1] >> 1) >> (63 - shift)
 }
 
-fn beginning(packed: &[u64], at: usize) -> usize {
-    (window(packed, at) >> (64 - BITS)) as usize
+/// The first `bits` bits from bit `at` on.
+fn beginning(packed: &[u64], at: usize, bits: usize) -> usize {
+    (window(packed, at) >> (64 - bits)) as usize
 }
 
 /// How many bits from `a` and from `b` on are equal, up to the end of the text after `b`, the later of the two.
@@ -115,24 +124,27 @@ fn shared_bits(packed: &[u64], a: usize, b: usize, end: usize) -> usize {
 
 /// The beginnings seen, with their places.
 struct Seen {
-    first: Box<[u16; BEGINNINGS]>,
-    next: Vec<u16>,
+    /// Bits of a beginning.
+    bits: usize,
+    first: Vec<u32>,
+    next: Vec<u32>,
     /// One bit for each beginning, so that neighbours are found by counting zeros.
-    present: [u64; BEGINNINGS / 64],
+    present: Vec<u64>,
 }
 
 impl Seen {
-    fn new(n: usize) -> Self {
+    fn new(n: usize, bits: usize) -> Self {
         Self {
-            first: Box::new([END; BEGINNINGS]),
+            bits,
+            first: vec![END; 1 << bits],
             next: vec![END; n],
-            present: [0; BEGINNINGS / 64],
+            present: vec![0; (1 << bits) / 64],
         }
     }
 
     fn add(&mut self, beginning: usize, place: usize) {
         // Below LONGEST, which fits.
-        self.next[place] = std::mem::replace(&mut self.first[beginning], place as u16);
+        self.next[place] = std::mem::replace(&mut self.first[beginning], place as u32);
         self.present[beginning / 64] |= 1 << (beginning % 64);
     }
 
@@ -140,7 +152,8 @@ impl Seen {
     fn shared(&self, beginning: usize) -> usize {
         let with = |other: usize| {
             let differ = (beginning ^ other) as u32;
-            BITS.saturating_sub((u32::BITS - differ.leading_zeros()) as usize)
+            self.bits
+                .saturating_sub((u32::BITS - differ.leading_zeros()) as usize)
         };
         let (word, bit) = (beginning / 64, beginning % 64);
         let below = self.present[word] & ((1 << bit) - 1);

@@ -76,13 +76,44 @@ impl<'a> Seen<'a> {
 impl Seen<'_> {
     /// Whether its unit reads the same both ways: a ring about some axis, a line from end to end.
     fn is_mirrored(self) -> bool {
-        let backwards: Vec<u8> = self.unit.iter().rev().copied().collect();
         if !self.closed {
-            return backwards == self.unit;
+            return self.unit.iter().eq(self.unit.iter().rev());
         }
+        if self.unit.len() <= SHORT_UNIT {
+            return has_axis(self.unit);
+        }
+        let backwards: Vec<u8> = self.unit.iter().rev().copied().collect();
         let twice = [self.unit, self.unit].concat();
         holds(&twice, &backwards)
     }
+}
+
+/// Units up to so many cells are turned as the bits of a machine word, which is faster than a search.
+const SHORT_UNIT: usize = 64;
+
+/// Whether a ring of at most 64 cells reads the same both ways about some axis: turned by some stitches it is itself from
+/// the end.
+fn has_axis(ring: &[u8]) -> bool {
+    let length = ring.len();
+    let Some(first) = ring.first() else {
+        return true;
+    };
+    // Where the first colour stands, and where it stands from the end.
+    let (mut there, mut back) = (0_u64, 0_u64);
+    for (i, cell) in ring.iter().enumerate() {
+        let is = u64::from(cell == first);
+        there |= is << i;
+        back |= is << (length - 1 - i);
+    }
+    let whole = u64::MAX >> (64 - length);
+    (0..length).any(|by| {
+        // A shift by 64 is no shift in this language, so by one and by the rest.
+        let turned = (there >> by | there << 1 << (length - 1 - by)) & whole;
+        turned == back && {
+            let turned = ring.iter().cycle().skip(by);
+            turned.zip(ring.iter().rev()).all(|(a, b)| a == b)
+        }
+    })
 }
 
 /// Whether `part` stands somewhere in `text` (Knuth, Morris & Pratt, SIAM J. Comput. 6 (1977), 323-350: one pass).
@@ -120,33 +151,28 @@ struct History<'a> {
 }
 
 impl<'a> History<'a> {
-    fn times_worked(&self, row: Seen<'a>) -> usize {
-        let same_width = self.whole.get(row.cells).copied().unwrap_or(0);
+    /// Adds a row; says how often it was worked before.
+    fn work(&mut self, row: Seen<'a>) -> usize {
+        let same_width = self.whole.entry(row.cells).or_default();
+        let before = *same_width;
+        *same_width += 1;
         if !self.mixed {
-            return same_width;
-        }
-        let others = self
-            .units
-            .get(row.unit)
-            .map(Vec::as_slice)
-            .unwrap_or_default();
-        let other_widths = others.iter().filter(|(width, _)| *width != row.cells.len());
-        same_width + other_widths.map(|(_, count)| count).sum::<usize>()
-    }
-
-    fn add(&mut self, row: Seen<'a>) {
-        *self.whole.entry(row.cells).or_default() += 1;
-        if !self.mixed {
-            return;
+            return before;
         }
         let widths = self.units.entry(row.unit).or_default();
-        match widths
-            .iter_mut()
-            .find(|(width, _)| *width == row.cells.len())
-        {
-            Some((_, count)) => *count += 1,
-            None => widths.push((row.cells.len(), 1)),
+        let (mut others, mut known) = (0, false);
+        for (width, count) in widths.iter_mut() {
+            if *width == row.cells.len() {
+                *count += 1;
+                known = true;
+            } else {
+                others += *count;
+            }
         }
+        if !known {
+            widths.push((row.cells.len(), 1));
+        }
+        before + others
     }
 }
 
@@ -174,6 +200,7 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
         .collect();
     let width = seen.first().map_or(0, |row| row.cells.len());
     let mut history = History {
+        whole: HashMap::with_capacity(seen.len()),
         mixed: seen.iter().any(|row| row.cells.len() != width),
         ..History::default()
     };
@@ -193,7 +220,7 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
             None if work.cyclic => seen.last(),
             None => None,
         };
-        let times = history.times_worked(this);
+        let times = history.work(this);
         measures.learn = match beneath {
             Some(&beneath) if this.equals(beneath) => 0,
             _ if times >= 2 => 1,
@@ -214,7 +241,6 @@ pub(super) fn read(work: &Work<'_>, rows: &mut [RowMeasures]) {
         };
         let groups = measures.learn.div_ceil(CHUNKS_IN_MIND);
         measures.looks = groups * groups.min(row.repeats * units_in_row);
-        history.add(this);
     }
 }
 
@@ -238,13 +264,27 @@ pub(super) fn summarise(rows: &[RowMeasures]) -> ReadingMeasures {
 
 #[cfg(test)]
 mod tests {
-    use super::{cyclic_period, holds};
+    use super::{cyclic_period, has_axis, holds};
 
     #[test]
     fn parts_are_found_as_a_plain_search_finds_them() {
         let texts = ["", "a", "ab", "aabaab", "abababac", "aaaaab"];
         for (text, part) in texts.iter().flat_map(|t| texts.iter().map(move |p| (t, p))) {
             assert_eq!(holds(text.as_bytes(), part.as_bytes()), text.contains(part));
+        }
+    }
+
+    #[test]
+    fn an_axis_is_found_as_the_search_finds_it() {
+        for length in 1..9_u32 {
+            for bits in 0..3_u32.pow(length) {
+                let ring: Vec<u8> = (0..length)
+                    .map(|i| (bits / 3_u32.pow(i) % 3) as u8)
+                    .collect();
+                let backwards: Vec<u8> = ring.iter().rev().copied().collect();
+                let found = holds(&[ring.as_slice(), &ring].concat(), &backwards);
+                assert_eq!(has_axis(&ring), found, "{ring:?}");
+            }
         }
     }
 
