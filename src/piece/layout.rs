@@ -68,9 +68,11 @@ pub(super) fn bands(
     let last = edge.and_then(|edge| lesson.bands.get(edge));
     let beneath_edge = height + plain.height(more as f64)
         - last.map_or(Length::default(), |band| band_height(lesson, band));
-    let grow = |stages: &mut Stages| {
+    // So many plain rounds of the band beneath come only afterwards: the one in which the count changes.
+    let grow = |stages: &mut Stages, later: usize| {
         if grown.is_some() {
-            stages.keep(StageKind::Plain(None, Some(beneath_edge)), more);
+            let here = beneath_edge - plain.height(later as f64);
+            stages.keep(StageKind::Plain(None, Some(here)), more);
         }
     };
     let mut shaped = false;
@@ -95,7 +97,7 @@ pub(super) fn bands(
                 let left = rows - usize::from(changes && rows > 0);
                 stages.keep(StageKind::Plain(Some(i), None), left);
                 if edge == Some(i + 1) {
-                    grow(&mut stages);
+                    grow(&mut stages, rows - left);
                 }
                 if next.is_some() {
                     stages.change(to, ends(lesson))?;
@@ -107,7 +109,7 @@ pub(super) fn bands(
                 let after = shape(chart, &mut stages, i, rows)?;
                 shaped |= after;
                 if edge == Some(i + 1) {
-                    grow(&mut stages);
+                    grow(&mut stages, 0);
                 }
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
@@ -117,7 +119,7 @@ pub(super) fn bands(
                 rows = across::height(parts);
                 stages.keep(StageKind::Band(i, 1), rows);
                 if edge == Some(i + 1) {
-                    grow(&mut stages);
+                    grow(&mut stages, 0);
                 }
                 if matches!(next, Some(Band::Rib { .. })) {
                     stages.change(to, ends(lesson))?;
@@ -126,7 +128,7 @@ pub(super) fn bands(
         }
     }
     if edge.is_none() {
-        grow(&mut stages);
+        grow(&mut stages, 0);
     }
     let more = plain.height(if grown.is_some() { more as f64 } else { 0.0 });
     Ok(Bands {

@@ -2,7 +2,7 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Craft, Lesson};
+use crate::course::{Band, Craft, Lesson};
 use crate::ground::units::Length;
 use crate::piece::stages::{Piece, Stage, StageKind};
 
@@ -13,7 +13,7 @@ pub const SMALLEST_ROUND: f64 = 420.0;
 /// A circular needle holds work of up to so many times its length. Common practice, no source.
 const STRETCH: f64 = 2.0;
 /// More markers than these are in the way.
-const MOST_MARKERS: usize = 12;
+const MOST_MARKERS: usize = 24;
 
 /// What a needle is used for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -110,6 +110,21 @@ fn of_girths<'a>(
     }
 }
 
+/// Most repeats of a chart that loses or gains stitches, less the first, which begins with the round.
+fn shaped_repeats(lesson: &Lesson, pieces: &[Piece]) -> usize {
+    let parts = pieces.iter().flat_map(|piece| &piece.parts);
+    let repeats = parts
+        .flat_map(|part| &part.stages)
+        .filter_map(|stage| match stage.kind {
+            StageKind::Band(band, repeats) => match lesson.bands.get(band)? {
+                Band::Chart { what, .. } if what.chart.is_shaped() => Some(repeats),
+                _ => None,
+            },
+            _ => None,
+        });
+    repeats.max().unwrap_or(1).saturating_sub(1)
+}
+
 /// Markers: one for the start of the round, one a place of shaping.
 #[must_use]
 pub fn markers(lesson: &Lesson, pieces: &[Piece]) -> usize {
@@ -117,8 +132,8 @@ pub fn markers(lesson: &Lesson, pieces: &[Piece]) -> usize {
         return 0;
     }
     let shaping = match lesson.makes {
-        // Four joins, and the middle of the back.
-        Makes::Yoke => 5,
+        // Four joins, and the middle of the back; or one between every two repeats of a shaped chart.
+        Makes::Yoke => 5.max(shaped_repeats(lesson, pieces)),
         Makes::Mittens => 2,
         Makes::Hat => {
             let rounds = pieces
@@ -132,7 +147,8 @@ pub fn markers(lesson: &Lesson, pieces: &[Piece]) -> usize {
                     .find(|n| *n > 0),
                 _ => None,
             });
-            lost.min().unwrap_or(0)
+            // The first section begins with the round.
+            lost.max().unwrap_or(1).saturating_sub(1)
         }
         _ => 0,
     };

@@ -46,10 +46,19 @@ pub fn cautions(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
         );
     }
     if children && matches!(lesson.makes, Makes::Yoke | Makes::Cowl) {
+        // Live stitches on a short needle do not go over a head: a cowl is tried before its last round is worked.
+        let what = match lesson.makes {
+            Makes::Cowl => format!(
+                "Measure the head that it must go over, and {} as loosely as that asks",
+                wording.cast_off()
+            ),
+            _ => format!(
+                "Before you {}, pull the neck over the wearer's head",
+                wording.cast_off()
+            ),
+        };
         found.push(format!(
-            "**Over the head.** Before you {}, pull the neck over the wearer's head. No cords at the neck of a \
-             child's garment.",
-            wording.cast_off()
+            "**Over the head.** {what}. No cords at the neck of a child's garment."
         ));
     }
     if lesson.techniques.iter().any(|t| t == "steek") {

@@ -62,7 +62,7 @@ pub use remedies::{made_over_id, remedy_commands, remedy_text};
 pub use rows::{Leans, RowNames, row_words};
 pub use sizes::{abbreviations, lacking_size, size_notes, without_counts, without_name};
 pub use skills::{technique_title, technique_titles};
-pub use spread::{round_words, short_verbs, spread_words};
+pub use spread::{PURLED, round_words, short_verbs, spread_in, spread_words};
 pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable};
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, talk};

@@ -99,6 +99,14 @@ impl RowNames {
         }
     }
 
+    /// `round 6`, or where several charts are told apart `round 6 of “Dunlin”`, by the place of the row in the work.
+    #[must_use]
+    pub fn row_at(&self, row: usize) -> String {
+        self.in_row(Number::of_index(row))
+            .trim_start_matches(" in ")
+            .to_owned()
+    }
+
     /// The name of a colour.
     #[must_use]
     pub fn colour(&self, index: u8) -> &str {

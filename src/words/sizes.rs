@@ -103,6 +103,13 @@ pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable], rows: &[&str]
             "ssk",
             "slip two stitches knitwise, one by one, and knit them together through their backs",
         ),
+        ("p2tog", "p", "purl"),
+        ("p2tog", "p2tog", "purl two stitches together as one"),
+        (
+            "make 1 purlwise",
+            "make 1 purlwise",
+            "lift the strand between two stitches and purl it twisted",
+        ),
         (
             "make 1",
             "make 1",

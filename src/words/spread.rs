@@ -16,10 +16,19 @@ pub fn short_verbs(craft: Craft) -> (&'static str, &'static str, &'static str) {
     }
 }
 
+/// The same of knitting on the way back, where stitches are purled.
+pub const PURLED: (&str, &str, &str) = ("p", "p2tog", "make 1 purlwise");
+
 /// `[k 8, k2tog] 4 times, [k 7, k2tog] 6 times`.
 #[must_use]
 pub fn spread_words(spread: &Spread, craft: Craft) -> String {
-    let (plain, less, more) = short_verbs(craft);
+    spread_in(spread, short_verbs(craft))
+}
+
+/// The same in these verbs.
+#[must_use]
+pub fn spread_in(spread: &Spread, verbs: (&str, &str, &str)) -> String {
+    let (plain, less, more) = verbs;
     let change = if spread.is_decrease() { less } else { more };
     let mut parts = Vec::new();
     if let Some(gap) = spread.first {

@@ -52,11 +52,14 @@ fn a_hat_has_double_points_for_its_crown_and_mitts_have_nothing_else() {
             markers(lesson, &pieces),
         )
     };
-    // A hat of 48 to 57 cm: the shortest circular, then the crown. Six sections and the start of the round.
-    assert_eq!(of("pebble-hat"), (Some((vec![40], true)), 7));
+    // A hat of 48 to 57 cm: the shortest circular, then the crown. The crown has up to eight sections, the first of which
+    // begins with the round.
+    assert_eq!(of("pebble-hat"), (Some((vec![40], true)), 8));
     assert_eq!(of("turnstone-mitts").0, Some((Vec::new(), true)));
     assert_eq!(of("sanderling-headband"), (Some((vec![40], false)), 1));
     // Four joins, the middle of the back, the start.
     assert_eq!(of("dunlin-yoke").1, 6);
+    // One between every two sprigs: the largest size has sixteen.
+    assert_eq!(of("samphire-yoke").1, 16);
     assert_eq!(of("reed-sampler"), (None, 0));
 }

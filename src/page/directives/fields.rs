@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::handout::ChartSheet;
 use crate::page::blocks::{Block, parse};
 use crate::page::directives::HandoutDirectives;
 use crate::picture::parts_of;
@@ -43,6 +44,9 @@ struct ChartFields {
     room: u32,
     reading: String,
     rights: String,
+    /// Whether floats are caught, and whether the stitch count changes.
+    catches: bool,
+    shaped: bool,
 }
 
 impl HandoutDirectives<'_> {
@@ -75,6 +79,11 @@ impl HandoutDirectives<'_> {
             let size = piece.size.as_ref();
             size.is_some_and(|size| size.id.starts_with("adult"))
         });
+        let first_caught = h.charts.iter().find(|chart| chart.has_catches);
+        let is_shaped = |chart: &ChartSheet<'_>| {
+            let picture = chart.picture.as_ref();
+            picture.is_some_and(|picture| picture.chart.is_shaped())
+        };
         let fields = HandoutFields {
             title: h.title.clone(),
             lead: h.lead.clone(),
@@ -102,6 +111,9 @@ impl HandoutDirectives<'_> {
                     room: room(c),
                     reading: c.reading.clone(),
                     rights: c.rights.clone(),
+                    // Said once, before the first rows with catches.
+                    catches: first_caught.is_some_and(|first| std::ptr::eq(first, c)),
+                    shaped: h.charts.iter().any(is_shaped),
                 })
                 .collect(),
             line: h.line.to_owned(),
@@ -118,7 +130,7 @@ impl HandoutDirectives<'_> {
 }
 
 /// Millimetres that a chart needs: title, reading line, picture, legend. Its rows in words may go on overleaf.
-fn room(sheet: &crate::handout::ChartSheet<'_>) -> u32 {
+fn room(sheet: &ChartSheet<'_>) -> u32 {
     let Some(picture) = &sheet.picture else {
         return 40;
     };

@@ -82,7 +82,7 @@ pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ColourMeasures
     for (index, row) in work.rows.iter().enumerate() {
         for colour in ColourSet::of(work.cells(row)).iter() {
             let last = &mut last_use[colour];
-            if last.is_none_or(|last| index - last > CARRIED_ROWS + 1) {
+            if last.is_none_or(|last| is_cut(last, index)) {
                 stretches += 1;
             }
             *last = Some(index);
@@ -96,4 +96,43 @@ pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ColourMeasures
         changes: rows.iter().map(|row| row.changes).sum(),
         ends: 2 * stretches,
     }
+}
+
+/// Whether a colour that was used in one row, and then not before another, is cut between them.
+const fn is_cut(last: usize, next: usize) -> bool {
+    next - last > CARRIED_ROWS + 1
+}
+
+/// A colour that is cut because it rests too long to be carried.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cut {
+    /// The colour.
+    pub colour: u8,
+    /// The last row before its rest, by its place in the work.
+    pub after: usize,
+    /// The row in which it is joined anew.
+    pub again: usize,
+}
+
+/// Colours that are cut and joined anew, in the order in which they are cut.
+#[must_use]
+pub fn cuts(work: &Work<'_>) -> Vec<Cut> {
+    let mut last_use = [None::<usize>; 256];
+    let mut found = Vec::new();
+    for (index, row) in work.rows.iter().enumerate() {
+        for colour in ColourSet::of(work.cells(row)).iter() {
+            let last = last_use[colour].replace(index);
+            if let (Some(after), Ok(colour)) = (last, u8::try_from(colour))
+                && is_cut(after, index)
+            {
+                found.push(Cut {
+                    colour,
+                    after,
+                    again: index,
+                });
+            }
+        }
+    }
+    found.sort_by_key(|cut| (cut.after, cut.colour));
+    found
 }

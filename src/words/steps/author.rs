@@ -1,9 +1,9 @@
 //! What instructions are written from, and how they name lines and the numbers of all sizes.
 
-use crate::course::Lesson;
 use crate::course::chart::Worked;
+use crate::course::{Craft, Lesson};
 use crate::piece::yarn::{Amount, Basis};
-use crate::piece::{Piece, Stage};
+use crate::piece::{Piece, Stage, StageKind};
 use crate::study::Studied;
 use crate::words::{Wording, join_and, literal};
 
@@ -50,6 +50,24 @@ impl Author<'_> {
             }
             _ => all_sizes(values),
         }
+    }
+
+    /// Whether a stage of knitting begins on a wrong side: rows are counted from the first that is no rib.
+    pub(super) fn is_purled(&self, stage: &Stage) -> bool {
+        if self.lesson.worked == Worked::Round || self.lesson.craft != Craft::Knit {
+            return false;
+        }
+        let parts = self.pieces.iter().flat_map(|piece| &piece.parts);
+        let mut holding = parts.filter_map(|part| {
+            let at = part
+                .stages
+                .iter()
+                .position(|one| std::ptr::eq(one, stage))?;
+            let rib = |one: &&Stage| matches!(one.kind, StageKind::CastOn | StageKind::Rib(_));
+            let beneath = part.stages.iter().take(at).skip_while(rib);
+            Some(beneath.map(|one| one.rounds).sum::<usize>())
+        });
+        holding.next().is_some_and(|rows| rows % 2 == 1)
     }
 
     pub(super) fn line(&self) -> &'static str {

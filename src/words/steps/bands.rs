@@ -3,6 +3,7 @@
 use crate::course::chart::Chart;
 use crate::course::{AcrossPart, Band, Craft, Extent};
 use crate::words::steps::author::Author;
+use crate::words::steps::resting::resting;
 use crate::words::steps::told::Instruction;
 use crate::words::{count, join_and, labels, length_text, literal, number_word};
 
@@ -183,6 +184,10 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
         ));
     }
     text.push_str(&catches(author, chart, facts.band, &lines));
+    let is_chart = |band: &Band| matches!(band, Band::Chart { .. });
+    if author.lesson.bands.iter().position(is_chart) == Some(facts.band) {
+        text.push_str(&resting(author));
+    }
     Instruction {
         title: labels::chart_title(&chart.title),
         text,

@@ -133,8 +133,9 @@ impl Author<'_> {
         let text = format!(
             "Begin one more plain round and stop {} stitches before its end: there is the {centre} of the back. Knit on past it \
              and turn, purl back past it to the other side and turn, and so on, so many stitches past the {centre} at each turn: \
-             {how}. Turn as the card of the short rows shows. Then knit on to the end of the round; wherever you turned, knit \
-             the two legs together, so that the count stays.",
+             {how}. At each turn bring the yarn to the front, slip the first stitch and draw the yarn over the needle until its two \
+             legs lie there. Slip the marker of the round as you pass it. Where a longer row passes a turned stitch, and in the \
+             first round of the next step, work its two legs together as one stitch, so that the count stays.",
             self.sizes(&before_end)
         );
         (text, rows)

@@ -2,7 +2,9 @@
 
 mod author;
 mod bands;
+mod hand;
 mod jersey;
+mod resting;
 mod stages;
 mod tables;
 mod told;

@@ -9,7 +9,8 @@ use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text, skip_ze
 use crate::words::steps::told::{Instruction, RoundTable};
 use crate::words::tools::tool_name;
 use crate::words::{
-    capital, length_number, needle_text, part_of_piece, short_verbs, spread_words, unit_name,
+    PURLED, capital, length_number, needle_text, part_of_piece, short_verbs, spread_in,
+    spread_words, unit_name,
 };
 
 /// A step, and the rows of the table that it points to.
@@ -129,8 +130,15 @@ impl Author<'_> {
                 "Thumb",
                 format!(
                     "Take out the waste yarn and put its stitches, below and above, on the needles of the hand; with one picked up \
-                     in each corner these are {}. Join the yarn of the hand, and knit the corner stitches through their backs.",
-                    self.sizes(&after)
+                     in each corner these are {}. Join {}; in the first round knit the corner stitches through their backs.",
+                    self.sizes(&after),
+                    self.ground(
+                        self.lesson
+                            .bands
+                            .iter()
+                            .enumerate()
+                            .find_map(|(i, _)| self.yarn_of(Some(i)))
+                    )
                 ),
             ),
             StageKind::ShortRows(_) => {
@@ -185,7 +193,11 @@ impl Author<'_> {
             .unwrap_or_default();
         let join = match (lesson.worked, lesson.craft) {
             (Worked::Flat, _) | (_, Craft::CountedThread) => "",
-            (_, Craft::Crochet | Craft::Tunisian) => {
+            (_, Craft::Crochet) => {
+                " Join into a ring with a slip stitch, without a twist. Every round: chain 1, which is no stitch, and begin in the \
+                 stitch it stands on; close with a slip stitch into the first stitch, drawn through in the next round’s first yarn."
+            }
+            (_, Craft::Tunisian) => {
                 " Join into a ring with a slip stitch, without a twist; begin and close every round there."
             }
             _ if part == 0 && lesson.makes == Makes::Yoke => {
@@ -206,7 +218,11 @@ impl Author<'_> {
         }
         let text = |stage: &Stage| match &stage.kind {
             StageKind::Change(spread) if spread.changes() > 0 => {
-                let words = spread_words(spread, self.lesson.craft);
+                let words = if self.is_purled(stage) {
+                    spread_in(spread, PURLED)
+                } else {
+                    spread_words(spread, self.lesson.craft)
+                };
                 format!("{words} ({} stitches)", stage.after)
             }
             _ => format!("skip this step ({} stitches)", stage.after),
@@ -228,16 +244,20 @@ impl Author<'_> {
             _ => "decrease",
         };
         let skip = skip_zero(&by);
+        let side = if stages.iter().any(|stage| self.is_purled(stage)) {
+            " (wrong side, purled)"
+        } else {
+            ""
+        };
+        let next = format!("In the next plain {}{side}", self.line());
         let text = if more && less {
             format!(
-                "In the next plain {} spread evenly, to {} stitches: {how}.",
-                self.line(),
+                "{next} come to {} stitches, spread evenly: {how}.",
                 self.sizes(after)
             )
         } else {
             format!(
-                "In the next plain {} {verb} {} {} evenly, to {}: {how}.{skip}",
-                self.line(),
+                "{next} {verb} {} {} evenly, to {}: {how}.{skip}",
                 self.sizes(&by),
                 if by.iter().all(|n| *n == 1) {
                     "stitch"
@@ -294,25 +314,6 @@ impl Author<'_> {
         )
     }
 
-    fn opening(&self, stages: &[&Stage]) -> String {
-        let openings = stages.iter().map(|stage| match stage.kind {
-            StageKind::Opening { held, round } => (held, round),
-            _ => (0, 0),
-        });
-        let (held, rounds): (Vec<usize>, Vec<usize>) = openings.unzip();
-        let (held, rounds) = (self.sizes(&held), self.sizes(&rounds));
-        let cuff = matches!(self.lesson.bands.first(), Some(Band::Rib { .. }));
-        let from = if cuff { "the rib" } else { "the edge" };
-        // Worked from left to right the piece is its own mirror, and so is the hand that it fits.
-        let sides = [self.wording.right(), self.wording.left()];
-        let [first, last] = sides.map(capital);
-        format!(
-            "Comes in round {rounds} above {from}, whatever is worked there: read this now, and mark the round. {first} hand: at \
-             the start of the round work {held} stitches with waste yarn, slip them back and work them again as the round says. \
-             {last} hand: the same with the last {held} stitches of the round. The count stays."
-        )
-    }
-
     fn edge(&self) -> String {
         let lesson = self.lesson;
         if lesson.craft.carries_inside() {
@@ -336,10 +337,12 @@ impl Author<'_> {
         let colour = self.wording.colour();
         let ends = if ends > 2 {
             let each = match self.lesson.makes {
-                Makes::Mitts | Makes::Mittens => " in each",
+                Makes::Mitts | Makes::Mittens => " of each",
                 _ => "",
             };
-            format!("Weave in the ends; the {colour}work alone has {ends}{each}. ")
+            format!(
+                "Weave in the ends: {ends} in the {colour}work{each}, its first and last among them. "
+            )
         } else {
             "Weave in the ends. ".to_owned()
         };

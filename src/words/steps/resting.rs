@@ -1,0 +1,46 @@
+//! Where a yarn rests between its rounds: carried, or cut and joined anew.
+
+use crate::rows::measure::{CARRIED_ROWS, Cut, cuts};
+use crate::words::steps::author::Author;
+use crate::words::{RowNames, join_and, literal, number_word};
+
+/// What becomes of yarns that rest; nothing where the unused strand lies inside the stitches, where rows turn (the edge they
+/// lie at is told of elsewhere), and where no yarn rests.
+pub(super) fn resting(author: &Author<'_>) -> String {
+    let (lesson, work) = (author.lesson, &author.studied.work);
+    let closed = work.rows.iter().all(|row| row.closed);
+    let many = author.studied.measures.colours.total > 1;
+    if lesson.craft.carries_inside() || !closed || !many {
+        return String::new();
+    }
+    let names = RowNames::of_lesson(lesson, author.wording).with_places(lesson, work);
+    let told: Vec<String> = cuts(work)
+        .iter()
+        .filter_map(|cut| told(cut, author, &names))
+        .collect();
+    let carried = format!(
+        "A yarn that rests {} {}s or fewer is carried up the inside: lay it over the working yarn where every second {} begins",
+        number_word(CARRIED_ROWS),
+        author.line(),
+        author.line()
+    );
+    if told.is_empty() {
+        format!(" {carried}.")
+    } else {
+        format!(" {carried}. Cut {}.", join_and(&told))
+    }
+}
+
+/// `Peat after round 1, and join it again in round 9`; nothing for a rest that no chart holds.
+fn told(cut: &Cut, author: &Author<'_>, names: &RowNames) -> Option<String> {
+    let place = |row: usize| {
+        author.studied.work.rows.get(row)?.origin.drawn?;
+        Some(names.row_at(row))
+    };
+    Some(format!(
+        "{} after {}, to join it again in {}",
+        literal(names.colour(cut.colour)),
+        place(cut.after)?,
+        place(cut.again)?
+    ))
+}
