@@ -3,7 +3,7 @@
 //! What has arrived is measured at once, line beside line, and answered before more is read: a line typed by hand is
 //! answered when it ends, and however long the stream is, one helping of it and its answers are in memory.
 
-use std::io::{self, Read, Write};
+use std::io::{self, BufRead, Read, Write};
 
 use rayon::prelude::*;
 use serde::Serialize;
@@ -52,27 +52,34 @@ impl<R: Read> Lines<'_, R> {
                 other => break other?,
             }
         };
-        let new = self.buffer.get(..read).unwrap_or_default();
+        let mut new = self.buffer.get(..read).unwrap_or_default();
         let mut lines = Vec::new();
-        let mut parts = new.split(|b| *b == b'\n').peekable();
-        while let Some(part) = parts.next() {
-            if !self.skipping {
-                self.pending.extend_from_slice(part);
-                self.skipping = self.pending.len() > LONGEST_LINE;
-            }
-            let ends = parts.peek().is_some()
-                || (read == 0 && (self.skipping || !self.pending.is_empty()));
+        while !new.is_empty() {
+            new.read_until(b'\n', &mut self.pending)?;
+            let ends = self.pending.last() == Some(&b'\n');
             if ends {
-                let text = std::mem::take(&mut self.pending);
-                let skipped = std::mem::take(&mut self.skipping);
-                lines.push((!skipped).then_some(text));
-            } else if self.skipping {
+                self.pending.pop();
+            }
+            self.skipping |= self.pending.len() > LONGEST_LINE;
+            if self.skipping {
                 self.pending = Vec::new();
             }
+            if ends {
+                lines.push(take(&mut self.pending, &mut self.skipping));
+            }
+        }
+        if read == 0 && (self.skipping || !self.pending.is_empty()) {
+            lines.push(take(&mut self.pending, &mut self.skipping));
         }
         self.ended = read == 0;
         Ok(Some(lines))
     }
+}
+
+/// The line that has ended.
+fn take(pending: &mut Vec<u8>, skipping: &mut bool) -> Line {
+    let text = std::mem::take(pending);
+    (!std::mem::take(skipping)).then_some(text)
 }
 
 /// A line; `None` for one too long to be kept.

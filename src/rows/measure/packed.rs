@@ -5,6 +5,8 @@
 //! handful of machine instructions, several times faster than the automaton. Texts on
 //! which the search would turn quadratic are given up and left to the automaton, which never does.
 
+use std::ops::Range;
+
 /// Longest text, in letters: several times the most cells that a chart may have.
 const LONGEST: usize = 4_000_000;
 /// Candidates looked at, for each letter of the text, before the search is given up.
@@ -41,10 +43,8 @@ pub(super) fn words(text: &[u8]) -> Option<usize> {
     let mut patience = PATIENCE * n;
     let (mut at, mut added, mut words) = (0, 0, 0);
     while at < n {
-        while added < at {
-            seen.add(beginning(&packed, added * bits, head), added);
-            added += 1;
-        }
+        seen.add(&packed, added..at, bits);
+        added = at;
         let start = beginning(&packed, at * bits, head);
         let mut longest = 0;
         let mut place = seen.first[start];
@@ -142,10 +142,17 @@ impl Seen {
         }
     }
 
-    fn add(&mut self, beginning: usize, place: usize) {
-        // Below LONGEST, which fits.
-        self.next[place] = std::mem::replace(&mut self.first[beginning], place as u32);
-        self.present[beginning / 64] |= 1 << (beginning % 64);
+    /// Adds the beginnings at these places, each letter of so many bits.
+    fn add(&mut self, packed: &[u64], places: Range<usize>, bits: usize) {
+        let shift = 64 - self.bits;
+        let (first, present) = (self.first.as_mut_slice(), self.present.as_mut_slice());
+        let new = self.next.get_mut(places.clone()).unwrap_or_default();
+        for (place, next) in places.zip(new) {
+            let beginning = (window(packed, place * bits) >> shift) as usize;
+            // Below LONGEST, which fits.
+            *next = std::mem::replace(&mut first[beginning], place as u32);
+            present[beginning / 64] |= 1 << (beginning % 64);
+        }
     }
 
     /// Most leading bits that a beginning seen shares with this one, which is not among them.
