@@ -20,6 +20,9 @@ const CHUNK: usize = 256 << 10;
 /// Longest line read: a chart of a million cells with its overlay fits.
 const LONGEST_LINE: usize = 6 << 20;
 
+/// Bytes of a usual answer without rows.
+const USUAL_ANSWER: usize = 1 << 10;
+
 /// What came of a stream.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Streamed {
@@ -146,7 +149,7 @@ fn answer(
     options: BareOptions,
     course: &Course,
 ) -> (Vec<u8>, Streamed) {
-    let (mut text, mut counts) = (Vec::new(), Streamed::default());
+    let (mut text, mut counts) = (Vec::with_capacity(USUAL_ANSWER), Streamed::default());
     let read = match line {
         Some(line) if line.trim_ascii().is_empty() => return (text, counts),
         Some(line) => read_line_chart(line),
