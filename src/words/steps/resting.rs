@@ -19,26 +19,28 @@ pub(super) fn resting(author: &Author<'_>) -> String {
         .filter_map(|cut| told(cut, author, &names))
         .collect();
     let carried = format!(
-        "A yarn that rests {} {}s or fewer is carried up the inside: lay it over the working yarn where every second {} begins",
-        number_word(CARRIED_ROWS),
-        author.line(),
+        " Carry resting yarns up the inside, laid over the working one where every second {} begins",
         author.line()
     );
     if told.is_empty() {
-        format!(" {carried}.")
+        format!("{carried}.")
     } else {
-        format!(" {carried}. Cut {}.", join_and(&told))
+        let most = number_word(CARRIED_ROWS);
+        format!(
+            "{carried}; cut those that rest more than {most}: {}.",
+            join_and(&told)
+        )
     }
 }
 
-/// `Peat after round 1, and join it again in round 9`; nothing for a rest that no chart holds.
+/// `Peat after round 1 (again in round 9)`; nothing for a rest that no chart holds.
 fn told(cut: &Cut, author: &Author<'_>, names: &RowNames) -> Option<String> {
     let place = |row: usize| {
         author.studied.work.rows.get(row)?.origin.drawn?;
         Some(names.row_at(row))
     };
     Some(format!(
-        "{} after {}, to join it again in {}",
+        "{} after {} (again in {})",
         literal(names.colour(cut.colour)),
         place(cut.after)?,
         place(cut.again)?
