@@ -26,11 +26,19 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) ->
     let mut groups = Vec::new();
     for (part, named) in first.parts.iter().enumerate() {
         for (index, stage) in named.stages.iter().enumerate() {
+            // The round in which the count changes is one of the plain rounds beneath it.
+            let all = |stages: &[Stage]| -> Option<usize> {
+                let next = stages.get(index + 1).filter(|next| is_change(next));
+                let of = stages.get(index)?;
+                let plain = matches!(of.kind, StageKind::Plain(_, None));
+                Some(of.rounds + next.filter(|_| plain).map_or(0, |next| next.rounds))
+            };
+            let rounds = all(&named.stages).unwrap_or(0);
             let same = pieces.iter().all(|piece| {
-                let other = piece.parts.get(part).and_then(|p| p.stages.get(index));
-                other.is_some_and(|other| other.rounds == stage.rounds)
+                let other = piece.parts.get(part).and_then(|p| all(&p.stages));
+                other == Some(rounds)
             });
-            let group = group(lesson, stage, studied)
+            let group = group(lesson, stage, rounds, studied)
                 .filter(|group| same && !group.boxes.is_empty() && group.boxes.len() <= MOST);
             if let Some(mut group) = group {
                 if let Some(name) = part_of_piece(named.name) {
@@ -43,10 +51,14 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) ->
     groups
 }
 
-fn group(lesson: &Lesson, stage: &Stage, studied: &Studied<'_>) -> Option<Ticks> {
+fn is_change(stage: &Stage) -> bool {
+    matches!(stage.kind, StageKind::Change(_))
+}
+
+fn group(lesson: &Lesson, stage: &Stage, rounds: usize, studied: &Studied<'_>) -> Option<Ticks> {
     let plain = |title: &str| Ticks {
         title: title.to_owned(),
-        boxes: (1..=stage.rounds).map(|n| (n, false)).collect(),
+        boxes: (1..=rounds).map(|n| (n, false)).collect(),
     };
     match &stage.kind {
         StageKind::Rib(_) => Some(plain(labels::RIB)),
