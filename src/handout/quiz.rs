@@ -38,7 +38,7 @@ impl<'a> QuizChart<'a> {
             letter,
             title: &self.chart.title,
             studied: self.studied,
-            names: RowNames::of_chart_in(self.chart, yarns, wording),
+            names: RowNames::of_chart(self.chart, yarns, wording),
         }
     }
 }
@@ -50,8 +50,6 @@ pub struct Question {
     pub number: usize,
     /// The charts as A and B.
     pub drawings: [Drawing; 2],
-    /// Which of them is the harder: 0 or 1.
-    pub harder: usize,
     /// Their titles.
     pub titles: [String; 2],
     /// The answer with its measured reasons, in Markdown.
@@ -158,7 +156,6 @@ fn question(
         number,
         drawings: pair_drawings(a, b, print),
         answer: format!("**{verdict}**, {}", literal(&why)),
-        harder: if harder_first { 0 } else { 1 },
         titles: [a, b].map(|c| c.chart.title.clone()),
     }
 }

@@ -42,18 +42,8 @@ impl RowNames {
 
     /// Of a bare chart that is shown in yarns of these names.
     #[must_use]
-    pub fn of_chart_in(chart: &Chart, yarns: Vec<String>, wording: Wording) -> Self {
+    pub fn of_chart(chart: &Chart, yarns: Vec<String>, wording: Wording) -> Self {
         Self::new(chart.worked, yarns, wording)
-    }
-
-    /// Of a bare chart: its roles.
-    #[must_use]
-    pub fn of_chart(chart: &Chart, wording: Wording) -> Self {
-        Self::new(
-            chart.worked,
-            chart.inks.iter().map(|ink| ink.role.clone()).collect(),
-            wording,
-        )
     }
 
     fn new(worked: Worked, colours: Vec<String>, wording: Wording) -> Self {
