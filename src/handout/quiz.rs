@@ -185,3 +185,28 @@ fn looks(charts: &[QuizChart<'_>]) -> Option<Looks> {
     }
     (found.pairs > 0).then_some(found)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Pair, chosen};
+
+    #[test]
+    fn no_chart_is_asked_about_three_times_and_kinds_take_turns() {
+        let pair = |harder, easier, as_it_looks| Pair {
+            harder,
+            easier,
+            as_it_looks,
+            busier: 10.0,
+        };
+        let one_in_all: Vec<Pair> = (1..6).map(|other| pair(0, other, true)).collect();
+        assert_eq!(chosen(&one_in_all).len(), 2);
+        // The calm one harder first, then by turns, then what is left.
+        let kinds = [true, true, false, true, false];
+        let pairs: Vec<Pair> = (0..)
+            .zip(kinds)
+            .map(|(i, kind)| pair(2 * i, 2 * i + 1, kind))
+            .collect();
+        let asked: Vec<bool> = chosen(&pairs).iter().map(|pair| pair.as_it_looks).collect();
+        assert_eq!(asked, [false, true, false, true, true]);
+    }
+}
