@@ -48,3 +48,52 @@ fn fabric_begins_at_the_right_and_at_the_bottom() {
     assert_eq!(light, [(1, bottom), (4, bottom)]);
     assert_eq!(places.len(), 10);
 }
+
+#[test]
+fn two_charts_are_seen_in_the_columns_of_the_wider() {
+    let of = |width: usize| crate::harness::chart(&[&".x".repeat(width / 2)], "");
+    let shared = |a, b| yokeward::picture::shared_columns(&of(a), &of(b));
+    assert_eq!(
+        [shared(4, 30), shared(30, 4), shared(4, 4), shared(70, 4)],
+        [30, 30, 24, 60]
+    );
+}
+
+#[test]
+fn a_register_has_a_line_for_each_and_a_box_for_each_lesson() {
+    let lines: Vec<(String, String)> = (0..30)
+        .map(|n| (format!("Name {n}"), "Adult small".to_owned()))
+        .collect();
+    let parts = yokeward::picture::register(&lines, 3, false);
+    assert_eq!(parts.len(), 2);
+    let mut names = 0;
+    for part in &parts {
+        let mut ruled: Vec<f64> = Vec::new();
+        for shape in &part.shapes {
+            if let Shape::Line(path, _) = shape {
+                ruled.extend(crate::drawn::points(path).iter().map(|(_, y)| *y));
+            }
+        }
+        ruled.sort_by(f64::total_cmp);
+        ruled.dedup();
+        for shape in &part.shapes {
+            let Shape::Label(label) = shape else { continue };
+            if label.text.starts_with("Name ") {
+                // Each name stands just above its own line, and no two on one.
+                let above = ruled.iter().find(|y| **y > label.at.1).unwrap() - label.at.1;
+                assert!((0.5..4.0).contains(&above), "{above} under {}", label.text);
+                names += 1;
+            }
+        }
+        assert!(
+            ruled.iter().all(|y| *y <= part.height),
+            "a line below the drawing"
+        );
+        let numbers = part
+            .shapes
+            .iter()
+            .filter(|s| matches!(s, Shape::Label(l) if ["1", "2", "3"].contains(&l.text.as_str())));
+        assert_eq!(numbers.count(), 3);
+    }
+    assert_eq!(names, 30);
+}
