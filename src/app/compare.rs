@@ -56,7 +56,7 @@ pub fn compare(charts: [&Chart; 2], courses: [&Course; 2], black: bool) -> Compa
         .iter()
         .zip(&studied)
         .map(|(chart, a)| entry(&chart.id, &a.work, &a.measures, &a.grade, None, None));
-    let report = CompareReport::new(&verdict, &studied, entries.collect());
+    let report = CompareReport::new(&verdict, entries.collect());
     Compared {
         sheet: Comparison {
             titles: charts.map(|chart| chart.title.clone()),

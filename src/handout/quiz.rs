@@ -151,7 +151,7 @@ fn question(
     let harder_first = matches!(number % 4, 2 | 3);
     let (a, b) = if harder_first { (h, e) } else { (e, h) };
     let [first, second] = [a.contender("A", wording), b.contender("B", wording)];
-    let Verdict { verdict, why } = verdict(&first, &second);
+    let Verdict { verdict, why, .. } = verdict(&first, &second);
     Question {
         number,
         drawings: pair_drawings(a, b, print),

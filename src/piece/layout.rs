@@ -87,6 +87,9 @@ pub(super) fn bands(
             Band::Rib { extent, .. } => {
                 rows = extent.rows(plain);
                 stages.keep(StageKind::Rib(Some(i)), rows);
+                if edge == Some(i + 1) {
+                    grow(&mut stages, 0);
+                }
                 if next.is_some_and(|next| !matches!(next, Band::Plain { .. })) {
                     stages.change(to, ends(lesson))?;
                 }

@@ -4,7 +4,7 @@ use crate::course::chart::{Mark, Worked};
 use crate::course::{AcrossPart, Band, ChartUse, Lesson};
 use crate::ground::units::{Gauge, Length};
 use crate::piece::stages::{Piece, Stage, StageKind};
-use crate::rows::measure::{CARRIED_ROWS, floats_in};
+use crate::rows::measure::{floats_in, is_cut};
 use crate::rows::{across, drawn};
 
 /// Ks of wet-relaxed plain knitting, a pure number: loops to an area × the square of the loop's length. Munden, Journal
@@ -163,10 +163,7 @@ impl Use {
         let Some(last) = rows.end.checked_sub(1).filter(|_| !rows.is_empty()) else {
             return;
         };
-        if self
-            .last
-            .is_none_or(|last| rows.start > last + 1 + CARRIED_ROWS)
-        {
+        if self.last.is_none_or(|last| is_cut(last, rows.start)) {
             self.stretches += pieces;
         }
         self.last = Some(last);

@@ -3,8 +3,7 @@
 use serde::Serialize;
 
 use crate::report::Entry;
-use crate::study::Studied;
-use crate::words::{CLEARLY, Verdict};
+use crate::words::Verdict;
 
 /// The whole document.
 #[derive(Debug, Serialize)]
@@ -17,14 +16,12 @@ pub struct CompareReport {
 }
 
 impl CompareReport {
-    /// From two studied charts and their entries, in the order they were named.
+    /// From the verdict on two charts and their entries, in the order they were named.
     #[must_use]
-    pub fn new(verdict: &Verdict, studied: &[Studied<'_>; 2], charts: Vec<Entry>) -> Self {
-        let [a, b] = studied.each_ref().map(|one| one.grade.grade);
-        let clear = (a - b).abs() >= CLEARLY;
+    pub fn new(verdict: &Verdict, charts: Vec<Entry>) -> Self {
         Self {
             format: "yokeward/compare/1",
-            harder: clear.then_some(if a > b { 1 } else { 2 }),
+            harder: verdict.harder.map(|index| index + 1),
             verdict: verdict.verdict.clone(),
             why: verdict.why.clone(),
             charts,

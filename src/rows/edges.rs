@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::course::chart::{Chart, Worked};
 use crate::course::{AcrossPart, Band, Lesson};
-use crate::rows::measure::CARRIED_ROWS;
+use crate::rows::measure::is_cut;
 use crate::rows::{across, drawn};
 
 /// A row that needs a yarn which lies at its other edge.
@@ -31,7 +31,7 @@ fn far_edges(rows: &[Coloured]) -> Vec<FarEdge> {
         for &colour in colours {
             let there = last
                 .get(&colour)
-                .is_none_or(|last| row - last > CARRIED_ROWS + 1 || (row - last) % 2 == 1);
+                .is_none_or(|last| is_cut(*last, row) || (row - last) % 2 == 1);
             if !there {
                 found.push(FarEdge {
                     row,

@@ -32,6 +32,8 @@ impl Contender<'_> {
 /// Which of two is harder.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Verdict {
+    /// The harder one, from 0; `None` where neither clearly is.
+    pub harder: Option<usize>,
     /// In three words.
     pub verdict: String,
     /// The numbers, and the reasons for them.
@@ -83,6 +85,7 @@ pub fn verdict(a: &Contender<'_>, b: &Contender<'_>) -> Verdict {
         )
     };
     Verdict {
+        harder: (!near).then(|| usize::from(std::ptr::eq(h, b))),
         verdict: if near {
             "Neither is clearly harder".to_owned()
         } else {

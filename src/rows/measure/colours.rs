@@ -99,8 +99,9 @@ pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ColourMeasures
 }
 
 /// Whether a colour that was used in one row, and then not before another, is cut between them.
-const fn is_cut(last: usize, next: usize) -> bool {
-    next - last > CARRIED_ROWS + 1
+#[must_use]
+pub const fn is_cut(last: usize, next: usize) -> bool {
+    next.saturating_sub(last) > CARRIED_ROWS + 1
 }
 
 /// A colour that is cut because it rests too long to be carried.

@@ -13,7 +13,7 @@ mod relief;
 mod row;
 
 pub use busyness::busyness;
-pub use colours::{CARRIED_ROWS, ColourMeasures, Cut, cuts};
+pub use colours::{CARRIED_ROWS, ColourMeasures, Cut, cuts, is_cut};
 pub use complexity::lempel_ziv;
 pub use floats::{FloatMeasures, catches_needed, floats_in};
 pub use reading::ReadingMeasures;

@@ -9,7 +9,7 @@ use std::ops::Range;
 
 /// Longest text, in letters: several times the most cells that a chart may have.
 const LONGEST: usize = 4_000_000;
-/// Candidates looked at, for each letter of the text, before the search is given up.
+/// Machine words compared, for each letter of the text, before the search is given up.
 const PATIENCE: usize = 6;
 /// End of a chain of places.
 const END: u32 = u32::MAX;
@@ -52,9 +52,9 @@ pub(super) fn words(text: &[u8]) -> Option<usize> {
             longest = seen.shared(start) / bits;
         }
         while place != END {
-            patience = patience.checked_sub(1)?;
             let before = place as usize;
             let shared = shared_bits(&packed, before * bits, at * bits, n * bits);
+            patience = patience.checked_sub(1 + shared / 64)?;
             longest = longest.max(shared / bits);
             if at + longest >= n {
                 break;
