@@ -155,6 +155,8 @@ pub enum Band {
         extent: Extent,
         /// Index of the yarn.
         yarn: usize,
+        /// The teacher's own words to the step, in Markdown on one line; empty without.
+        say: String,
     },
     /// A chart, its rows worked `times` over.
     Chart {

@@ -7,11 +7,12 @@ use crate::course::chart::{Chart, Worked};
 use crate::course::{ChartUse, Lesson};
 use crate::handout::{ChartSheet, Print};
 use crate::picture::{ChartPicture, InkLook, Strand};
+use crate::rows::catches::Catch;
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    Leans, RowNames, Wording, chart_alt, reading, rights_text, row_words, trap_tag, trap_words,
-    work_over_words,
+    Counted, Leans, RowNames, Wording, chart_alt, counting, reading, rights_text, row_words,
+    trap_tag, trap_words, work_over_words,
 };
 
 /// The sheets of a lesson's charts.
@@ -21,11 +22,16 @@ pub(super) fn sheets<'a>(
     print: &Print,
     wording: Wording,
 ) -> Vec<ChartSheet<'a>> {
-    lesson
+    let mut counted = Counted::default();
+    let mut sheets: Vec<ChartSheet<'a>> = lesson
         .charts()
         .into_iter()
-        .map(|what| sheet(lesson, what, studied, print, wording))
-        .collect()
+        .map(|what| sheet(lesson, what, studied, print, wording, &mut counted))
+        .collect();
+    if let Some(first) = sheets.iter_mut().find(|sheet| sheet.has_catches) {
+        first.counting = counting(&counted);
+    }
+    sheets
 }
 
 fn sheet<'a>(
@@ -34,6 +40,7 @@ fn sheet<'a>(
     studied: &Studied<'_>,
     print: &Print,
     wording: Wording,
+    counted: &mut Counted,
 ) -> ChartSheet<'a> {
     // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
     let chart: Cow<'a, Chart> = if print.is_left_handed() {
@@ -57,30 +64,26 @@ fn sheet<'a>(
         rows: Vec::new(),
         reading: reading(lesson.worked, wording),
         has_catches: false,
+        counting: String::new(),
         rights,
     };
     if !chart.rights.may_print() {
         return sheet;
     }
     let rows = first_rows(what, lesson, studied);
-    let catches: Vec<(usize, usize)> = rows
-        .iter()
-        .flat_map(|(row, index)| {
-            let plan = studied
-                .plan()
-                .get(*index)
-                .map(Vec::as_slice)
-                .unwrap_or_default();
-            plan.iter().map(|c| (*row, column(c.stitch.index())))
-        })
-        .collect();
+    let catches = caught(&rows, studied, &column);
     sheet.has_catches = !catches.is_empty();
+    counted.shaped |= chart.is_shaped();
+    counted.shared |= rows
+        .iter()
+        .any(|(_, index)| is_shared(studied.plan().get(*index)));
     let mut tags = Vec::new();
     // Of the chart as it was drawn, whichever hand reads it.
     let edges = what
         .chart
         .has_edges()
         .then_some(&what.chart.repeat_stitches);
+    let label = |row: usize| format!("{} {}", names.line_title(), row + 1);
     sheet.rows = (0..chart.height)
         .map(|row| {
             let yarn = |ink: u8| {
@@ -111,11 +114,15 @@ fn sheet<'a>(
                 if let Some(trapping) = trap_words(&traps, repeats, &names) {
                     words = format!("{trapping}: {words}");
                 }
+                let opens = traps.iter().find_map(|trap| Some((trap.opens?, trap.of)));
+                if let Some((place, of)) = opens.filter(|_| counted.opens.is_none()) {
+                    counted.opens = Some((label(row), place, of));
+                }
                 tags.extend(trap_tag(&traps).map(|tag| (row, tag)));
                 words.push_str(&work_over_words(studied, index, &names));
             }
             let words = format!("{}{words}", names.way_back(row).unwrap_or_default());
-            (format!("{} {}", names.line_title(), row + 1), words)
+            (label(row), words)
         })
         .collect();
     let looks = looks(what, lesson);
@@ -135,6 +142,29 @@ fn sheet<'a>(
         chart,
     });
     sheet
+}
+
+/// Chart row and column of each catch, as the worker counts columns.
+fn caught(
+    rows: &[(usize, usize)],
+    studied: &Studied<'_>,
+    column: &dyn Fn(usize) -> usize,
+) -> Vec<(usize, usize)> {
+    let plans = rows
+        .iter()
+        .filter_map(|(row, index)| Some((*row, studied.plan().get(*index)?)));
+    plans
+        .flat_map(|(row, plan)| plan.iter().map(move |c| (row, column(c.stitch.index()))))
+        .collect()
+}
+
+/// Whether two strands are caught at one stitch of a row. Catches are sorted by stitch; of a repeat that is worked twice each
+/// stitch has its own place.
+fn is_shared(plan: Option<&Vec<Catch>>) -> bool {
+    let pairs = plan.map_or(&[][..], Vec::as_slice).windows(2);
+    pairs.map(|two| two.iter().map(|c| (c.at, c.colour))).any(|mut two| {
+        matches!((two.next(), two.next()), (Some((at, one)), Some((too, other))) if at == too && one != other)
+    })
 }
 
 /// The catches of a measured row in the order in which a worker comes to them; `edges` are outside this repeat.

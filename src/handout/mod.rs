@@ -74,6 +74,8 @@ pub struct ChartSheet<'a> {
     pub reading: String,
     /// Whether it has catches.
     pub has_catches: bool,
+    /// How stitches are counted that a strand passes: said of the first chart with catches, for all.
+    pub counting: String,
     /// Rights and source in a sentence.
     pub rights: String,
 }

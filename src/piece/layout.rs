@@ -96,13 +96,14 @@ pub(super) fn bands(
             }
             Band::Plain { extent, .. } => {
                 rows = extent.rows(plain);
-                let changes = next.is_some() && to != stages.now;
-                let left = rows - usize::from(changes && rows > 0);
+                // Of several plain bands on end the last one changes the count.
+                let last = next.is_some_and(|next| !matches!(next, Band::Plain { .. }));
+                let left = rows - usize::from(last && to != stages.now && rows > 0);
                 stages.keep(StageKind::Plain(Some(i), None), left);
                 if edge == Some(i + 1) {
                     grow(&mut stages, rows - left);
                 }
-                if next.is_some() {
+                if last {
                     stages.change(to, ends(lesson))?;
                 }
             }

@@ -48,9 +48,11 @@ impl Reader<'_> {
         }
         if let Some(plain) = item.get("plain") {
             let extent = self.extent(plain, "plain")?;
+            let say = plain.get("say").and_then(Node::text).unwrap_or_default();
             return Some(Band::Plain {
                 extent,
                 yarn: self.yarn(plain)?,
+                say: say.split_whitespace().collect::<Vec<_>>().join(" "),
             });
         }
         if let Some(parts) = item.get("across") {

@@ -194,6 +194,11 @@ const PLAIN: &[Key] = &[
     Key::may("rows", ROWS, "how many rows"),
     Key::may("height", Shape::Length, "how high"),
     Key::may("colour", Shape::Text, "colour role"),
+    Key::may(
+        "say",
+        Shape::Text,
+        "what else is done in them; Markdown, added to the step",
+    ),
 ];
 const CHART_USE: &[Key] = &[
     Key::must("id", Shape::Id, "the chart"),

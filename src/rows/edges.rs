@@ -59,7 +59,7 @@ fn rows_of(lesson: &Lesson) -> Vec<Coloured> {
     let mut rows = Vec::new();
     for (index, band) in lesson.bands.iter().enumerate() {
         match band {
-            Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn } => {
+            Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn, .. } => {
                 if matches!(band, Band::Rib { .. }) && rows.is_empty() {
                     continue;
                 }

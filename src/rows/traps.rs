@@ -15,6 +15,8 @@ pub struct Trap {
     pub places: Vec<Vec<usize>>,
     /// How many of these floats begin before the repeat, how many in it. The rest begin after all repeats but the last.
     pub zones: (usize, usize),
+    /// Where one of these floats runs over the start of the row: the place in it of the row's first stitch, from 1.
+    pub opens: Option<usize>,
 }
 
 impl Trap {
@@ -84,12 +86,16 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
                 past,
                 places: Vec::new(),
                 zones: (0, 0),
+                opens: None,
             });
             traps.len() - 1
         });
         let Some(trap) = traps.get_mut(known) else {
             continue;
         };
+        if begins(catch) + catch.of > length {
+            trap.opens = Some(length - begins(catch) + 1);
+        }
         match trap.places.last_mut() {
             Some(places) if last == Some(float) => places.push(at),
             _ => {

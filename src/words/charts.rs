@@ -41,6 +41,38 @@ pub fn trap_words(traps: &[Trap], repeats: bool, names: &RowNames) -> Option<Str
     (!told.is_empty()).then(|| told.join("; "))
 }
 
+/// What makes the counting of stitches that a strand passes less than plain.
+#[derive(Clone, Debug, Default)]
+pub struct Counted {
+    /// A row that begins within such a stretch: its name, the place of its first stitch, and the stitches of the stretch.
+    pub opens: Option<(String, usize, usize)>,
+    /// Whether two strands are caught at one stitch.
+    pub shared: bool,
+    /// Whether there are decreases.
+    pub shaped: bool,
+}
+
+/// How stitches are counted that a strand passes.
+#[must_use]
+pub fn counting(counted: &Counted) -> String {
+    let mut text = "Stitches passed are counted as they are worked: the end of one repeat and the start of the next are one stretch"
+        .to_owned();
+    if counted.shaped {
+        text.push_str(", and a decrease is one stitch");
+    }
+    text.push('.');
+    if let Some((line, place, of)) = &counted.opens {
+        let place = ordinal(*place);
+        text.push_str(&format!(
+            " {line} begins within one: its first stitch is the {place} of {of}."
+        ));
+    }
+    if counted.shared {
+        text.push_str(" Two strands on one stitch are laid over it together.");
+    }
+    text
+}
+
 /// `on the 3rd of each 5 Fleece`; where it is not the same in all of them, `in each repeat on the 3rd of the first 5 Fleece, the
 /// 2nd of the next`; past several colours `the 3rd of each 5 stitches it passes`.
 fn places(trap: &Trap, colour: Option<&str>, repeats: bool) -> String {

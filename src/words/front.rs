@@ -58,44 +58,6 @@ pub fn lead(
     )
 }
 
-/// How to measure before anything is cast on.
-#[must_use]
-pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
-    let gauge = lesson.colourwork.gauge;
-    let tool = tool_name(lesson);
-    let way = if lesson.worked == Worked::Round {
-        "in the round"
-    } else {
-        "flat, purling back"
-    };
-    let what = if lesson.charts().is_empty() {
-        "in plain fabric"
-    } else {
-        "in the pattern"
-    };
-    let part = match lesson
-        .sizes
-        .first()
-        .map(|size| lesson.makes.girth_of(size).0)
-    {
-        Some("hand") => " Measure the hand round the knuckles, without the thumb.",
-        Some("chest") => " Measure the chest under the arms, breathing normally.",
-        Some(_) if lesson.makes.has_sizes() => {
-            " Measure the head above the ears, where it is widest."
-        }
-        _ => "",
-    };
-    let gauge = gauge_text(
-        gauge,
-        RowNames::of_lesson(lesson, wording).lines,
-        wording.units(),
-    );
-    format!(
-        "Work a swatch {what}, {way}, wash and dry it. Lay a ruler on it: it should have {gauge}. More stitches? Take a \
-         thicker {tool}. Fewer? A thinner one.{part}"
-    )
-}
-
 /// What stands under the fabric of a front page.
 #[must_use]
 pub fn fabric_note(binding: Binding) -> &'static str {

@@ -56,7 +56,8 @@ pub fn longest(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Opti
         (
             free,
             format!(
-                "After the catches: no strand is free for more than {}.",
+                "After the catches no strand within a {} is free for more than {}.",
+                names.line,
                 count(free, "stitch", "stitches")
             ),
         )

@@ -28,6 +28,7 @@ mod sizes;
 mod skills;
 mod spread;
 mod steps;
+mod swatch;
 mod teaching;
 mod terms;
 mod tools;
@@ -35,11 +36,11 @@ mod why;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use cautions::cautions;
-pub use charts::{chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words};
-pub use contrast::{clash_help, clash_sentences, clash_text};
-pub use front::{
-    checks, count_name, fabric_note, hours_range, lead, measure_first, next_lesson, task_text,
+pub use charts::{
+    Counted, chart_alt, counting, reading, rights_text, trap_tag, trap_words, work_over_words,
 };
+pub use contrast::{clash_help, clash_sentences, clash_text};
+pub use front::{checks, count_name, fabric_note, hours_range, lead, next_lesson, task_text};
 pub use home::{HomeLoad, home_text, plan_text};
 pub use largest::largest_step_words;
 pub use lengths::{
@@ -65,6 +66,7 @@ pub use skills::{technique_title, technique_titles};
 pub use spread::{PURLED, round_words, short_verbs, spread_in, spread_words};
 pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable};
+pub use swatch::measure_first;
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, talk};
 pub use terms::Wording;
 pub use tools::{needle_kinds, tools, tools_name};

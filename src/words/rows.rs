@@ -5,6 +5,7 @@ use crate::course::{Craft, Hand, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
+use crate::words::count;
 use crate::words::labels::REPEAT_FROM;
 use crate::words::terms::Wording;
 
@@ -148,7 +149,7 @@ impl Leans {
     }
 }
 
-/// One row of a chart in words: `*1 Peat, 3 Fleece; repeat from *`. `yarn` names the yarn of each ink.
+/// One row of a chart in words: `*1 Peat, 3 Fleece; repeat from *`, before an edge `… to the last 2 stitches, 1 Sand, 1 Peat`. `yarn` names the yarn of each ink.
 ///
 /// `whole`: the chart's whole repeat, even where the row repeats within it. Stitches outside the repeat are named before and after it; a flat even row is read from the left. Marks are put
 /// into words; where no stitch stands nothing is said.
@@ -219,8 +220,14 @@ pub fn row_words(
     text.push_str("; ");
     text.push_str(REPEAT_FROM);
     if !after.is_empty() {
-        text.push_str(", ");
-        text.push_str(&after.join(", "));
+        let edge = if backwards {
+            0..repeat.start
+        } else {
+            repeat.end..chart.width
+        };
+        let left = edge.filter(|x| drawn::stands(chart, row, *x)).count();
+        let left = count(left, "stitch", "stitches").replacen("1 stitch", "stitch", 1);
+        text.push_str(&format!(" to the last {left}, {}", after.join(", ")));
     }
     text
 }

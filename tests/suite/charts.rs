@@ -65,9 +65,17 @@ fn knit(words: &str, stitches: usize) -> Vec<String> {
         None => run(words),
         Some((before, rest)) => {
             let (middle, after) = rest.split_once("; repeat from *").unwrap();
+            // `to the last stitch, …`, `to the last 3 stitches, …`: the edge is just so wide.
+            let (left, after) = after.split_once(", ").unwrap_or_default();
+            let left = match left.strip_prefix(" to the last ") {
+                None => 0,
+                Some("stitch") => 1,
+                Some(many) => many.strip_suffix(" stitches").unwrap().parse().unwrap(),
+            };
             let mut row = run(before);
             let (middle, after) = (run(middle), run(after));
-            while row.len() + after.len() < stitches {
+            assert_eq!(after.len(), left, "{words}");
+            while row.len() + left < stitches {
                 row.extend(middle.clone());
             }
             row.extend(after);

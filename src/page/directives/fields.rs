@@ -44,9 +44,8 @@ struct ChartFields {
     room: u32,
     reading: String,
     rights: String,
-    /// Whether floats are caught, and whether the stitch count changes.
-    catches: bool,
-    shaped: bool,
+    /// How stitches are counted that a strand passes; empty where that is not needed or was said before.
+    counting: String,
 }
 
 impl HandoutDirectives<'_> {
@@ -79,11 +78,6 @@ impl HandoutDirectives<'_> {
             let size = piece.size.as_ref();
             size.is_some_and(|size| size.id.starts_with("adult"))
         });
-        let first_caught = h.charts.iter().find(|chart| chart.has_catches);
-        let is_shaped = |chart: &ChartSheet<'_>| {
-            let picture = chart.picture.as_ref();
-            picture.is_some_and(|picture| picture.chart.is_shaped())
-        };
         let fields = HandoutFields {
             title: h.title.clone(),
             lead: h.lead.clone(),
@@ -111,9 +105,7 @@ impl HandoutDirectives<'_> {
                     room: room(c),
                     reading: c.reading.clone(),
                     rights: c.rights.clone(),
-                    // Said once, before the first rows with catches.
-                    catches: first_caught.is_some_and(|first| std::ptr::eq(first, c)),
-                    shaped: h.charts.iter().any(is_shaped),
+                    counting: c.counting.clone(),
                 })
                 .collect(),
             line: h.line.to_owned(),

@@ -72,7 +72,7 @@ impl Piece<'_> {
     fn add(&mut self, index: usize, band: &Band) {
         self.started |= !matches!(band, Band::Rib { .. } | Band::Decrease);
         match band {
-            Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn } => {
+            Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn, .. } => {
                 for _ in 0..extent.rows(self.lesson.plain_gauge()) {
                     self.stack.stitch(cell(*yarn), 0, Mark::Plain);
                     let repeats = nearest_at_least(self.round, 1);
@@ -209,7 +209,7 @@ fn tiles(lesson: &Lesson) -> Vec<Tile<'_>> {
     };
     for band in &lesson.bands {
         match band {
-            Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn } => {
+            Band::Rib { extent, yarn, .. } | Band::Plain { extent, yarn, .. } => {
                 plain.extend(std::iter::repeat_n(
                     cell(*yarn),
                     extent.rows(lesson.plain_gauge()),

@@ -90,14 +90,15 @@ pub(super) fn plain_text(
     if rounds.iter().all(|n| *n == 0) {
         return None;
     }
-    if let Some(Band::Plain {
-        extent: Extent::Height(height),
-        ..
-    }) = band.and_then(|i| author.lesson.bands.get(i))
-    {
+    let (height, say) = match band.and_then(|i| author.lesson.bands.get(i)) {
+        Some(Band::Plain { extent, say, .. }) if say.is_empty() => (Some(*extent), String::new()),
+        Some(Band::Plain { extent, say, .. }) => (Some(*extent), format!(" {say}")),
+        _ => (None, String::new()),
+    };
+    if let Some(Extent::Height(height)) = height {
         return Some(format!(
-            "{work} on in {yarn} for {}, about {}.",
-            length_text(*height, author.wording.units()),
+            "{work} on in {yarn} for {}, about {}.{say}",
+            length_text(height, author.wording.units()),
             author.lines(rounds)
         ));
     }
@@ -114,7 +115,7 @@ pub(super) fn plain_text(
     };
     let none = skip_zero(rounds);
     Some(format!(
-        "{work} {}{of} in {yarn}{purled}.{none}",
+        "{work} {}{of} in {yarn}{purled}.{none}{say}",
         author.lines(rounds)
     ))
 }

@@ -1,8 +1,18 @@
 //! What only a jersey says: widening sleeves, setting stitches aside, joining, short rows.
 
-use crate::piece::{Stage, StageKind};
+use crate::piece::{Piece, Stage, StageKind};
 use crate::words::count;
 use crate::words::steps::author::{Author, Told};
+
+/// Whether plain rounds follow the join of a yoke.
+fn plain_above_join(piece: &Piece) -> bool {
+    let stages = piece.parts.iter().flat_map(|part| &part.stages);
+    let above = stages.skip_while(|stage| !matches!(stage.kind, StageKind::Join { .. }));
+    above
+        .skip(1)
+        .find(|stage| stage.rounds > 0)
+        .is_some_and(|stage| matches!(stage.kind, StageKind::Plain(..)))
+}
 
 impl Author<'_> {
     pub(super) fn increases(
@@ -59,8 +69,8 @@ impl Author<'_> {
             )
         } else {
             format!(
-                "Put {held} stitches in the middle of the underside on waste yarn; {} are left. Cut the yarn, leave the \
-                 sleeve on a spare thread, and work the second one.",
+                "Put {held} stitches in the middle of the underside on waste yarn; {} are left. Cut the yarn and \
+                 leave the sleeve on a spare thread.",
                 self.sizes(after)
             )
         }
@@ -80,9 +90,15 @@ impl Author<'_> {
             } => sleeve.saturating_sub(*underarm),
             _ => 0,
         });
+        // The round that joins is the first of the plain ones above it, where there are any.
+        let counted = if self.pieces.iter().all(plain_above_join) {
+            "This is the first round of the next step."
+        } else {
+            "Slip them on; the next step is the first round."
+        };
         format!(
-            "On one long needle, beginning with a new strand of the ground yarn: {} stitches of a sleeve, {} of the front, {} of the other sleeve, {} of \
-             the back: {} stitches. Mark the start of the round, between the back and the first sleeve.",
+            "On to one long needle, with a new strand of the ground yarn, knit {} stitches of a sleeve, {} of the front, {} of the \
+             other sleeve, {} of the back: {} stitches. Mark the start of the round, between the back and the first sleeve. {counted}",
             self.sizes(&sleeve),
             self.sizes(&half),
             self.sizes(&sleeve),

@@ -10,4 +10,5 @@ mod tables;
 mod told;
 
 pub(crate) use author::Author;
+pub(crate) use stages::to_begin;
 pub use told::{Instruction, RoundTable};

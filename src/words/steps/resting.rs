@@ -1,17 +1,21 @@
 //! Where a yarn rests between its rounds: carried, or cut and joined anew.
 
+use crate::piece::yarn::TAIL;
 use crate::rows::measure::{CARRIED_ROWS, Cut, cuts};
 use crate::words::steps::author::Author;
-use crate::words::{RowNames, join_and, literal, number_word};
+use crate::words::{RowNames, join_and, literal, number_word, round_text};
 
-/// What becomes of yarns that rest; nothing where the unused strand lies inside the stitches, where rows turn (the edge they
-/// lie at is told of elsewhere), and where no yarn rests.
+/// What becomes of yarns that rest; nothing where rows turn (the edge they lie at is told of elsewhere), and where no yarn
+/// rests. Where the unused strand lies inside the stitches: how it comes in.
 pub(super) fn resting(author: &Author<'_>) -> String {
     let (lesson, work) = (author.lesson, &author.studied.work);
     let closed = work.rows.iter().all(|row| row.closed);
     let many = author.studied.measures.colours.total > 1;
-    if lesson.craft.carries_inside() || !closed || !many {
+    if !closed || !many {
         return String::new();
+    }
+    if lesson.craft.carries_inside() {
+        return laid_in(author);
     }
     let names = RowNames::of_lesson(lesson, author.wording).with_places(lesson, work);
     let told: Vec<String> = cuts(work)
@@ -45,4 +49,16 @@ fn told(cut: &Cut, author: &Author<'_>, names: &RowNames) -> Option<String> {
         place(cut.after)?,
         place(cut.again)?
     ))
+}
+
+/// How the second yarn comes into stitches that close over it, and leaves them.
+fn laid_in(author: &Author<'_>) -> String {
+    let line = author.line();
+    format!(
+        " Before the first stitch of {line} 1 lay the new yarn along the tops of the stitches, its tail {} long, and work \
+         over it. Through {line}s of one {} let it hang inside at the start, and take it up slack in the next; cut it after the \
+         last {line} that has it.",
+        round_text(TAIL, author.wording.units()),
+        author.wording.colour()
+    )
 }

@@ -3,7 +3,7 @@
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::course::{Band, Craft};
-use crate::piece::{Stage, StageKind};
+use crate::piece::{PartName, Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
 use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text, skip_zero};
 use crate::words::steps::told::{Instruction, RoundTable};
@@ -16,6 +16,32 @@ use crate::words::{
 /// A step, and the rows of the table that it points to.
 pub(super) type Drafted = (Instruction, Vec<(String, String)>);
 
+/// How stitches are made that all others stand on: `cast on`.
+pub(crate) const fn to_begin(craft: Craft) -> &'static str {
+    match craft {
+        Craft::Knit => "cast on",
+        Craft::Crochet | Craft::Tunisian => "make a chain of",
+        Craft::CountedThread => "mark off",
+    }
+}
+
+/// Of a part that is worked twice: from which step to which.
+fn say_twice(steps: &mut [Instruction], first: usize, part: PartName) {
+    let last = steps.len();
+    let Some(step) = steps.get_mut(first) else {
+        return;
+    };
+    let which = match last - first {
+        1 => format!("step {last}"),
+        _ => format!("steps {} to {last}", first + 1),
+    };
+    let each = match part {
+        PartName::Hand | PartName::Thumb => "hand",
+        _ => "side",
+    };
+    step.text = format!("Work {which} twice, once for each {each}. {}", step.text);
+}
+
 impl Author<'_> {
     /// The instructions, part after part, and the table of what differs from size to size.
     pub(crate) fn steps(&self) -> (Vec<Instruction>, Option<RoundTable>) {
@@ -26,6 +52,7 @@ impl Author<'_> {
         let mut rows: Vec<Vec<String>> = Vec::new();
         for (part, named) in first.parts.iter().enumerate() {
             let mut yarn = None;
+            let first_step = steps.len();
             for index in 0..named.stages.len() {
                 let stages: Vec<&Stage> = self
                     .pieces
@@ -47,6 +74,9 @@ impl Author<'_> {
                 let number = steps.len().to_string();
                 let row = |(sizes, how)| vec![number.clone(), sizes, how];
                 rows.extend(differs.into_iter().map(row));
+            }
+            if named.times > 1 {
+                say_twice(&mut steps, first_step, named.name);
             }
         }
         steps.push(self.finish());
@@ -145,7 +175,7 @@ impl Author<'_> {
                 let (text, rows) = self.short_rows(part, stages);
                 drafted("Back of the neck", text, rows)
             }
-            StageKind::CastOff => step("Edge", self.edge()),
+            StageKind::CastOff => step("Edge", self.edge(part)),
             StageKind::DrawUp => step(
                 "Close",
                 format!(
@@ -183,11 +213,7 @@ impl Author<'_> {
             lesson.colourwork.needle
         };
         let tool = tool_name(lesson);
-        let make = match lesson.craft {
-            Craft::Knit => "cast on",
-            Craft::Crochet | Craft::Tunisian => "make a chain of",
-            Craft::CountedThread => "mark off",
-        };
+        let make = to_begin(lesson.craft);
         let with = needle
             .map(|n| format!(" and the {} {tool}", needle_text(n, self.wording.units())))
             .unwrap_or_default();
@@ -249,7 +275,7 @@ impl Author<'_> {
         } else {
             ""
         };
-        let next = format!("In the next plain {}{side}", self.line());
+        let next = format!("In one more plain {}{side}", self.line());
         let text = if more && less {
             format!(
                 "{next} come to {} stitches, spread evenly: {how}.",
@@ -314,7 +340,7 @@ impl Author<'_> {
         )
     }
 
-    fn edge(&self) -> String {
+    fn edge(&self, part: usize) -> String {
         let lesson = self.lesson;
         if lesson.craft.carries_inside() {
             return "Fasten off.".to_owned();
@@ -325,6 +351,10 @@ impl Author<'_> {
                 "Pull the neck over the head it is for, and only then {cast_off} loosely. Graft the underarms."
             ),
             Makes::Swatch => format!("{} loosely.", capital(cast_off)),
+            Makes::Mitts | Makes::Mittens if part > 0 => format!(
+                "{} loosely: this edge must pass the thumb’s knuckle.",
+                capital(cast_off)
+            ),
             _ => format!(
                 "{} loosely: this edge must stretch as far as the first.",
                 capital(cast_off)
@@ -346,11 +376,13 @@ impl Author<'_> {
         } else {
             "Weave in the ends. ".to_owned()
         };
+        let dry = match self.lesson.makes {
+            Makes::Hat => "dry over something round of its size",
+            _ => "dry flat in shape",
+        };
         Instruction {
             title: "Finish".to_owned(),
-            text: format!(
-                "{ends}Soak for 20 minutes, press in a towel, dry flat in shape. Then measure."
-            ),
+            text: format!("{ends}Soak for 20 minutes, press in a towel, {dry}. Then measure."),
         }
     }
 }
