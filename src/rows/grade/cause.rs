@@ -3,7 +3,7 @@
 use crate::ground::units::Number;
 use crate::rows::grade::parts::Handling;
 use crate::rows::grade::setting::HandlingReason;
-use crate::rows::measure::{Measures, RowMeasures};
+use crate::rows::measure::{Measures, RowMeasures, YarnFloat};
 use crate::rows::walk::Work;
 
 impl HandlingReason {
@@ -111,23 +111,17 @@ fn first_with_most(
 }
 
 fn floats(work: &Work<'_>, measures: &Measures) -> Cause {
-    let longest = |row: &RowMeasures| row.floats.iter().map(|f| f.stitches).max().unwrap_or(0);
-    let none = Cause {
-        row: None,
-        fact: Fact::None,
-    };
-    let Some((row, of)) = first_with_most(&measures.rows, longest) else {
-        return none;
-    };
-    let Some(float) = of
-        .floats
-        .iter()
-        .find(|f| f.stitches == measures.floats.longest)
-    else {
-        return none;
+    let is_longest = |float: &&YarnFloat| float.stitches == measures.floats.longest;
+    let mut rows = measures.rows.iter().enumerate();
+    let found = rows.find_map(|(i, row)| Some((i, row.floats.iter().find(is_longest)?)));
+    let Some((row, float)) = found else {
+        return Cause {
+            row: None,
+            fact: Fact::None,
+        };
     };
     Cause {
-        row: Some(row),
+        row: Some(Number::of_index(row)),
         fact: Fact::LongestFloat {
             stitches: float.stitches,
             mm: measures.floats.longest_mm,

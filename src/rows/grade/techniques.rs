@@ -33,21 +33,9 @@ pub(super) fn techniques(
         (Some(a), Some(b)) => a != b,
         _ => false,
     });
-    let first_row = work
-        .rows
-        .first()
-        .map(|row| work.cells(row))
-        .unwrap_or_default();
-    let mut in_first = [false; 256];
-    for &cell in first_row {
-        in_first[usize::from(cell)] = true;
-    }
-    let is_new = |cell: &u8| !in_first[usize::from(*cell)];
-    let joins = work
-        .rows
-        .iter()
-        .skip(1)
-        .any(|row| work.cells(row).iter().any(is_new));
+    // Some colour is not in the first row.
+    let in_first = measures.rows.first().map_or(0, |row| row.colours);
+    let joins = measures.colours.total > in_first;
     let caught: Vec<usize> = (0..measures.rows.len())
         .filter(|&i| measures.rows[i].catches > 0)
         .collect();

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use crate::rows::measure::complexity::lempel_ziv;
+use crate::rows::measure::row::{changes_along, differing};
 use crate::rows::walk::Tile;
 
 /// A chart is tiled to at least this many columns and rows, so that small and large ones are compared fairly.
@@ -69,23 +70,8 @@ impl<'a> Field<'a> {
     fn share_of_differing_pairs(&self) -> f64 {
         let width = self.width;
         if self.live.is_empty() {
-            // Without no-stitch cells this is a count over two slices, which the compiler makes fast.
-            let across: usize = self
-                .cells
-                .chunks_exact(width)
-                .map(|row| {
-                    row.iter()
-                        .zip(row.iter().skip(1))
-                        .filter(|(a, b)| a != b)
-                        .count()
-                })
-                .sum();
-            let up = self
-                .cells
-                .iter()
-                .zip(self.cells.iter().skip(width))
-                .filter(|(a, b)| a != b)
-                .count();
+            let across: usize = self.cells.chunks_exact(width).map(changes_along).sum();
+            let up = differing(&self.cells, self.cells.get(width..).unwrap_or_default());
             let height = self.cells.len() / width;
             let pairs = (width - 1) * height + width * height.saturating_sub(1);
             return if pairs == 0 {

@@ -1,6 +1,6 @@
 //! How many colours at a time, how often they change, and how many ends are left to weave in.
 
-use crate::rows::measure::row::{RowMeasures, mean, mean_16};
+use crate::rows::measure::row::{RowMeasures, changes_along, mean, mean_16};
 use crate::rows::walk::Work;
 
 /// A colour not used for more than this many rows is cut: its next use begins with a new end.
@@ -51,24 +51,38 @@ impl ColourSet {
     }
 }
 
+/// Colours in all, and the stretches of rows in which each is used.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Uses {
+    colours: usize,
+    stretches: usize,
+}
+
 /// Counts colours and changes of each row.
-pub(super) fn count(work: &Work<'_>, rows: &mut [RowMeasures]) {
-    for (row, measures) in work.rows.iter().zip(rows) {
+pub(super) fn count(work: &Work<'_>, rows: &mut [RowMeasures]) -> Uses {
+    let mut last_use = [None::<usize>; 256];
+    let mut stretches = 0;
+    for (index, (row, measures)) in work.rows.iter().zip(rows).enumerate() {
         let cells = work.cells(row);
-        measures.colours = ColourSet::of(cells).len();
+        let colours = ColourSet::of(cells);
+        measures.colours = colours.len();
         if measures.colours > 1 {
             measures.changes = runs(cells, row.closed) * row.repeats;
         }
+        for colour in colours.iter() {
+            let last = last_use[colour].replace(index);
+            stretches += usize::from(last.is_none_or(|last| is_cut(last, index)));
+        }
+    }
+    Uses {
+        colours: last_use.iter().filter(|last| last.is_some()).count(),
+        stretches,
     }
 }
 
 /// Runs of one colour in a line, or in a ring of at least two colours.
 fn runs(cells: &[u8], closed: bool) -> usize {
-    let inside = cells
-        .iter()
-        .zip(cells.iter().skip(1))
-        .filter(|(a, b)| a != b)
-        .count();
+    let inside = changes_along(cells);
     if closed {
         inside + usize::from(cells.first() != cells.last())
     } else {
@@ -76,25 +90,14 @@ fn runs(cells: &[u8], closed: bool) -> usize {
     }
 }
 
-pub(super) fn summarise(work: &Work<'_>, rows: &[RowMeasures]) -> ColourMeasures {
-    let mut last_use = [None::<usize>; 256];
-    let mut stretches = 0;
-    for (index, row) in work.rows.iter().enumerate() {
-        for colour in ColourSet::of(work.cells(row)).iter() {
-            let last = &mut last_use[colour];
-            if last.is_none_or(|last| is_cut(last, index)) {
-                stretches += 1;
-            }
-            *last = Some(index);
-        }
-    }
+pub(super) fn summarise(uses: Uses, rows: &[RowMeasures]) -> ColourMeasures {
     ColourMeasures {
-        total: last_use.iter().filter(|last| last.is_some()).count(),
+        total: uses.colours,
         most: rows.iter().map(|row| row.colours).max().unwrap_or(0),
         mean: mean(rows.iter().map(|row| row.colours).sum(), rows.len()),
         mean_16: mean_16(rows.iter().map(|row| row.colours)),
         changes: rows.iter().map(|row| row.changes).sum(),
-        ends: 2 * stretches,
+        ends: 2 * uses.stretches,
     }
 }
 

@@ -43,12 +43,12 @@ pub struct Measures {
 #[must_use]
 pub fn measure(work: &Work<'_>) -> Measures {
     let mut rows = vec![RowMeasures::default(); work.rows.len()];
-    colours::count(work, &mut rows);
+    let uses = colours::count(work, &mut rows);
     floats::find(work, &mut rows);
     reading::read(work, &mut rows);
     Measures {
         floats: floats::summarise(work, &rows),
-        colours: colours::summarise(work, &rows),
+        colours: colours::summarise(uses, &rows),
         reading: reading::summarise(&rows),
         relief: relief::summarise(work, &rows),
         busyness: work.tiles.iter().map(busyness).fold(0.0, f64::max),

@@ -39,6 +39,20 @@ pub struct RowMeasures {
     pub catches: usize,
 }
 
+/// How many cells differ from those at the same place of another line.
+pub(super) fn differing(a: &[u8], b: &[u8]) -> usize {
+    // Summed in bytes as far as these hold it, which takes many cells at a time.
+    const MOST: usize = u8::MAX as usize;
+    let parts = a.chunks(MOST).zip(b.chunks(MOST));
+    let count = |(a, b): (&[u8], &[u8])| a.iter().zip(b).map(|(a, b)| u8::from(a != b)).sum::<u8>();
+    parts.map(|part| usize::from(count(part))).sum()
+}
+
+/// How many cells of a line differ from their neighbours.
+pub(super) fn changes_along(cells: &[u8]) -> usize {
+    differing(cells, cells.get(1..).unwrap_or_default())
+}
+
 /// The largest mean over any 16 consecutive rows, over all rows if there are fewer, without wrapping.
 pub(super) fn mean_16(values: impl Iterator<Item = usize>) -> f64 {
     let values: Vec<usize> = values.collect();
