@@ -20,9 +20,10 @@ use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Without};
 use crate::study::{Made, Studied};
 use crate::words::{
-    Author, RoundTable, RowNames, Wording, abbreviations, cautions, checks, count_name,
-    fabric_note, lacking_size, lead, longest, measure_first, new_intro, new_things, next_lesson,
-    part_words, rights_text, shared_label, size_notes, tools, tools_name, without_counts,
+    Author, RoundTable, RowNames, Wording, abbreviations, between_sizes, cautions, checks,
+    count_name, crochet_named, fabric_note, lacking_size, lead, longest, measure_first, new_intro,
+    new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools, tools_name,
+    without_counts,
 };
 
 /// The handouts of a course, in its order.
@@ -66,6 +67,8 @@ fn handout<'a>(
     if !pieces.is_empty() {
         size_notes.extend(lacking.iter().filter_map(|one| lacking_size(one, lesson)));
     }
+    let fits = fits(lesson, &pieces);
+    size_notes.extend(between_sizes(&fits));
     let tables: Vec<RoundTable> = differs.into_iter().chain(author.tables()).collect();
     let measured = author.measured();
     let piece = shown(&pieces, yours);
@@ -108,7 +111,8 @@ fn handout<'a>(
         measure_first: measure_first(lesson, wording),
         count_name: count_name(lesson.makes),
         size_sources: size_sources(lesson),
-        abbreviations: abbreviations(&steps, &tables, &rows),
+        abbreviations: crochet_named(lesson, wording)
+            .unwrap_or_else(|| abbreviations(&steps, &tables, &rows)),
         steps,
         tables,
         measured,
@@ -118,7 +122,7 @@ fn handout<'a>(
             .unwrap_or_default(),
         yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print)),
         ticks: ticks(lesson, &pieces, studied),
-        fits: fits(lesson, &pieces),
+        fits,
         size_notes,
         pieces,
         yarns: yarns(lesson),
@@ -129,6 +133,7 @@ fn handout<'a>(
         cautions: cautions(lesson, studied, wording),
         rights: rights(lesson),
         next: next_lesson(next.map(|n| (place + 2, n.title.as_str()))),
+        craft: lesson.craft,
         line: RowNames::of_lesson(lesson, wording).line,
         yours,
         print: print.clone(),

@@ -1,6 +1,7 @@
 //! Charts of a handout: picture, rows in words, and silence where the right to copy is missing.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::course::chart::{Chart, Worked};
@@ -11,7 +12,7 @@ use crate::rows::catches::Catch;
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    Counted, Leans, RowNames, Wording, chart_alt, counting, reading, rights_text, row_words,
+    Catching, Leans, RowNames, Wording, catching, chart_alt, reading, rights_text, row_words,
     trap_tag, trap_words, work_over_words,
 };
 
@@ -22,16 +23,17 @@ pub(super) fn sheets<'a>(
     print: &Print,
     wording: Wording,
 ) -> Vec<ChartSheet<'a>> {
-    let mut counted = Counted::default();
-    let mut sheets: Vec<ChartSheet<'a>> = lesson
+    let mut told = BTreeSet::new();
+    lesson
         .charts()
         .into_iter()
-        .map(|what| sheet(lesson, what, studied, print, wording, &mut counted))
-        .collect();
-    if let Some(first) = sheets.iter_mut().find(|sheet| sheet.has_catches) {
-        first.counting = counting(&counted);
-    }
-    sheets
+        .map(|what| {
+            let (mut sheet, asked) = sheet(lesson, what, studied, print, wording);
+            sheet.catching = catching(&asked.difference(&told).copied().collect());
+            told.extend(asked);
+            sheet
+        })
+        .collect()
 }
 
 fn sheet<'a>(
@@ -40,8 +42,7 @@ fn sheet<'a>(
     studied: &Studied<'_>,
     print: &Print,
     wording: Wording,
-    counted: &mut Counted,
-) -> ChartSheet<'a> {
+) -> (ChartSheet<'a>, BTreeSet<Catching>) {
     // A left-handed worker meets the chart from its other end: her stitch 1 is its last.
     let chart: Cow<'a, Chart> = if print.is_left_handed() {
         Cow::Owned(what.chart.backwards())
@@ -64,19 +65,16 @@ fn sheet<'a>(
         rows: Vec::new(),
         reading: reading(lesson.worked, wording),
         has_catches: false,
-        counting: String::new(),
+        catching: String::new(),
         rights,
     };
     if !chart.rights.may_print() {
-        return sheet;
+        return (sheet, BTreeSet::new());
     }
     let rows = first_rows(what, lesson, studied);
     let catches = caught(&rows, studied, &column);
     sheet.has_catches = !catches.is_empty();
-    counted.shaped |= chart.is_shaped();
-    counted.shared |= rows
-        .iter()
-        .any(|(_, index)| is_shared(studied.plan().get(*index)));
+    let mut asked = asked(&chart, &rows, studied);
     let mut tags = Vec::new();
     // Of the chart as it was drawn, whichever hand reads it.
     let edges = what
@@ -114,11 +112,8 @@ fn sheet<'a>(
                 if let Some(trapping) = trap_words(&traps, repeats, &names) {
                     words = format!("{trapping}: {words}");
                 }
-                let opens = traps.iter().find_map(|trap| Some((trap.opens?, trap.of)));
-                if let Some((place, of)) = opens.filter(|_| counted.opens.is_none()) {
-                    counted.opens = Some((label(row), place, of));
-                }
-                tags.extend(trap_tag(&traps).map(|tag| (row, tag)));
+                asked.extend((whole && edges.is_some()).then_some(Catching::Varying));
+                tags.extend(trap_tag(&traps, edges.is_some()).map(|tag| (row, tag)));
                 words.push_str(&work_over_words(studied, index, &names));
             }
             let words = format!("{}{words}", names.way_back(row).unwrap_or_default());
@@ -141,7 +136,25 @@ fn sheet<'a>(
         from_left: print.is_left_handed(),
         chart,
     });
-    sheet
+    (sheet, asked)
+}
+
+/// What is to be said of a chart's catches, but that places differ.
+fn asked(chart: &Chart, rows: &[(usize, usize)], studied: &Studied<'_>) -> BTreeSet<Catching> {
+    let plans = rows
+        .iter()
+        .filter_map(|(_, index)| studied.plan().get(*index));
+    let any = |is: fn(&[Catch]) -> bool| plans.clone().any(|plan| is(plan));
+    let caught = any(|plan| !plan.is_empty());
+    [
+        (caught, Catching::Stretches),
+        (caught && chart.is_shaped(), Catching::Decreases),
+        (any(is_shared), Catching::Shared),
+        (any(is_on_end), Catching::OnEnd),
+    ]
+    .into_iter()
+    .filter_map(|(is, what)| is.then_some(what))
+    .collect()
 }
 
 /// Chart row and column of each catch, as the worker counts columns.
@@ -158,13 +171,22 @@ fn caught(
         .collect()
 }
 
-/// Whether two strands are caught at one stitch of a row. Catches are sorted by stitch; of a repeat that is worked twice each
-/// stitch has its own place.
-fn is_shared(plan: Option<&Vec<Catch>>) -> bool {
-    let pairs = plan.map_or(&[][..], Vec::as_slice).windows(2);
-    pairs.map(|two| two.iter().map(|c| (c.at, c.colour))).any(|mut two| {
-        matches!((two.next(), two.next()), (Some((at, one)), Some((too, other))) if at == too && one != other)
-    })
+/// Whether two strands are caught at one stitch of a row.
+fn is_shared(plan: &[Catch]) -> bool {
+    let other = |one: &Catch| {
+        plan.iter()
+            .any(|c| c.at == one.at && c.colour != one.colour)
+    };
+    plan.iter().any(other)
+}
+
+/// Whether a strand is caught at two stitches on end.
+fn is_on_end(plan: &[Catch]) -> bool {
+    let next = |one: &Catch| {
+        let same = |c: &&Catch| (c.colour, c.from) == (one.colour, one.from);
+        plan.iter().filter(same).any(|c| c.place == one.place + 1)
+    };
+    plan.iter().any(next)
 }
 
 /// The catches of a measured row in the order in which a worker comes to them; `edges` are outside this repeat.

@@ -26,6 +26,7 @@ pub use ticks::Ticks;
 
 use std::borrow::Cow;
 
+use crate::course::Craft;
 use crate::course::body::Source;
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
@@ -74,8 +75,8 @@ pub struct ChartSheet<'a> {
     pub reading: String,
     /// Whether it has catches.
     pub has_catches: bool,
-    /// How stitches are counted that a strand passes: said of the first chart with catches, for all.
-    pub counting: String,
+    /// What is said of its catches that no chart before it asked for.
+    pub catching: String,
     /// Rights and source in a sentence.
     pub rights: String,
 }
@@ -161,6 +162,8 @@ pub struct Handout<'a> {
     pub next: String,
     /// `round` or `row`.
     pub line: &'static str,
+    /// What it is worked in.
+    pub craft: Craft,
     /// The place of the learner's own size among `pieces`, if one is to stand out.
     pub yours: Option<usize>,
     /// How it is printed.

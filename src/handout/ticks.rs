@@ -38,7 +38,12 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) ->
                 let other = piece.parts.get(part).and_then(|p| all(&p.stages));
                 other == Some(rounds)
             });
+            // Told above, with the plain rounds beneath it.
+            let beneath = index.checked_sub(1).and_then(|i| named.stages.get(i));
+            let told = is_change(stage)
+                && beneath.is_some_and(|stage| matches!(stage.kind, StageKind::Plain(_, None)));
             let group = group(lesson, stage, rounds, studied)
+                .filter(|_| !told)
                 .filter(|group| same && !group.boxes.is_empty() && group.boxes.len() <= MOST);
             if let Some(mut group) = group {
                 if let Some(name) = part_of_piece(named.name) {
@@ -63,6 +68,10 @@ fn group(lesson: &Lesson, stage: &Stage, rounds: usize, studied: &Studied<'_>) -
     match &stage.kind {
         StageKind::Rib(_) => Some(plain(labels::RIB)),
         StageKind::Plain(_, None) => Some(plain(labels::PLAIN)),
+        StageKind::Change(_) => Some(plain(labels::change(
+            stage.after > stage.before,
+            stage.after < stage.before,
+        ))),
         StageKind::Band(band, _) => {
             // All its rows, also those of one colour at either end, which count as rest and are not measured.
             let Band::Chart { what, times } = lesson.bands.get(*band)? else {

@@ -157,6 +157,29 @@ pub(super) fn shaping(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
     }
 }
 
+/// A cell with a mark, for a legend.
+#[must_use]
+pub fn mark_chip(mark: Mark, (width, height): (f64, f64)) -> Drawing {
+    let mut drawing = Drawing::new(width, height, "");
+    let frame = Path::rect(0.0, 0.0, width, height);
+    if mark == Mark::NoStitch {
+        let mut hatch = Path::default();
+        hatch_cell(&mut hatch, (0.0, 0.0), (width, height));
+        drawing.line(hatch, Stroke::new(Paint::CellLine, 0.14));
+    }
+    if let Some(path) = fork(mark) {
+        let size = height * 0.8;
+        let mut stroke = Stroke::new(Paint::Ink, 0.14 * height);
+        stroke.round = true;
+        drawing.line(
+            path.placed((width / 2.0, height / 2.0), (size, size)),
+            stroke,
+        );
+    }
+    drawing.line(frame, Stroke::new(Paint::Ink, 0.35));
+    drawing
+}
+
 /// Two legs into one stem: a decrease. One leg into two arms: make one. Drawn as worked, bottom to top.
 fn fork(mark: Mark) -> Option<Path> {
     let mut path = Path::default();
@@ -184,8 +207,11 @@ fn fork(mark: Mark) -> Option<Path> {
 }
 
 fn add_hatch(path: &mut Path, frame: &Frame, row: usize, x: usize) {
-    let (left, top) = (frame.left(x), frame.top(row));
-    let (w, h) = (frame.cell_width, frame.cell_height);
+    let corner = (frame.left(x), frame.top(row));
+    hatch_cell(path, corner, (frame.cell_width, frame.cell_height));
+}
+
+fn hatch_cell(path: &mut Path, (left, top): Point, (w, h): (f64, f64)) {
     let inside = |d: f64| -> Option<(Point, Point)> {
         // The line u + v = d cut to the cell.
         let (u0, u1) = ((d - h).max(0.0), d.min(w));

@@ -23,6 +23,7 @@ mod transform;
 mod tube;
 
 pub use bars::measure_bar;
+pub use cells::mark_chip;
 pub use circle::{YokeCircle, yoke_circle};
 pub use climb::{Rung, climb};
 pub use courses::{DrawnCourse, Look};

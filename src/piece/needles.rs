@@ -5,6 +5,7 @@ use crate::course::chart::Worked;
 use crate::course::{Band, Craft, Lesson};
 use crate::ground::units::Length;
 use crate::piece::stages::{Piece, Stage, StageKind};
+use crate::rows::grade::Skill;
 
 /// Circular needles as sold, tip to tip, in centimetres and inches. Common practice, no source.
 pub const CIRCULARS: [(u32, u32); 5] = [(40, 16), (60, 24), (80, 32), (100, 40), (120, 47)];
@@ -150,7 +151,8 @@ pub fn markers(lesson: &Lesson, pieces: &[Piece]) -> usize {
             // The first section begins with the round.
             lost.max().unwrap_or(1).saturating_sub(1)
         }
-        _ => 0,
+        // The middle of the back.
+        _ => usize::from(lesson.techniques.iter().any(|t| t == Skill::ShortRows.id())),
     };
     (1 + shaping).min(MOST_MARKERS)
 }

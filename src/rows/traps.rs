@@ -15,8 +15,9 @@ pub struct Trap {
     pub places: Vec<Vec<usize>>,
     /// How many of these floats begin before the repeat, how many in it. The rest begin after all repeats but the last.
     pub zones: (usize, usize),
-    /// Where one of these floats runs over the start of the row: the place in it of the row's first stitch, from 1.
-    pub opens: Option<usize>,
+    /// Where one of these floats runs over the start of the row: the stitches of the row, from 1, on which it is caught
+    /// there; if that is before the row's end, the stitch on which the first of the others is caught.
+    pub first: Vec<usize>,
 }
 
 impl Trap {
@@ -69,6 +70,16 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
         }
     };
     plan.sort_by_key(|catch| (begins(catch), catch.colour, place(catch)));
+    // A float that ends beyond the row's last stitch is met at the row's start.
+    let opens = |catch: &Catch| begins(catch) + catch.of > length;
+    let stitch = |catch: &Catch| {
+        if backwards {
+            length - catch.at
+        } else {
+            catch.at + 1
+        }
+    };
+    let all = plan.clone();
     let mut traps: Vec<Trap> = Vec::new();
     let mut last: Option<(usize, u8)> = None;
     for catch in plan {
@@ -86,16 +97,13 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
                 past,
                 places: Vec::new(),
                 zones: (0, 0),
-                opens: None,
+                first: Vec::new(),
             });
             traps.len() - 1
         });
         let Some(trap) = traps.get_mut(known) else {
             continue;
         };
-        if begins(catch) + catch.of > length {
-            trap.opens = Some(length - begins(catch) + 1);
-        }
         match trap.places.last_mut() {
             Some(places) if last == Some(float) => places.push(at),
             _ => {
@@ -108,6 +116,21 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
             }
         }
         last = Some(float);
+    }
+    for trap in &mut traps {
+        let same = |catch: &&&Catch| (catch.colour, catch.of) == (trap.colour, trap.of);
+        let (over, others): (Vec<&Catch>, Vec<&Catch>) =
+            all.iter().filter(same).partition(|catch| opens(catch));
+        if over.is_empty() {
+            continue;
+        }
+        let opening = over.iter().filter(|catch| stitch(catch) <= begins(catch));
+        trap.first = opening.map(|catch| stitch(catch)).collect();
+        trap.first.sort_unstable();
+        if trap.first.is_empty() {
+            let each = over.iter().chain(&others);
+            trap.first = each.map(|catch| stitch(catch)).min().into_iter().collect();
+        }
     }
     traps
 }

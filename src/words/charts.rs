@@ -1,9 +1,12 @@
 //! What is said of a chart: how to read it, where to catch, whose it is.
 
+use std::collections::BTreeSet;
+
 use crate::course::chart::{Chart, Rights, Worked};
 use crate::rows::catches::{self, WorkOver};
 use crate::rows::traps::Trap;
 use crate::study::Studied;
+use crate::words::labels::CATCH_SHORT;
 use crate::words::pictures::catches_tag;
 use crate::words::{RowNames, Wording, count, join_and, ordinal};
 
@@ -28,7 +31,12 @@ pub fn trap_words(traps: &[Trap], repeats: bool, names: &RowNames) -> Option<Str
     let mut told: Vec<(u8, Vec<String>)> = Vec::new();
     for trap in traps {
         let stitches = trap.past.map(|colour| names.colour(colour));
-        let places = places(trap, stitches, repeats);
+        let mut places = places(trap, stitches, repeats);
+        match trap.first.as_slice() {
+            [] => {}
+            [only] => places.push_str(&format!(", first on stitch {only}")),
+            many => places.push_str(&format!(", first on stitches {}", and_numbers(many))),
+        }
         match told.iter_mut().find(|(colour, _)| *colour == trap.colour) {
             Some((_, all)) => all.push(places),
             None => told.push((trap.colour, vec![places])),
@@ -41,36 +49,38 @@ pub fn trap_words(traps: &[Trap], repeats: bool, names: &RowNames) -> Option<Str
     (!told.is_empty()).then(|| told.join("; "))
 }
 
-/// What makes the counting of stitches that a strand passes less than plain.
-#[derive(Clone, Debug, Default)]
-pub struct Counted {
-    /// A row that begins within such a stretch: its name, the place of its first stitch, and the stitches of the stretch.
-    pub opens: Option<(String, usize, usize)>,
-    /// Whether two strands are caught at one stitch.
-    pub shared: bool,
-    /// Whether there are decreases.
-    pub shaped: bool,
+/// Something to be said of how catches are counted and worked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Catching {
+    /// Strands are caught.
+    Stretches,
+    /// There are decreases.
+    Decreases,
+    /// Two strands are caught at one stitch.
+    Shared,
+    /// A strand is caught at two stitches on end.
+    OnEnd,
+    /// Places differ from one repeat to the next.
+    Varying,
 }
 
-/// How stitches are counted that a strand passes.
+/// How stitches are counted that a strand passes, and what else a catch asks.
 #[must_use]
-pub fn counting(counted: &Counted) -> String {
-    let mut text = "Stitches passed are counted as they are worked: the end of one repeat and the start of the next are one stretch"
-        .to_owned();
-    if counted.shaped {
-        text.push_str(", and a decrease is one stitch");
-    }
-    text.push('.');
-    if let Some((line, place, of)) = &counted.opens {
-        let place = ordinal(*place);
-        text.push_str(&format!(
-            " {line} begins within one: its first stitch is the {place} of {of}."
-        ));
-    }
-    if counted.shared {
-        text.push_str(" Two strands on one stitch are laid over it together.");
-    }
-    text
+pub fn catching(what: &BTreeSet<Catching>) -> String {
+    let told = what.iter().map(|what| match what {
+        Catching::Stretches => {
+            "Stitches passed are counted as they are worked: the end of one repeat and the start of the next are one stretch."
+        }
+        Catching::Decreases => "A decrease is one stitch passed.",
+        Catching::Shared => "Two strands on one stitch are laid over it together.",
+        Catching::OnEnd => {
+            "A strand on two stitches on end is laid over both, and drops after the second."
+        }
+        Catching::Varying => {
+            "Some marks hold only in some repeats or at an edge: where a row has more marks than its words name, go by the words."
+        }
+    });
+    told.collect::<Vec<_>>().join(" ")
 }
 
 /// `on the 3rd of each 5 Fleece`; where it is not the same in all of them, `in each repeat on the 3rd of the first 5 Fleece, the
@@ -123,15 +133,21 @@ fn ordinals(places: &[usize]) -> String {
     join_and(&places.iter().map(|n| ordinal(*n)).collect::<Vec<_>>())
 }
 
+/// `3 and 7`.
+fn and_numbers(places: &[usize]) -> String {
+    join_and(&places.iter().map(usize::to_string).collect::<Vec<_>>())
+}
+
 /// `3, 7`.
 fn list(places: &[usize]) -> String {
     let numbers: Vec<String> = places.iter().map(usize::to_string).collect();
     numbers.join(", ")
 }
 
-/// Beside a row of the picture: `3rd of 5`; where floats differ, how many catches there are.
+/// Beside a row of the picture: `3rd of 5`; where floats differ, how many catches there are in a repeat, and in a row with
+/// edges only that there are some.
 #[must_use]
-pub fn trap_tag(traps: &[Trap]) -> Option<String> {
+pub fn trap_tag(traps: &[Trap], edged: bool) -> Option<String> {
     let first = traps.first()?.places.first()?;
     match traps {
         [only] if only.places.iter().all(|places| places == first) => {
@@ -141,6 +157,7 @@ pub fn trap_tag(traps: &[Trap]) -> Option<String> {
                 many => catches_tag(many.len()),
             })
         }
+        _ if edged => Some(CATCH_SHORT.to_owned()),
         many => {
             let all = many.iter().flat_map(|trap| &trap.places).map(Vec::len);
             Some(catches_tag(all.sum()))

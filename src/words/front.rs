@@ -2,14 +2,33 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Binding, Craft, Lesson, Units};
+use crate::course::{Band, Binding, Craft, Lesson, Units};
 use crate::ground::units::plain_number;
 use crate::path::Task;
 use crate::piece::time::Hours;
+use crate::rows::{across, drawn};
 use crate::study::Studied;
 use crate::words::short_text;
 use crate::words::tools::tool_name;
 use crate::words::{RowNames, Wording, capital, count, gauge_text, number_word};
+
+/// Rows of the charts, or of the stripes where there are none.
+fn patterned(lesson: &Lesson) -> usize {
+    let plain = lesson.plain_gauge();
+    let charts = lesson.bands.iter().map(|band| match band {
+        Band::Chart { what, times } => drawn::count_worked(&what.chart, *times),
+        Band::Across(parts) => across::height(parts),
+        _ => 0,
+    });
+    let stripes = lesson.bands.iter().map(|band| match band {
+        Band::Plain { extent, .. } => extent.rows(plain),
+        _ => 0,
+    });
+    match charts.sum() {
+        0 => stripes.sum(),
+        rows => rows,
+    }
+}
 
 /// What it is, in two sentences; `sizes` are printed.
 #[must_use]
@@ -21,7 +40,7 @@ pub fn lead(
     wording: Wording,
 ) -> String {
     let names = RowNames::of_lesson(lesson, wording);
-    let rows = studied.work.rows.len();
+    let rows = patterned(lesson);
     let makes = lesson.makes.name();
     let what = match lesson.makes {
         Makes::Mitts | Makes::Mittens => format!("{} in", capital(makes)),

@@ -39,6 +39,16 @@ pub const TEACHER: &str = "For the teacher";
 /// The quiz, as a document.
 pub const QUIZ: &str = "Which is harder?";
 
+/// A round in which the count changes: for more or fewer stitches in some size.
+#[must_use]
+pub const fn change(more: bool, less: bool) -> &'static str {
+    match (more, less) {
+        (true, false) => "Widen",
+        (false, _) => "Narrow",
+        (true, true) => "Change",
+    }
+}
+
 /// A chart by its title.
 #[must_use]
 pub fn chart_title(title: &str) -> String {

@@ -37,7 +37,7 @@ mod why;
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
 pub use cautions::cautions;
 pub use charts::{
-    Counted, chart_alt, counting, reading, rights_text, trap_tag, trap_words, work_over_words,
+    Catching, catching, chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words,
 };
 pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use front::{checks, count_name, fabric_note, hours_range, lead, next_lesson, task_text};
@@ -60,8 +60,11 @@ pub use practice::{
     too_deep_text, wrong_side_text,
 };
 pub use remedies::{made_over_id, remedy_commands, remedy_text};
-pub use rows::{Leans, RowNames, row_words};
-pub use sizes::{abbreviations, lacking_size, size_notes, without_counts, without_name};
+pub use rows::{Leans, RowNames, mark_name, row_words};
+pub use sizes::{
+    abbreviations, between_sizes, crochet_named, lacking_size, size_notes, without_counts,
+    without_name,
+};
 pub use skills::{technique_title, technique_titles};
 pub use spread::{PURLED, round_words, short_verbs, spread_in, spread_words};
 pub(crate) use steps::Author;

@@ -84,7 +84,7 @@ pub fn new_things(
             Some(Skill::Stripes) => {
                 format!("One {colour} a {line}, the other resting at the start of the {line}.")
             }
-            Some(Skill::JoiningColours) => format!("A second yarn begins after the first {line}."),
+            Some(Skill::JoiningColours) => "A second yarn is joined on the way.".to_owned(),
             Some(Skill::TwoColours) => format!(
                 "Two yarns are worked in one {line}.{}",
                 at(&|i| rows[i].colours >= 2)

@@ -149,6 +149,23 @@ impl Leans {
     }
 }
 
+/// What a mark of a chart is called in its legend; nothing for a plain stitch.
+#[must_use]
+pub fn mark_name(mark: Mark, leans: Leans) -> Option<String> {
+    Some(match mark {
+        Mark::Plain => return None,
+        Mark::RightDecrease => leans.right.to_owned(),
+        Mark::LeftDecrease => leans.left.to_owned(),
+        Mark::DoubleDecrease => THREE_TOGETHER.to_owned(),
+        Mark::MakeOne => MAKE_ONE.to_owned(),
+        Mark::Purl => "purl".to_owned(),
+        Mark::NoStitch => "no stitch: pass over it".to_owned(),
+    })
+}
+
+const THREE_TOGETHER: &str = "three together";
+const MAKE_ONE: &str = "make one";
+
 /// One row of a chart in words: `*1 Peat, 3 Fleece; repeat from *`, before an edge `… to the last 2 stitches, 1 Sand, 1 Peat`. `yarn` names the yarn of each ink.
 ///
 /// `whole`: the chart's whole repeat, even where the row repeats within it. Stitches outside the repeat are named before and after it; a flat even row is read from the left. Marks are put
@@ -229,6 +246,12 @@ pub fn row_words(
         let left = count(left, "stitch", "stitches").replacen("1 stitch", "stitch", 1);
         text.push_str(&format!(" to the last {left}, {}", after.join(", ")));
     }
+    let shaped = (0..chart.width).any(|column| chart.mark(row, column).is_shaping());
+    if shaped {
+        let left = repeat.filter(|x| drawn::stands(chart, row, *x)).count();
+        let left = count(left, "stitch", "stitches");
+        text.push_str(&format!(". That leaves {left} in each repeat"));
+    }
     text
 }
 
@@ -275,8 +298,8 @@ fn runs(
             match mark {
                 Mark::RightDecrease => each(leans.right),
                 Mark::LeftDecrease => each(leans.left),
-                Mark::DoubleDecrease => each("three together"),
-                Mark::MakeOne => each("make one"),
+                Mark::DoubleDecrease => each(THREE_TOGETHER),
+                Mark::MakeOne => each(MAKE_ONE),
                 Mark::Purl => format!("purl {n} {name}"),
                 Mark::Plain | Mark::NoStitch => format!("{n} {name}"),
             }

@@ -1,61 +1,103 @@
 //! Sizes that come out far off, or not at all, and the abbreviations of all.
 
-use crate::course::{Lesson, Units};
+use crate::course::{Craft, Lesson, Units};
 use crate::ground::units::{Length, plain_number};
 use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece, Without};
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
-use crate::words::{length_text, literal, needle_text, stitches_text};
+use crate::words::{Wording, length_text, literal, needle_text, stitches_text};
 
 /// Sizes that are more than 3 % off: by how much, and what would hit.
 #[must_use]
 pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String> {
-    let mut notes = Vec::new();
-    for piece in pieces {
-        let Some(size) = &piece.size else { continue };
-        if piece.main.percent.abs() <= CLOSE + 1e-9 {
-            continue;
-        }
-        let mut ways = Vec::new();
-        if let Some(remedies) = &piece.remedies {
-            let gauge = stitches_text(remedies.gauge, units);
-            let needle = remedies.needle.as_ref().map_or(String::new(), |guess| {
-                format!(" (try {})", needle_text(guess.needle, units))
-            });
-            ways.push(format!("{gauge} would hit{needle}"));
-            for other in [remedies.fewer, remedies.more].into_iter().flatten() {
-                ways.push(format!(
-                    "{} stitches make {}",
-                    other.stitches,
-                    length_text(other.girth, units)
-                ));
-            }
-            if let Some((added, _)) = remedies.edges {
-                ways.push(format!("{added} edge stitches more would do"));
-            }
-        }
-        notes.push(format!(
-            "**{}** comes out {} % too {} ({}), because the pattern repeats over {} stitches. {}.",
-            literal(&size.label),
-            plain_number(piece.main.percent.abs(), 1),
-            if piece.main.percent > 0.0 {
-                "wide"
-            } else {
-                "narrow"
-            },
-            length_text(Length::mm(piece.main.error.to_mm().abs()), units),
-            lesson
-                .charts()
-                .iter()
-                .map(|what| what.chart.repeat_stitches.len())
-                .max()
-                .unwrap_or(1),
-            ways.join("; ")
-        ));
-    }
-    notes
+    pieces
+        .iter()
+        .filter_map(|piece| size_note(lesson, piece, units))
+        .collect()
 }
+
+fn size_note(lesson: &Lesson, piece: &Piece, units: Units) -> Option<String> {
+    let size = piece.size.as_ref()?;
+    if piece.main.percent.abs() <= CLOSE + 1e-9 {
+        return None;
+    }
+    let (body, girth, _) = lesson.makes.girth_of(size);
+    let own = length_text(girth, units);
+    let mut ways = Vec::new();
+    if let Some(remedies) = &piece.remedies {
+        let needle = remedies.needle.as_ref().map_or_else(String::new, |guess| {
+            let thinner = lesson
+                .colourwork
+                .needle
+                .is_some_and(|own| guess.needle < own);
+            let rib = match (lesson.rib_needle, thinner) {
+                (None, _) => "",
+                (Some(_), true) => ", the rib as much thinner",
+                (Some(_), false) => ", the rib as much thicker",
+            };
+            format!(" (try {}{rib})", needle_text(guess.needle, units))
+        });
+        ways.push(format!(
+            "For {own} keep the counts and work at {}{needle}",
+            stitches_text(remedies.gauge, units)
+        ));
+        let others = [remedies.fewer, remedies.more].into_iter().flatten();
+        let others: Vec<String> = others
+            .map(|other| {
+                let girth = length_text(other.girth, units);
+                format!("{} stitches make {girth}", other.stitches)
+            })
+            .collect();
+        if !others.is_empty() {
+            ways.push(format!("Or change the count: {}", others.join("; ")));
+        }
+        if let Some((added, _)) = remedies.edges {
+            ways.push(format!("{added} edge stitches more would do"));
+        }
+    }
+    let repeat = lesson
+        .charts()
+        .iter()
+        .map(|what| what.chart.repeat_stitches.len())
+        .max();
+    Some(format!(
+        "**{}** (a {body} of {own}) comes out {} % too {} ({}), because the pattern repeats over {} stitches; as written it fits what the \
+         table says. {}.",
+        literal(&size.label),
+        plain_number(piece.main.percent.abs(), 1),
+        if piece.main.percent > 0.0 {
+            "wide"
+        } else {
+            "narrow"
+        },
+        length_text(Length::mm(piece.main.error.to_mm().abs()), units),
+        repeat.unwrap_or(1),
+        ways.join(". ")
+    ))
+}
+
+/// What to do between two sizes, where the girths that they are to fit leave a gap.
+#[must_use]
+pub fn between_sizes(fits: &[(&'static str, (Length, Length))]) -> Option<String> {
+    let mut ranges: Vec<(f64, f64)> = fits
+        .iter()
+        .map(|(_, (low, high))| (low.to_mm(), high.to_mm()))
+        .collect();
+    ranges.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let gap = |pair: &[(f64, f64)]| match pair {
+        [(_, high), (low, _)] => low - high > GAP,
+        _ => false,
+    };
+    let (name, _) = fits.first()?;
+    ranges
+        .windows(2)
+        .any(gap)
+        .then(|| format!("A {name} between two sizes: the smaller sits closer, the larger looser."))
+}
+
+/// Millimetres between two sizes that are no gap: what is lost in rounding.
+const GAP: f64 = 5.0;
 
 /// What stands in place of instructions where no counts do.
 #[must_use]
@@ -108,12 +150,12 @@ pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable], rows: &[&str]
         (
             "make 1 purlwise",
             "make 1 purlwise",
-            "lift the strand between two stitches and purl it twisted",
+            "lift the strand between two stitches from front to back and purl it through its back",
         ),
         (
             "make 1",
             "make 1",
-            "lift the strand between two stitches and knit it twisted",
+            "lift the strand between two stitches from front to back and knit it through its back",
         ),
     ];
     let found: Vec<String> = known
@@ -122,4 +164,16 @@ pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable], rows: &[&str]
         .map(|(_, short, long)| format!("{short}: {long}"))
         .collect();
     found.join("; ")
+}
+
+/// The plain crochet stitch by its name on this side of the ocean, and how it is made.
+#[must_use]
+pub fn crochet_named(lesson: &Lesson, wording: Wording) -> Option<String> {
+    (lesson.craft == Craft::Crochet).then(|| {
+        format!(
+            "{} (its {} name): hook under both loops of the stitch, yarn over and draw through, yarn over and draw through both",
+            wording.plain_crochet(),
+            wording.side(),
+        )
+    })
 }

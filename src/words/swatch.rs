@@ -11,8 +11,8 @@ use crate::words::{
 
 /// A swatch is so wide that its middle 10 cm lie clear of its edges. Common practice, no source.
 const WIDTH: Length = Length::mm(130.0);
-/// And so high that they can be counted upwards.
-const HEIGHT: Length = Length::mm(100.0);
+/// And as high.
+const HEIGHT: Length = Length::mm(130.0);
 /// A chart wider than so many swatches is not worked whole in one.
 const WIDEST: usize = 2;
 
@@ -46,9 +46,7 @@ pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
 
 /// What to cast on and how to go on.
 fn swatch(lesson: &Lesson, wording: Wording) -> String {
-    let gauge = lesson.colourwork.gauge;
     let (stitches, pattern) = pattern(lesson);
-    let rows = nearest_at_least(gauge.rows_spanning(HEIGHT), 1);
     let tool = tool_name(lesson);
     let with = lesson.colourwork.needle.map_or_else(String::new, |size| {
         format!(" with the {} {tool}", needle_text(size, wording.units()))
@@ -59,29 +57,31 @@ fn swatch(lesson: &Lesson, wording: Wording) -> String {
     };
     let begin = capital(to_begin(lesson.craft));
     let begin = format!("{begin} {}{with}{from}", count(chain, "stitch", "stitches"));
-    let rows = count(rows, "row", "rows");
     match (lesson.craft, lesson.worked) {
         (Craft::Knit, Worked::Round) => format!(
-            "**Swatch as in the round.** {begin} and work about {rows} {pattern}, the right side always before you: do not turn, but \
+            "**Swatch as in the round.** {begin} and work {pattern}, the right side always before you: do not turn, but \
              slide the stitches back to the other tip, and let the yarn hang in a loose loop across the back. {} and cut the \
              loops.",
             capital(wording.cast_off())
         ),
         (Craft::Knit, Worked::Flat) => format!(
-            "**Swatch.** {begin} and work about {rows} {pattern}, purling back. {}.",
+            "**Swatch.** {begin} and work {pattern}, purling back. {}.",
             capital(wording.cast_off())
         ),
         (Craft::Crochet, Worked::Round) => format!(
-            "**Swatch as in the round.** {begin} and work about {rows} {pattern}, the right side always before you: fasten off after \
+            "**Swatch as in the round.** {begin} and work {pattern}, the right side always before you: fasten off after \
              each row and begin the next where that one began."
         ),
-        _ => format!("**Swatch.** {begin} and work about {rows} {pattern}."),
+        _ => format!("**Swatch.** {begin} and work {pattern}."),
     }
 }
 
 /// Stitches of the swatch, and what is worked on them.
 fn pattern(lesson: &Lesson) -> (usize, String) {
-    let asked = nearest_at_least(stitches_in(WIDTH, lesson.colourwork.gauge.stitches), 1);
+    let gauge = lesson.colourwork.gauge;
+    let asked = nearest_at_least(stitches_in(WIDTH, gauge.stitches), 1);
+    let high = nearest_at_least(gauge.rows_spanning(HEIGHT), 1);
+    let rows = format!("about {}", count(high, "row", "rows"));
     let charts = lesson.charts();
     let even = |chart: &&Chart| !chart.is_shaped();
     let tallest = charts
@@ -91,7 +91,11 @@ fn pattern(lesson: &Lesson) -> (usize, String) {
         .rev()
         .max_by_key(|chart| chart.height);
     let Some(chart) = tallest else {
-        return (asked, "in one colour".to_owned());
+        let stripes = match lesson.yarns.len() {
+            1 => "in its yarn",
+            _ => "of stripes as they come in the piece",
+        };
+        return (asked, format!("{rows} {stripes}"));
     };
     let repeat = chart.repeat_stitches.len().max(1);
     let edges = chart.width - repeat;
@@ -113,5 +117,12 @@ fn pattern(lesson: &Lesson) -> (usize, String) {
         1 => "one repeat".to_owned(),
         n => format!("{} repeats", number_word(n)),
     };
-    (whole, format!("of {own}chart “{title}”, {repeats} across"))
+    // Flat, its yarns do not lie where it could begin again.
+    let once = lesson.worked == Worked::Flat && chart.height * 2 > high;
+    let what = if once {
+        format!("{own}chart “{title}” once")
+    } else {
+        format!("{rows} of {own}chart “{title}”")
+    };
+    (whole, format!("{what}, {repeats} across"))
 }

@@ -103,6 +103,15 @@ impl Wording {
         self.word("cast_off")
     }
 
+    /// Which side it is.
+    #[must_use]
+    pub const fn side(self) -> &'static str {
+        match self.terms {
+            Terms::Uk => "UK",
+            Terms::Us => "US",
+        }
+    }
+
     /// The plain crochet stitch.
     #[must_use]
     pub fn plain_crochet(self) -> &'static str {

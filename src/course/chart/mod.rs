@@ -9,6 +9,7 @@ mod reflect;
 mod shaping;
 mod write;
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::ground::fault::Span;
@@ -46,7 +47,7 @@ impl Worked {
 }
 
 /// What is done at a cell besides its colour.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Mark {
     /// A plain stitch.
     #[default]
@@ -211,6 +212,13 @@ impl Chart {
         self.marks
             .as_ref()
             .is_some_and(|marks| marks.iter().any(|mark| mark.is_shaping()))
+    }
+
+    /// The marks that stand in it, each once.
+    #[must_use]
+    pub fn marks_used(&self) -> BTreeSet<Mark> {
+        let marks = self.marks.iter().flat_map(|marks| marks.iter().copied());
+        marks.filter(|mark| *mark != Mark::Plain).collect()
     }
 
     /// The chart as somebody meets it who works every row from its other end. Marks stay what they are: a lean is what the

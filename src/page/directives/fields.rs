@@ -44,8 +44,8 @@ struct ChartFields {
     room: u32,
     reading: String,
     rights: String,
-    /// How stitches are counted that a strand passes; empty where that is not needed or was said before.
-    counting: String,
+    /// How catches are counted and worked; empty where that is not needed or was said before.
+    catching: String,
 }
 
 impl HandoutDirectives<'_> {
@@ -105,7 +105,7 @@ impl HandoutDirectives<'_> {
                     room: room(c),
                     reading: c.reading.clone(),
                     rights: c.rights.clone(),
-                    counting: c.counting.clone(),
+                    catching: c.catching.clone(),
                 })
                 .collect(),
             line: h.line.to_owned(),

@@ -22,8 +22,10 @@ impl HandoutDirectives<'_> {
     pub(super) fn sizes_table(&self) -> Block {
         let h = self.handout;
         let body = h.fits.first().map_or("body", |(name, _)| name);
-        // A yoke's bands repeat over different counts; its body over none.
-        let has_repeats = h.yoke.is_none() && h.pieces.iter().any(|piece| piece.repeats > 1);
+        // A yoke's bands repeat over different counts; its body, and what has no chart, over none.
+        let has_repeats = h.yoke.is_none()
+            && !h.charts.is_empty()
+            && h.pieces.iter().any(|piece| piece.repeats > 1);
         let head = sizes_head(body, h.count_name, has_repeats, self.units());
         let rows = h
             .pieces

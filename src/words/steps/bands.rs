@@ -56,7 +56,7 @@ pub(super) fn rib_text(
             extent: Extent::Height(height),
             ..
         }) => format!(
-            "{}, about {lines}",
+            "{lines}, about {}",
             length_text(*height, author.wording.units())
         ),
         _ => lines,
@@ -172,7 +172,7 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
     }
     if facts.repeats.iter().any(|r| *r > 1) {
         text.push_str(&format!(
-            ": {} repeats in each {line}, {} stitches",
+            ": {} repeats of it in each {line}, {} stitches",
             author.sizes(facts.repeats),
             author.sizes(facts.before)
         ));

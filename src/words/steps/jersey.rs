@@ -147,7 +147,7 @@ impl Author<'_> {
             .collect();
         let centre = self.wording.centre();
         let text = format!(
-            "Begin one more plain round and stop {} stitches before its end: there is the {centre} of the back. Knit on past it \
+            "Begin one more plain round and stop {} stitches before its end: there is the {centre} of the back; hang a marker. Knit on past it \
              and turn, purl back past it to the other side and turn, and so on, so many stitches past the {centre} at each turn: \
              {how}. At each turn bring the yarn to the front, slip the first stitch and draw the yarn over the needle until its two \
              legs lie there. Slip the marker of the round as you pass it. After the last turn knit on past the {centre} to the marker. Where a longer row passes a turned stitch, and in the \

@@ -2,6 +2,7 @@
 
 mod author;
 mod bands;
+mod ends;
 mod hand;
 mod jersey;
 mod resting;

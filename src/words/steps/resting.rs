@@ -1,7 +1,9 @@
 //! Where a yarn rests between its rounds: carried, or cut and joined anew.
 
+use crate::course::chart::Worked;
 use crate::piece::yarn::TAIL;
-use crate::rows::measure::{CARRIED_ROWS, Cut, cuts};
+use crate::rows::measure::{CARRIED_ROWS, Cut, cuts, is_cut};
+use crate::rows::walk::Row;
 use crate::words::steps::author::Author;
 use crate::words::{RowNames, join_and, literal, number_word, round_text};
 
@@ -61,4 +63,30 @@ fn laid_in(author: &Author<'_>) -> String {
         round_text(TAIL, author.wording.units()),
         author.wording.colour()
     )
+}
+
+/// In stripes alone: that a yarn is cut after a band, because it rests too long to be carried or is not used again.
+pub(super) fn cut_after(author: &Author<'_>, band: Option<usize>, yarn: Option<usize>) -> String {
+    let (lesson, work) = (author.lesson, &author.studied.work);
+    let (Some(band), Some(yarn)) = (band, yarn) else {
+        return String::new();
+    };
+    let striped = lesson.charts().is_empty() && lesson.worked == Worked::Round;
+    let last = work
+        .rows
+        .iter()
+        .rposition(|row| row.origin.band == Some(band));
+    let Some(last) = last.filter(|last| striped && last + 1 < work.rows.len()) else {
+        return String::new();
+    };
+    let has = |row: &Row| {
+        work.cells(row)
+            .iter()
+            .any(|cell| usize::from(*cell) == yarn)
+    };
+    let again = work.rows.iter().skip(last + 1).position(has);
+    match again {
+        Some(rest) if !is_cut(last, last + 1 + rest) => String::new(),
+        _ => format!(" Cut {}.", author.ground(Some(yarn))),
+    }
 }

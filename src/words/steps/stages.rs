@@ -6,10 +6,11 @@ use crate::course::{Band, Craft};
 use crate::piece::{PartName, Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
 use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text, skip_zero};
+use crate::words::steps::resting::cut_after;
 use crate::words::steps::told::{Instruction, RoundTable};
 use crate::words::tools::tool_name;
 use crate::words::{
-    PURLED, capital, length_number, needle_text, part_of_piece, short_verbs, spread_in,
+    PURLED, labels, length_number, needle_text, part_of_piece, short_verbs, spread_in,
     spread_words, unit_name,
 };
 
@@ -39,7 +40,15 @@ fn say_twice(steps: &mut [Instruction], first: usize, part: PartName) {
         PartName::Hand | PartName::Thumb => "hand",
         _ => "side",
     };
-    step.text = format!("Work {which} twice, once for each {each}. {}", step.text);
+    // Boxes to tick off stand there once.
+    let boxes = match part {
+        PartName::Thumb => "",
+        _ => ": in the boxes a stroke the first time, a cross the second",
+    };
+    step.text = format!(
+        "Work {which} twice, once for each {each}{boxes}. {}",
+        step.text
+    );
 }
 
 impl Author<'_> {
@@ -128,7 +137,8 @@ impl Author<'_> {
                     )
                 });
                 let text = plain_text(self, *band, &self.ground(*yarn), &rounds, until.as_deref());
-                text.and_then(|text| step("Plain", text))
+                let cut = cut_after(self, *band, *yarn);
+                text.and_then(|text| step("Plain", text + &cut))
             }
             StageKind::Change(_) => self.change(stages, &after),
             StageKind::Band(band, _) => {
@@ -160,7 +170,7 @@ impl Author<'_> {
                 "Thumb",
                 format!(
                     "Take out the waste yarn and put its stitches, below and above, on the needles of the hand; with one picked up \
-                     in each corner these are {}. Join {}; in the first round knit the corner stitches through their backs.",
+                     in each corner these are {}. Join {} at one corner, where the rounds begin; in the first round knit the corner stitches through their backs.",
                     self.sizes(&after),
                     self.ground(
                         self.lesson
@@ -221,7 +231,8 @@ impl Author<'_> {
             (Worked::Flat, _) | (_, Craft::CountedThread) => "",
             (_, Craft::Crochet) => {
                 " Join into a ring with a slip stitch, without a twist. Every round: chain 1, which is no stitch, and begin in the \
-                 stitch it stands on; close with a slip stitch into the first stitch, drawn through in the next round’s first yarn."
+                 stitch it stands on; finish the last stitch in its own yarn and close with a slip stitch into the first one, drawn through \
+                 in the next round’s first yarn. Do not turn."
             }
             (_, Craft::Tunisian) => {
                 " Join into a ring with a slip stitch, without a twist; begin and close every round there."
@@ -255,11 +266,7 @@ impl Author<'_> {
         };
         let more = stages.iter().any(|s| s.after > s.before);
         let less = stages.iter().any(|s| s.after < s.before);
-        let title = match (more, less) {
-            (true, false) => "Widen",
-            (false, _) => "Narrow",
-            (true, true) => "Change",
-        };
+        let title = labels::change(more, less);
         let (how, rows) = match self.each(&text, stages) {
             Told::Inline(text) => (text, Vec::new()),
             Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
@@ -338,51 +345,5 @@ impl Author<'_> {
             self.sizes(after),
             self.top_name(part).to_lowercase()
         )
-    }
-
-    fn edge(&self, part: usize) -> String {
-        let lesson = self.lesson;
-        if lesson.craft.carries_inside() {
-            return "Fasten off.".to_owned();
-        }
-        let cast_off = self.wording.cast_off();
-        match lesson.makes {
-            Makes::Yoke => format!(
-                "Pull the neck over the head it is for, and only then {cast_off} loosely. Graft the underarms."
-            ),
-            Makes::Swatch => format!("{} loosely.", capital(cast_off)),
-            Makes::Mitts | Makes::Mittens if part > 0 => format!(
-                "{} loosely: this edge must pass the thumb’s knuckle.",
-                capital(cast_off)
-            ),
-            _ => format!(
-                "{} loosely: this edge must stretch as far as the first.",
-                capital(cast_off)
-            ),
-        }
-    }
-
-    fn finish(&self) -> Instruction {
-        let ends = self.studied.measures.colours.ends;
-        let colour = self.wording.colour();
-        let ends = if ends > 2 {
-            let each = match self.lesson.makes {
-                Makes::Mitts | Makes::Mittens => " of each",
-                _ => "",
-            };
-            format!(
-                "Weave in the ends: {ends} in the {colour}work{each}, its first and last among them. "
-            )
-        } else {
-            "Weave in the ends. ".to_owned()
-        };
-        let dry = match self.lesson.makes {
-            Makes::Hat => "dry over something round of its size",
-            _ => "dry flat in shape",
-        };
-        Instruction {
-            title: "Finish".to_owned(),
-            text: format!("{ends}Soak for 20 minutes, press in a towel, {dry}. Then measure."),
-        }
     }
 }

@@ -209,6 +209,7 @@ impl Author<'_> {
                     _ => format!("Side by side, {}", self.plain_lines(&rounds)),
                 },
                 StageKind::Rib(_) => format!("Rib, {}", self.plain_lines(&rounds)),
+                StageKind::ShortRows(_) => "1 round plain, with the short rows".to_owned(),
                 _ => continue,
             };
             let mut row = vec![what];
