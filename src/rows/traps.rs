@@ -79,7 +79,8 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
             catch.at + 1
         }
     };
-    let all = plan.clone();
+    // The catches of each trap.
+    let mut met: Vec<Vec<&Catch>> = Vec::new();
     let mut traps: Vec<Trap> = Vec::new();
     let mut last: Option<(usize, u8)> = None;
     for catch in plan {
@@ -99,11 +100,15 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
                 zones: (0, 0),
                 first: Vec::new(),
             });
+            met.push(Vec::new());
             traps.len() - 1
         });
         let Some(trap) = traps.get_mut(known) else {
             continue;
         };
+        if let Some(met) = met.get_mut(known) {
+            met.push(catch);
+        }
         match trap.places.last_mut() {
             Some(places) if last == Some(float) => places.push(at),
             _ => {
@@ -117,17 +122,13 @@ pub fn traps(plan: &[Catch], cells: &[u8], edges: Option<Edges>, backwards: bool
         }
         last = Some(float);
     }
-    for trap in &mut traps {
-        let same = |catch: &&&Catch| (catch.colour, catch.of) == (trap.colour, trap.of);
+    for (trap, met) in traps.iter_mut().zip(met) {
         let (over, others): (Vec<&Catch>, Vec<&Catch>) =
-            all.iter().filter(same).partition(|catch| opens(catch));
-        if over.is_empty() {
-            continue;
-        }
+            met.into_iter().partition(|catch| opens(catch));
         let opening = over.iter().filter(|catch| stitch(catch) <= begins(catch));
         trap.first = opening.map(|catch| stitch(catch)).collect();
         trap.first.sort_unstable();
-        if trap.first.is_empty() {
+        if trap.first.is_empty() && !over.is_empty() {
             let each = over.iter().chain(&others);
             trap.first = each.map(|catch| stitch(catch)).min().into_iter().collect();
         }

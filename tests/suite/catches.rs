@@ -252,7 +252,7 @@ fn follow(
     let at = |i: usize| order[i % length];
     let mut found = Vec::new();
     for trap in told {
-        let mut met = 0;
+        let (mut met, mut worked, mut opening) = (0, Vec::new(), 0);
         for start in 0..length {
             // A float of that colour and length begins here: the stitch before is of its colour, and the one after.
             let whole = closed || (start > 0 && start + trap.of < length);
@@ -269,8 +269,19 @@ fn follow(
             let places = trap.places.get(met).or(trap.places.last()).unwrap();
             met += 1;
             found.extend(places.iter().map(|p| (trap.colour, at(start + p - 1))));
+            worked.extend(places.iter().map(|p| (start + p - 1) % length + 1));
+            opening = opening.max((start + trap.of).saturating_sub(length));
         }
         assert_eq!(met, trap.places.len());
+        // Where the row begins within such a stretch: what is caught there, or else the first catch of all.
+        worked.sort_unstable();
+        let there: Vec<usize> = worked.iter().copied().filter(|s| *s <= opening).collect();
+        let first = match (opening, there.is_empty()) {
+            (0, _) => Vec::new(),
+            (_, true) => vec![worked[0]],
+            _ => there,
+        };
+        assert_eq!(trap.first, first, "{cells:?} {trap:?}");
     }
     found.sort_unstable();
     found
