@@ -60,8 +60,8 @@ fn swatch(lesson: &Lesson, wording: Wording) -> String {
     match (lesson.craft, lesson.worked) {
         (Craft::Knit, Worked::Round) => format!(
             "**Swatch as in the round.** {begin} and work {pattern}, the right side always before you: do not turn, but \
-             slide the stitches back to the other tip, and let the yarn hang in a loose loop across the back. {} and cut the \
-             loops.",
+             slide the stitches back to the other tip, and let the yarn hang across the back in loops so loose that it lies flat. {}; \
+             unravelled once it is measured, its yarn serves again.",
             capital(wording.cast_off())
         ),
         (Craft::Knit, Worked::Flat) => format!(
