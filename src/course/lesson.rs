@@ -3,51 +3,9 @@
 use crate::course::bands::{AcrossPart, Band, ChartUse};
 use crate::course::body::{self, Body, Makes};
 use crate::course::chart::Worked;
+use crate::course::craft::{Closing, Cloth, Craft, CrochetStitch};
 use crate::ground::fault::Span;
 use crate::ground::units::{FloatLimit, Gauge, Length, stitches_in};
-
-/// The craft of a lesson.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each variant is the word of the files")]
-pub enum Craft {
-    Knit,
-    Crochet,
-    Tunisian,
-    CountedThread,
-}
-
-impl Craft {
-    const NAMES: [(Self, &'static str); 4] = [
-        (Self::Knit, "knit"),
-        (Self::Crochet, "crochet"),
-        (Self::Tunisian, "tunisian"),
-        (Self::CountedThread, "counted-thread"),
-    ];
-
-    /// By the word of the files.
-    #[must_use]
-    pub fn from_name(name: &str) -> Option<Self> {
-        Self::NAMES
-            .iter()
-            .find(|(_, n)| *n == name)
-            .map(|(c, _)| *c)
-    }
-
-    /// The word of the files.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        Self::NAMES
-            .iter()
-            .find(|(c, _)| *c == self)
-            .map_or("", |(_, n)| n)
-    }
-
-    /// Whether the unused strand is carried inside the stitches, so that nothing floats free.
-    #[must_use]
-    pub const fn carries_inside(self) -> bool {
-        matches!(self, Self::Crochet | Self::Tunisian)
-    }
-}
 
 /// A yarn of a lesson and the role it plays.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -136,6 +94,12 @@ pub struct Lesson {
     pub craft: Craft,
     /// In the round or flat.
     pub worked: Worked,
+    /// The stitch of crochet.
+    pub stitch: CrochetStitch,
+    /// How its rounds are closed.
+    pub closing: Closing,
+    /// The cloth of counted thread, where the file names it.
+    pub cloth: Option<Cloth>,
     /// Gauge of the colourwork.
     pub colourwork: GaugeOn,
     /// Gauge of plain fabric; `None` if the file names none.
@@ -175,6 +139,12 @@ pub struct Lesson {
 }
 
 impl Lesson {
+    /// Whether the work is turned, so that every second row is one of the wrong side.
+    #[must_use]
+    pub fn turns(&self) -> bool {
+        self.worked == Worked::Flat && self.craft.turns()
+    }
+
     /// The gauge of plain fabric: its own, else that of the colourwork.
     #[must_use]
     pub fn plain_gauge(&self) -> Gauge {

@@ -7,12 +7,14 @@ pub mod chart;
 pub mod log;
 
 mod bands;
+mod craft;
 mod lesson;
 mod settings;
 mod whole;
 
 pub use bands::{Across, AcrossPart, Band, ChartUse, Extent};
-pub use lesson::{Craft, GaugeOn, Lesson, Weighed, Width, Yarn, middle};
+pub use craft::{Closing, Cloth, Craft, CrochetStitch, InTheRound};
+pub use lesson::{GaugeOn, Lesson, Weighed, Width, Yarn, middle};
 pub use settings::{
     Binding, Budget, Hand, Learner, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms,
     TypeSize, Units, Weights,

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::course::chart::Chart;
-use crate::course::lesson::{Craft, Lesson};
+use crate::course::craft::Craft;
+use crate::course::lesson::Lesson;
 use crate::course::settings::{Budget, Learner, Levels, Paper, Sessions, Terms, Units, Weights};
 use crate::ground::units::FloatLimit;
 

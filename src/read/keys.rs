@@ -79,7 +79,31 @@ pub(super) const LESSON: &[Key] = &[
         "knit (default), crochet, tunisian or counted-thread",
     ),
     Key::may("worked", WORKED, "round (default) or flat"),
-    Key::must("gauge", Shape::Map(GAUGE), "of the washed fabric"),
+    Key::may(
+        "stitch",
+        Shape::Word(&["single", "extended-single", "half-double", "double"]),
+        "of crochet, by its name in US terms; default single",
+    ),
+    Key::may(
+        "closing",
+        Shape::Word(&["joined", "spiral"]),
+        "of rounds of crochet; default joined",
+    ),
+    Key::may(
+        "hook",
+        Shape::Word(&["double-ended"]),
+        "for Tunisian crochet in the round",
+    ),
+    Key::may(
+        "fabric",
+        Shape::Map(FABRIC),
+        "the cloth of counted thread, in place of a gauge",
+    ),
+    Key::may(
+        "gauge",
+        Shape::Map(GAUGE),
+        "of the washed fabric; only counted thread does without",
+    ),
     Key::may("yarn", Shape::Map(YARN), "weight category and length"),
     Key::must(
         "colours",
@@ -113,6 +137,19 @@ pub(super) const LESSON: &[Key] = &[
 ];
 
 const SIZE: Shape = Shape::Text;
+
+const FABRIC: &[Key] = &[
+    Key::must(
+        "count",
+        Shape::Number(4.0, 60.0),
+        "threads or squares to an inch",
+    ),
+    Key::may(
+        "over",
+        Shape::Whole(1, 4),
+        "threads that a cross covers; default 1",
+    ),
+];
 
 const GAUGE: &[Key] = &[
     Key::must(

@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use crate::course::body::{self, Makes};
 use crate::course::chart::{Chart, MAX_COLOURS};
-use crate::course::{Band, Craft, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
+use crate::course::{Band, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
 use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::ground::units::{FloatLimit, Gauge, Length};
-use crate::read::chart_file::{head_span, worked};
+use crate::read::chart_file::head_span;
 use crate::read::course_file::{Sizes, number, read_limit, whole};
 use crate::read::keys::LESSON;
 use crate::read::shape::{Shape, check, parse_hex};
@@ -86,6 +86,9 @@ impl Reader<'_> {
         let sizes = self.sizes(makes);
         self.check_plain_gauge(makes, &bands);
         self.check_width(makes);
+        let of = self.craft();
+        self.check_craft(&of, makes, &bands);
+        let colourwork = self.gauge(&of);
         let list = |key: &str| {
             let items = node.get(key).map(Node::items).unwrap_or_default();
             items
@@ -97,9 +100,12 @@ impl Reader<'_> {
             id: id.to_owned(),
             title: text("title").unwrap_or_default().to_owned(),
             makes,
-            craft: Craft::from_name(text("craft").unwrap_or("knit")).unwrap_or(Craft::Knit),
-            worked: worked(node),
-            colourwork: read_gauge(node, "colourwork")?,
+            craft: of.craft,
+            worked: of.worked,
+            stitch: of.stitch,
+            closing: of.closing,
+            cloth: of.cloth,
+            colourwork: colourwork?,
             plain: read_gauge(node, "plain"),
             rib_needle: node
                 .get("gauge")
@@ -222,7 +228,7 @@ pub(super) fn length(node: &Node, key: &str) -> Option<Length> {
     Length::parse(node.get(key)?.text()?)
 }
 
-fn read_gauge(node: &Node, which: &str) -> Option<GaugeOn> {
+pub(super) fn read_gauge(node: &Node, which: &str) -> Option<GaugeOn> {
     let gauge = node.get("gauge")?;
     let over = gauge
         .get(which)

@@ -7,6 +7,7 @@ mod bands;
 mod chart_file;
 mod chart_use;
 mod course_file;
+mod craft;
 mod files;
 mod keys;
 mod keys_beside;

@@ -48,7 +48,7 @@ fn far_edges(rows: &[Coloured]) -> Vec<FarEdge> {
 /// The yarns of a flat lesson that lie at the wrong edge.
 #[must_use]
 pub fn of_lesson(lesson: &Lesson) -> Vec<FarEdge> {
-    if lesson.worked != Worked::Flat {
+    if !lesson.turns() {
         return Vec::new();
     }
     far_edges(&rows_of(lesson))
@@ -118,7 +118,7 @@ pub fn of_chart(chart: &Chart) -> Vec<FarEdge> {
 /// Charts of a flat lesson whose first row comes on a wrong side, by band.
 #[must_use]
 pub fn begins_on_wrong_side(lesson: &Lesson) -> Vec<usize> {
-    if lesson.worked != Worked::Flat {
+    if !lesson.turns() {
         return Vec::new();
     }
     let rows = rows_of(lesson);

@@ -63,7 +63,6 @@ fn every_caution_stands_where_its_trigger_is_and_nowhere_else() {
             &["Before you cut"],
         ),
         // In crochet nothing floats free, so no strand can catch.
-        ("makes: mitts\ncraft: crochet\nsizes: [adult-small]", &[]),
         (
             "makes: hat\ncraft: crochet\nsizes: [baby-6m]",
             &["Under three years", "Small children"],

@@ -114,8 +114,17 @@ fn shades_that_cannot_be_are_told() {
 #[test]
 fn a_craft_that_the_class_does_not_have_costs_its_first_steps() {
     let step = |more: &str, craft: &str| {
-        let text = with_band("dot", more)
-            .replace("makes: hat\n", &format!("makes: hat\ncraft: {craft}\n"));
+        let text = with_band("dot", more).replace(
+            "makes: hat\n",
+            &format!("makes: headband\ncraft: {craft}\n"),
+        );
+        let text = match craft {
+            "tunisian" => text.replace(
+                "craft: tunisian\n",
+                "craft: tunisian\nhook: double-ended\nworked: round\n",
+            ),
+            _ => text,
+        };
         let course = course(&text);
         let studied = app::study_course(&course);
         let placed = &studied.order.placed[0];

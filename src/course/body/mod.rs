@@ -271,6 +271,18 @@ pub enum Makes {
 }
 
 impl Makes {
+    /// All of them.
+    pub const ALL: [Self; 8] = [
+        Self::Swatch,
+        Self::Scarf,
+        Self::Cowl,
+        Self::Headband,
+        Self::Hat,
+        Self::Mitts,
+        Self::Mittens,
+        Self::Yoke,
+    ];
+
     /// All, with the word of the files and the words of a page.
     const NAMES: [(Self, &'static str); 8] = [
         (Self::Swatch, "swatch"),

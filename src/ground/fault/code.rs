@@ -66,6 +66,7 @@ codes! {
     NeedsCycle "needs-cycle" Error "Lessons that need each other.",
     BandExtent "band-extent" Error "A band without rows or height, or with both.",
     AcrossPart "across-part" Error "A part of `across` that is neither chart nor plain, or a bad `times`.",
+    CraftCannot "craft-cannot" Error "Something that the lesson's craft has not.",
     WorkedDiffers "worked-differs" Warning "A chart drawn flat used in the round, or the other way.",
     NoPlainGauge "no-plain-gauge" Warning "Plain fabric without a gauge of its own.",
     WeightsSum "weights-sum" Error "Weights that do not sum to 100.",

@@ -176,6 +176,12 @@ pub fn explanation(code: Code) -> &'static str {
              To mend it: each part is `{ chart: back }`, `{ chart: palm, times: 2 }`, `{ chart: palm, times: fill }` or \
              `{ plain: 1 }`; at most one part fills."
         }
+        Code::CraftCannot => {
+            "A lesson asks its craft for something that it has not: a piece, rounds, a band, a mark of a chart, or an option of \
+             another craft.\n\n\
+             Why it matters: the page would tell the hands to do what they cannot.\n\n\
+             To mend it: take what the report offers instead, or change the lesson's `craft`."
+        }
         Code::WorkedDiffers => {
             "A chart drawn to be worked flat is used in the round, or the other way.\n\n\
              Why it matters: the lesson counts: edge stitches and the direction of even rows change.\n\n\

@@ -105,7 +105,7 @@ pub(super) fn handling(work: &Work<'_>, measures: &Measures, setting: Setting<'_
         }
     };
     add(
-        purl.is_some() && setting.craft == Craft::Knit,
+        purl.is_some() && setting.craft.turns(),
         HandlingReason::PurlingBack,
         purl,
     );

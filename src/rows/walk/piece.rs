@@ -100,7 +100,7 @@ impl Piece<'_> {
         closed: bool,
         origin: Origin,
     ) {
-        let wrong_side = self.lesson.worked == Worked::Flat && self.started && self.sided % 2 == 1;
+        let wrong_side = self.lesson.turns() && self.started && self.sided % 2 == 1;
         self.sided += usize::from(self.started);
         self.stack.end_row(RowKind {
             repeats,

@@ -1,0 +1,211 @@
+//! The four crafts: what each can make, how its rows run, what it has and has not. What each says stands in `words::crafts`.
+
+use crate::course::body::Makes;
+use crate::course::chart::{Mark, Worked};
+
+/// What a lesson is worked in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs, reason = "each variant is the word of the files")]
+pub enum Craft {
+    Knit,
+    Crochet,
+    Tunisian,
+    CountedThread,
+}
+
+/// Whether a craft is worked in the round.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum InTheRound {
+    /// As a matter of course.
+    Always,
+    /// Only on a hook with a point at either end.
+    DoubleEnded,
+    /// Nothing goes round.
+    Never,
+}
+
+impl Craft {
+    /// All of them, with the word of the files.
+    pub const NAMES: [(Self, &'static str); 4] = [
+        (Self::Knit, "knit"),
+        (Self::Crochet, "crochet"),
+        (Self::Tunisian, "tunisian"),
+        (Self::CountedThread, "counted-thread"),
+    ];
+
+    /// By the word of the files.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        let found = Self::NAMES.iter().find(|(_, n)| *n == name);
+        found.map(|(craft, _)| *craft)
+    }
+
+    /// The word of the files.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        let found = Self::NAMES.iter().find(|(craft, _)| *craft == self);
+        found.map_or("", |(_, name)| name)
+    }
+
+    /// Whether the unused strand is carried inside the stitches, so that nothing floats free.
+    #[must_use]
+    pub const fn carries_inside(self) -> bool {
+        matches!(self, Self::Crochet | Self::Tunisian)
+    }
+
+    /// Whether flat work is turned after each row, so that every second one is worked from the wrong side. Tunisian rows
+    /// go forward and return and always face the worker; on cloth nothing is turned.
+    #[must_use]
+    pub const fn turns(self) -> bool {
+        matches!(self, Self::Knit | Self::Crochet)
+    }
+
+    /// Whether it grows row by row; on cloth areas of colour are filled instead.
+    #[must_use]
+    pub const fn has_rows(self) -> bool {
+        !matches!(self, Self::CountedThread)
+    }
+
+    /// Whether a strand behind can be trapped on its way, and the longest one is a matter of stitches.
+    #[must_use]
+    pub const fn catches(self) -> bool {
+        matches!(self, Self::Knit)
+    }
+
+    /// What it makes here.
+    #[must_use]
+    pub const fn makes(self) -> &'static [Makes] {
+        match self {
+            Self::Knit => &Makes::ALL,
+            Self::Crochet => &[
+                Makes::Swatch,
+                Makes::Scarf,
+                Makes::Cowl,
+                Makes::Headband,
+                Makes::Hat,
+            ],
+            Self::Tunisian => &[Makes::Swatch, Makes::Scarf, Makes::Cowl, Makes::Headband],
+            Self::CountedThread => &[Makes::Swatch],
+        }
+    }
+
+    /// Whether it goes round.
+    #[must_use]
+    pub const fn in_the_round(self) -> InTheRound {
+        match self {
+            Self::Knit | Self::Crochet => InTheRound::Always,
+            Self::Tunisian => InTheRound::DoubleEnded,
+            Self::CountedThread => InTheRound::Never,
+        }
+    }
+
+    /// How a lesson is worked that does not say.
+    #[must_use]
+    pub const fn usual(self) -> Worked {
+        match self.in_the_round() {
+            InTheRound::Always => Worked::Round,
+            InTheRound::DoubleEnded | InTheRound::Never => Worked::Flat,
+        }
+    }
+
+    /// Whether it has ribs.
+    #[must_use]
+    pub const fn has_rib(self) -> bool {
+        matches!(self, Self::Knit | Self::Crochet)
+    }
+
+    /// Whether a mark of a chart can be worked in it.
+    #[must_use]
+    pub const fn has_mark(self, mark: Mark) -> bool {
+        match self {
+            Self::Knit => true,
+            Self::Crochet | Self::Tunisian => !matches!(mark, Mark::Purl),
+            Self::CountedThread => matches!(mark, Mark::Plain),
+        }
+    }
+}
+
+/// The stitch that crochet colourwork is worked in, by its name in the United States.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each variant is the word of the files")]
+pub enum CrochetStitch {
+    #[default]
+    Single,
+    ExtendedSingle,
+    HalfDouble,
+    Double,
+}
+
+impl CrochetStitch {
+    /// All of them, with the word of the files.
+    pub const NAMES: [(Self, &'static str); 4] = [
+        (Self::Single, "single"),
+        (Self::ExtendedSingle, "extended-single"),
+        (Self::HalfDouble, "half-double"),
+        (Self::Double, "double"),
+    ];
+
+    /// By the word of the files.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        let found = Self::NAMES.iter().find(|(_, n)| *n == name);
+        found.map(|(stitch, _)| *stitch)
+    }
+
+    /// Chains that lift the hook to its height at the start of a row. Common practice; that of the extended stitch from
+    /// memory.
+    #[must_use]
+    pub const fn turning_chain(self) -> usize {
+        match self {
+            Self::Single => 1,
+            Self::ExtendedSingle | Self::HalfDouble => 2,
+            Self::Double => 3,
+        }
+    }
+
+    /// Whether those chains count as the row's first stitch. Common practice.
+    #[must_use]
+    pub const fn chain_counts(self) -> bool {
+        matches!(self, Self::Double)
+    }
+}
+
+/// How rounds of crochet are closed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Closing {
+    /// Each with a slip stitch into its first stitch.
+    #[default]
+    Joined,
+    /// Not at all: the next goes on above.
+    Spiral,
+}
+
+impl Closing {
+    /// Both, with the word of the files.
+    pub const NAMES: [(Self, &'static str); 2] =
+        [(Self::Joined, "joined"), (Self::Spiral, "spiral")];
+
+    /// By the word of the files.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        let found = Self::NAMES.iter().find(|(_, n)| *n == name);
+        found.map(|(closing, _)| *closing)
+    }
+}
+
+/// The cloth that counted thread is stitched on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cloth {
+    /// Threads, or squares of an even weave, to an inch.
+    pub count: f64,
+    /// Threads that a cross covers each way.
+    pub over: u32,
+}
+
+impl Cloth {
+    /// Crosses to 10 cm.
+    #[must_use]
+    pub fn crosses(self) -> f64 {
+        self.count / f64::from(self.over.max(1)) / 25.4 * 100.0
+    }
+}
