@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use rayon::prelude::*;
 
 use crate::app::study::{BareOptions, study_chart};
+use crate::course::Reads;
 use crate::course::chart::Chart;
 use crate::ground::units::Gauge;
 use crate::handout::grey_looks;
@@ -88,7 +89,7 @@ pub fn before_and_after(
             chart: Cow::Borrowed(chart),
             looks: looks.clone(),
             aspect: Gauge::BARE_CHART.stitches / Gauge::BARE_CHART.rows,
-            worked: chart.worked,
+            reads: Reads::of_chart(chart.worked),
             catches: Vec::new(),
             tags: Vec::new(),
             strands: Vec::new(),

@@ -25,6 +25,9 @@ pub enum InTheRound {
 }
 
 impl Craft {
+    /// The one of a bare chart, of a lesson that names none, and of a class that assumes nothing else.
+    pub const USUAL: Self = Self::Knit;
+
     /// All of them, with the word of the files.
     pub const NAMES: [(Self, &'static str); 4] = [
         (Self::Knit, "knit"),
@@ -69,6 +72,12 @@ impl Craft {
     /// Whether a strand behind can be trapped on its way, and the longest one is a matter of stitches.
     #[must_use]
     pub const fn catches(self) -> bool {
+        matches!(self, Self::Knit)
+    }
+
+    /// Whether the loops of its fabric are known by a formula, and drawn.
+    #[must_use]
+    pub const fn knows_loops(self) -> bool {
         matches!(self, Self::Knit)
     }
 
@@ -122,6 +131,42 @@ impl Craft {
             Self::Crochet | Self::Tunisian => !matches!(mark, Mark::Purl),
             Self::CountedThread => matches!(mark, Mark::Plain),
         }
+    }
+}
+
+/// How the rows of a chart are read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reads {
+    /// In rounds, each from right to left.
+    Rounds,
+    /// Turned after each row: odd ones from the right side, even ones from the wrong side and the other way.
+    Turning,
+    /// Forward from right to left and return, the right side always facing.
+    ForwardAndReturn,
+    /// Not in rows: counted from the middle.
+    FromTheMiddle,
+}
+
+impl Reads {
+    /// A chart by itself.
+    #[must_use]
+    pub const fn of_chart(worked: Worked) -> Self {
+        match worked {
+            Worked::Round => Self::Rounds,
+            Worked::Flat => Self::Turning,
+        }
+    }
+
+    /// In rounds.
+    #[must_use]
+    pub const fn is_round(self) -> bool {
+        matches!(self, Self::Rounds)
+    }
+
+    /// Whether a chart's row (from 0) is worked from its other end.
+    #[must_use]
+    pub const fn is_back(self, row: usize) -> bool {
+        matches!(self, Self::Turning) && row % 2 == 1
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::course::bands::{AcrossPart, Band, ChartUse};
 use crate::course::body::{self, Body, Makes};
 use crate::course::chart::Worked;
-use crate::course::craft::{Closing, Cloth, Craft, CrochetStitch};
+use crate::course::craft::{Closing, Cloth, Craft, CrochetStitch, Reads};
 use crate::ground::fault::Span;
 use crate::ground::units::{FloatLimit, Gauge, Length, stitches_in};
 
@@ -150,6 +150,17 @@ impl Lesson {
     pub fn plain_gauge(&self) -> Gauge {
         self.plain
             .map_or(self.colourwork.gauge, |plain| plain.gauge)
+    }
+
+    /// How its charts are read.
+    #[must_use]
+    pub const fn reads(&self) -> Reads {
+        match (self.worked, self.craft.has_rows(), self.craft.turns()) {
+            (_, false, _) => Reads::FromTheMiddle,
+            (Worked::Round, ..) => Reads::Rounds,
+            (Worked::Flat, _, true) => Reads::Turning,
+            (Worked::Flat, _, false) => Reads::ForwardAndReturn,
+        }
     }
 
     /// The middle size, entry ⌈n/2⌉ of `sizes` as written.

@@ -20,9 +20,9 @@ use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Without};
 use crate::study::{Made, Studied};
 use crate::words::{
-    Author, RoundTable, RowNames, Wording, abbreviations, between_sizes, cautions, checks,
-    count_name, crochet_named, fabric_note, lacking_size, lead, longest, measure_first, new_intro,
-    new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools, tools_name,
+    Author, CraftWords, RoundTable, RowNames, Wording, abbreviations, between_sizes, cautions,
+    checks, count_name, fabric_note, lacking_size, lead, longest, measure_first, new_intro,
+    new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools,
     without_counts,
 };
 
@@ -46,7 +46,10 @@ fn handout<'a>(
     let lesson = course.course.lessons.get(placed.index)?;
     let studied = course.lessons.get(placed.index)?;
     let order = &course.order.placed;
-    let wording = Wording::of_course(course.course).for_hand(print.hand);
+    let wording = Wording::of_course(course.course)
+        .for_hand(print.hand)
+        .for_stitch(lesson.stitch);
+    let says = CraftWords::of(lesson, wording);
     let made = studied.made();
     let (pieces, amounts) = shown_pieces(lesson, made, print);
     let yours = print.yours(&pieces);
@@ -111,7 +114,8 @@ fn handout<'a>(
         measure_first: measure_first(lesson, wording),
         count_name: count_name(lesson.makes),
         size_sources: size_sources(lesson),
-        abbreviations: crochet_named(lesson, wording)
+        abbreviations: says
+            .basic_stitch()
             .unwrap_or_else(|| abbreviations(&steps, &tables, &rows)),
         steps,
         tables,
@@ -120,20 +124,20 @@ fn handout<'a>(
         shape_size: piece
             .and_then(|p| Some(p.size.as_ref()?.label.clone()))
             .unwrap_or_default(),
-        yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print)),
+        yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print, wording)),
         ticks: ticks(lesson, &pieces, studied),
         fits,
         size_notes,
         pieces,
         yarns: yarns(lesson),
-        tool: tools_name(lesson),
+        tool: says.tools(),
         tools,
         text: lesson.text.clone(),
         checks: checks(lesson, studied, wording),
         cautions: cautions(lesson, studied, wording),
         rights: rights(lesson),
         next: next_lesson(next.map(|n| (place + 2, n.title.as_str()))),
-        craft: lesson.craft,
+        leans: says.leans(print.hand),
         line: RowNames::of_lesson(lesson, wording).line,
         yours,
         print: print.clone(),

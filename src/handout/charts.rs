@@ -4,7 +4,8 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use crate::course::chart::{Chart, Worked};
+use crate::course::Reads;
+use crate::course::chart::Chart;
 use crate::course::{ChartUse, Lesson};
 use crate::handout::{ChartSheet, Print};
 use crate::picture::{ChartPicture, InkLook, Strand};
@@ -12,7 +13,7 @@ use crate::rows::catches::Catch;
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    Catching, Leans, RowNames, Wording, catching, chart_alt, reading, rights_text, row_words,
+    Catching, CraftWords, RowNames, Wording, catching, chart_alt, reading, rights_text, row_words,
     trap_tag, trap_words, work_over_words,
 };
 
@@ -63,7 +64,7 @@ fn sheet<'a>(
         title: chart.title.clone(),
         picture: None,
         rows: Vec::new(),
-        reading: reading(lesson.worked, wording),
+        reading: reading(lesson.reads(), wording),
         has_catches: false,
         catching: String::new(),
         rights,
@@ -91,7 +92,7 @@ fn sheet<'a>(
                     .and_then(|&i| lesson.yarns.get(i));
                 yarn.map(|y| y.name.clone()).unwrap_or_default()
             };
-            let leans = Leans::of(lesson.craft, print.hand);
+            let leans = CraftWords::of(lesson, wording).leans(print.hand);
             let first = rows
                 .iter()
                 .find(|(r, _)| *r == row)
@@ -100,13 +101,13 @@ fn sheet<'a>(
                 traps_of(
                     studied,
                     index,
-                    (row, lesson.worked, edges),
+                    (row, lesson.reads(), edges),
                     print.is_left_handed(),
                 )
             });
             // Where catches differ from one repeat of the row to the next, the row is told as far as they do.
             let whole = traps.iter().any(Trap::varies);
-            let mut words = row_words(&chart, (row, lesson.worked), (&yarn, leans), whole);
+            let mut words = row_words(&chart, (row, lesson.reads()), (&yarn, &leans), whole);
             if let Some(index) = first {
                 let repeats = studied.work.rows.get(index).is_some_and(|r| r.repeats > 1);
                 if let Some(trapping) = trap_words(&traps, repeats, &names) {
@@ -126,7 +127,7 @@ fn sheet<'a>(
         alt: chart_alt(&chart, &yarns, &names),
         looks,
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
-        worked: lesson.worked,
+        reads: lesson.reads(),
         catches,
         tags,
         strands: strands(&rows, studied, print.is_left_handed(), &column),
@@ -193,14 +194,14 @@ fn is_on_end(plan: &[Catch]) -> bool {
 fn traps_of(
     studied: &Studied<'_>,
     index: usize,
-    (chart_row, worked, edges): (usize, Worked, Option<&Range<usize>>),
+    (chart_row, reads, edges): (usize, Reads, Option<&Range<usize>>),
     left_handed: bool,
 ) -> Vec<Trap> {
     let work = &studied.work;
     let (Some(row), Some(plan)) = (work.rows.get(index), studied.plan().get(index)) else {
         return Vec::new();
     };
-    let back = worked == Worked::Flat && chart_row % 2 == 1;
+    let back = reads.is_back(chart_row);
     let edges = edges.map(|repeat| {
         let drawn = work.drawn(row);
         let count = |is: &dyn Fn(usize) -> bool| drawn.iter().filter(|n| is(n.index())).count();

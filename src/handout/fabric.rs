@@ -1,6 +1,6 @@
 //! The fabric on a front page: which rows, and in which columns they stand.
 
-use crate::course::{Craft, Lesson};
+use crate::course::Lesson;
 use crate::ground::colour::Rgb;
 use crate::picture::Fabric;
 use crate::study::Studied;
@@ -33,7 +33,7 @@ pub(super) fn fabric_of(
         return None;
     }
     // The picture is of knitted stitches; other crafts look different, and a wrong picture is worse than none.
-    if lesson.craft != Craft::Knit {
+    if !lesson.craft.knows_loops() {
         return None;
     }
     let gauge = lesson.colourwork.gauge;

@@ -26,12 +26,12 @@ pub use ticks::Ticks;
 
 use std::borrow::Cow;
 
-use crate::course::Craft;
 use crate::course::body::Source;
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::picture::{ChartPicture, Fabric, Rung};
 use crate::piece::Piece;
+use crate::words::Leans;
 use crate::words::{Instruction, LongestFloat, NewThing, RoundTable, Wording};
 
 /// A measure with its bar and words.
@@ -162,8 +162,8 @@ pub struct Handout<'a> {
     pub next: String,
     /// `round` or `row`.
     pub line: &'static str,
-    /// What it is worked in.
-    pub craft: Craft,
+    /// What its decreases are called.
+    pub leans: Leans,
     /// The place of the learner's own size among `pieces`, if one is to stand out.
     pub yours: Option<usize>,
     /// How it is printed.

@@ -1,7 +1,7 @@
 //! The finished piece as a picture: its rounds with their colours, in the learner's size or the middle one.
 
 use crate::course::body::Makes;
-use crate::course::{Band, ChartUse, Craft, Lesson, Units, middle};
+use crate::course::{Band, ChartUse, Lesson, Units, middle};
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::handout::Print;
@@ -12,7 +12,7 @@ use crate::study::Studied;
 use crate::words::pictures::{
     in_the_chart, measured_text, neck_stitches, piece_alt, round_about, yoke_alt,
 };
-use crate::words::{length_text, spread_words};
+use crate::words::{CraftWords, Wording, length_text, spread_words};
 
 /// A piece to be drawn.
 #[derive(Clone, Debug)]
@@ -173,6 +173,7 @@ pub(super) fn yoke_view(
     piece: &Piece,
     studied: &Studied<'_>,
     print: &Print,
+    wording: Wording,
 ) -> Option<YokeView> {
     let part = piece
         .parts
@@ -198,7 +199,7 @@ pub(super) fn yoke_view(
                 (beneath + 1).to_string(),
                 stage.before.to_string(),
                 stage.after.to_string(),
-                spread_words(spread, lesson.craft),
+                spread_words(spread, &CraftWords::of(lesson, wording).verbs()),
             ]);
         }
         if matches!(stage.kind, StageKind::Band(..)) && stage.after < stage.before {
@@ -263,7 +264,7 @@ impl AsWorked<'_> {
         let most = counts.iter().max_by_key(|(_, n)| *n);
         Look {
             ground: most.map_or([128; 3], |(colour, _)| *colour),
-            leaves: self.lesson.craft == Craft::Knit,
+            leaves: self.lesson.craft.knows_loops(),
             black: print.is_black(),
         }
     }

@@ -1,6 +1,6 @@
 //! A chart as it is printed: numbered, with its repeat, relief rows, strands and catches.
 
-use crate::course::chart::Worked;
+use crate::course::Reads;
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::marks::tag;
@@ -103,7 +103,7 @@ impl ChartPicture<'_> {
             let y = frame.middle(row, 0).1 + 1.25;
             let number = (row + 1).to_string();
             // Flat work: each number stands at the side where its row begins.
-            if self.worked == Worked::Flat && row % 2 == 1 {
+            if self.reads.is_back(row) {
                 drawing.label((left - 2.6, y), number, 10.0, weight(row + 1), Anchor::End);
             } else {
                 drawing.label((right + 6.8, y), number, 10.0, weight(row + 1), Anchor::End);
@@ -167,7 +167,7 @@ impl ChartPicture<'_> {
             repeat.start.max(frame.first_column),
             repeat.end.min(frame.first_column + frame.period),
         );
-        let knows_repeat = self.worked == Worked::Round || self.chart.declares_stitches;
+        let knows_repeat = self.reads.is_round() || self.chart.declares_stitches;
         if knows_repeat && start < end {
             let room = frame.cell_width * (end - start) as f64;
             let whole = (start, end) == (repeat.start, repeat.end);
@@ -224,7 +224,7 @@ impl ChartPicture<'_> {
 
     fn tags(&self, drawing: &mut Drawing, frame: &Frame) {
         let (left, ..) = frame.bounds();
-        let flat = self.worked == Worked::Flat;
+        let flat = self.reads == Reads::Turning;
         let left = if flat { left - 7.0 } else { left };
         if frame.cell_height < 4.6 && self.chart.height > 40 {
             return;

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use crate::course::Reads;
 use crate::course::chart::{Chart, Mark};
 use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
@@ -82,7 +83,7 @@ pub fn glance(
         chart: Cow::Borrowed(&tiled),
         looks: looks.to_vec(),
         aspect,
-        worked: chart.worked,
+        reads: Reads::of_chart(chart.worked),
         catches: Vec::new(),
         tags: Vec::new(),
         strands: Vec::new(),

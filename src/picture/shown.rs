@@ -2,7 +2,8 @@
 
 use std::borrow::Cow;
 
-use crate::course::chart::{Chart, Worked};
+use crate::course::Reads;
+use crate::course::chart::Chart;
 use crate::ground::colour::Rgb;
 
 /// How one ink of a chart looks in this lesson.
@@ -33,7 +34,7 @@ pub struct ChartPicture<'a> {
     /// Height of a cell as a share of its width: stitches ÷ rows to 10 cm.
     pub aspect: f64,
     /// How the lesson is worked.
-    pub worked: Worked,
+    pub reads: Reads,
     /// Catches: chart row and column, from 0.
     pub catches: Vec<(usize, usize)>,
     /// What stands beside rows with catches: chart row from 0, and the words.

@@ -2,7 +2,7 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Band, Craft, Lesson};
+use crate::course::{Band, Lesson};
 use crate::ground::units::Length;
 use crate::piece::stages::{Piece, Stage, StageKind};
 use crate::rows::grade::Skill;
@@ -41,7 +41,7 @@ pub struct Needles {
 /// The needles for these pieces of a lesson. None for what is worked flat, or with a hook, or on cloth.
 #[must_use]
 pub fn needles(lesson: &Lesson, pieces: &[Piece]) -> Vec<Needles> {
-    if lesson.craft != Craft::Knit || lesson.worked == Worked::Flat {
+    if !lesson.craft.catches() || lesson.worked == Worked::Flat {
         return Vec::new();
     }
     let main = lesson.colourwork.needle;

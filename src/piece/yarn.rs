@@ -65,7 +65,7 @@ pub fn amounts(lesson: &Lesson, piece: &Piece) -> Option<(Basis, Vec<Amount>)> {
             let stitches = f64::from(swatch.stitches) * f64::from(swatch.rows);
             (Basis::Weighed, Some(swatch.grams / stitches))
         }
-        None if lesson.craft == crate::course::Craft::Knit => (Basis::Loops, None),
+        None if lesson.craft.knows_loops() => (Basis::Loops, None),
         None => return None,
     };
     let swatch = Swatch::of(lesson, &uses);

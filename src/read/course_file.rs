@@ -143,7 +143,7 @@ pub(super) fn default_course(id: &str) -> Course {
         budget: Budget::default(),
         sessions: None,
         learners: Vec::new(),
-        assumes: vec![Craft::Knit],
+        assumes: vec![Craft::USUAL],
         lessons: Vec::new(),
         charts: BTreeMap::new(),
         cards: BTreeMap::new(),

@@ -42,7 +42,7 @@ impl Reader<'_> {
         let text = |key: &str| self.node.get(key).and_then(Node::text);
         let craft = text("craft")
             .and_then(Craft::from_name)
-            .unwrap_or(Craft::Knit);
+            .unwrap_or(Craft::USUAL);
         let worked = match text("worked") {
             Some("flat") => Worked::Flat,
             Some(_) => Worked::Round,

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::course::Terms;
 use crate::course::body::Source;
 use crate::course::{Band, Lesson};
 use crate::ground::units::{Length, round_half_up, stitches_per_10cm};
@@ -10,8 +11,8 @@ use crate::piece::time::{self, Hours};
 use crate::piece::yarn::{self, Basis};
 use crate::piece::{Piece, Stage, StageKind, body_range};
 use crate::report::fraction;
+use crate::words::{CraftWords, Wording, round_words, spread_words};
 use crate::words::{measured_name, part_of_piece};
-use crate::words::{round_words, spread_words};
 
 /// The whole document.
 #[derive(Debug, Serialize)]
@@ -281,7 +282,8 @@ fn size(
 }
 
 fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
-    let craft = lesson.craft;
+    let says = CraftWords::of(lesson, Wording::of(Terms::default()));
+    let verbs = &says.verbs();
     let (what, how) = match &stage.kind {
         StageKind::CastOn => ("cast on".to_owned(), None),
         StageKind::Rib(_) => ("rib".to_owned(), None),
@@ -295,7 +297,7 @@ fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
         },
         StageKind::Change(spread) => (
             "change".to_owned(),
-            (spread.changes() > 0).then(|| spread_words(spread, craft)),
+            (spread.changes() > 0).then(|| spread_words(spread, verbs)),
         ),
         StageKind::Rounds(_) => ("shaping rounds".to_owned(), None),
         StageKind::Increases { first, every } => {
@@ -334,7 +336,7 @@ fn stage(lesson: &Lesson, stage: &Stage) -> StageEntry {
             let words: Vec<String> = rounds
                 .iter()
                 .filter(|round| round.work != RoundWork::Plain)
-                .map(|round| round_words(&round.work, round.after, craft))
+                .map(|round| round_words(&round.work, round.after, verbs))
                 .collect();
             let counts = rounds.iter().map(|round| round.after).collect();
             (counts, Some(words.join("; ")))

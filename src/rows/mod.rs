@@ -13,6 +13,7 @@ pub mod measure;
 pub mod catches;
 
 pub mod tame;
+pub mod thread;
 pub mod traps;
 
 pub mod grade;

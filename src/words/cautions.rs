@@ -5,7 +5,7 @@ use crate::course::{Lesson, Part};
 use crate::ground::units::Length;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, Wording, count, literal, short_text, tools_name};
+use crate::words::{CraftWords, RowNames, Wording, count, literal, short_text};
 
 /// The cautions of a lesson; the last one defers to local rules and professionals.
 #[must_use]
@@ -68,7 +68,7 @@ pub fn cautions(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
                 .to_owned(),
         );
     }
-    let hands = tools_name(lesson);
+    let hands = CraftWords::of(lesson, wording).tools();
     found.push(format!(
         "**Your hands.** Two {} are harder on them than one. Put the {hands} down for five minutes in every \
          half-hour; stop if it hurts, and ask a professional if it stays.",

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use crate::course::chart::{Chart, Rights, Worked};
+use crate::course::Reads;
+use crate::course::chart::{Chart, Rights};
 use crate::rows::catches::{self, WorkOver};
 use crate::rows::traps::Trap;
 use crate::study::Studied;
@@ -12,13 +13,24 @@ use crate::words::{RowNames, Wording, count, join_and, ordinal};
 
 /// Which way a chart is read, in Markdown.
 #[must_use]
-pub fn reading(worked: Worked, wording: Wording) -> String {
+pub fn reading(reads: Reads, wording: Wording) -> String {
     let (here, there) = (wording.right(), wording.left());
-    match worked {
-        Worked::Round => format!(
+    match reads {
+        Reads::Rounds => format!(
             "Start at the bottom {here}. Read **every round** from {here} to {there}, then go up to the next line."
         ),
-        Worked::Flat => format!(
+        Reads::ForwardAndReturn => format!(
+            "Start at the bottom {here}. Read **every row** from {here} to {there}: its forward pass in these {}, its return pass back \
+             again, each loop worked off in its own; the right side always faces you.",
+            wording.colours()
+        ),
+        Reads::FromTheMiddle => format!(
+            "The small arrows show the {} of the chart: begin there, at the {} of the cloth, and count outwards. Each square is \
+             one cross; a heavier line stands after every tenth.",
+            wording.centre(),
+            wording.centre()
+        ),
+        Reads::Turning => format!(
             "Start at the bottom {here}. Read odd rows (the right side) from {here} to {there}, even rows from {there} to \
              {here}. A number stands at the side where its row begins."
         ),

@@ -2,15 +2,14 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::Worked;
-use crate::course::{Band, Binding, Craft, Lesson, Units};
+use crate::course::{Band, Binding, Lesson, Units};
 use crate::ground::units::plain_number;
 use crate::path::Task;
 use crate::piece::time::Hours;
 use crate::rows::{across, drawn};
 use crate::study::Studied;
 use crate::words::short_text;
-use crate::words::tools::tool_name;
-use crate::words::{RowNames, Wording, capital, count, gauge_text, number_word};
+use crate::words::{CraftWords, RowNames, Wording, capital, count, gauge_text, number_word};
 
 /// Rows of the charts, or of the stripes where there are none.
 fn patterned(lesson: &Lesson) -> usize {
@@ -56,12 +55,7 @@ pub fn lead(
     } else {
         what + &sizes
     };
-    let craft = match lesson.craft {
-        Craft::Knit => "",
-        Craft::Crochet => " crocheted,",
-        Craft::Tunisian => " in Tunisian crochet,",
-        Craft::CountedThread => " on counted thread,",
-    };
+    let craft = CraftWords::of(lesson, wording).lead();
     let stranded = studied.measures.relief.stranded > 0;
     let band = if stranded {
         format!("{}work", wording.colour())
@@ -121,7 +115,7 @@ pub fn checks(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<S
     ));
     checks.push(format!(
         "More than that? Take a thinner {} next time. Less? A thicker one.",
-        tool_name(lesson)
+        CraftWords::of(lesson, wording).tool()
     ));
     checks.push(if lesson.makes.has_sizes() {
         format!("It has ________ stitches and measures ________ {long} round; it fits ________.")

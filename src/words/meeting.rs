@@ -6,7 +6,7 @@ use crate::path::Placed;
 use crate::rows::grade::Skill;
 use crate::study::Studied;
 use crate::words::{
-    Leans, RowNames, Wording, join_and, literal, row_words, small, technique_titles,
+    CraftWords, RowNames, Wording, join_and, literal, row_words, small, technique_titles,
 };
 
 /// A lesson that a meeting begins.
@@ -90,9 +90,9 @@ fn board(one: &Begun<'_>, looks: usize, wording: Wording) -> Option<String> {
             .and_then(|yarn| one.lesson.yarns.get(*yarn));
         yarn.map(|yarn| yarn.name.clone()).unwrap_or_default()
     };
-    let leans = Leans::of(one.lesson.craft, Hand::Right);
-    let at = (row.index(), one.lesson.worked);
-    let words = row_words(&what.chart, at, (&yarn, leans), false);
+    let leans = CraftWords::of(one.lesson, wording).leans(Hand::Right);
+    let at = (row.index(), one.lesson.reads());
+    let words = row_words(&what.chart, at, (&yarn, &leans), false);
     Some(format!(
         "**On the board**, as squares and in words: {line} {row} of “{title}”, {}.",
         literal(&words)

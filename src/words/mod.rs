@@ -7,6 +7,7 @@ mod causes;
 mod cautions;
 mod charts;
 mod contrast;
+mod craft;
 mod front;
 mod home;
 pub mod labels;
@@ -40,6 +41,7 @@ pub use charts::{
     Catching, catching, chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words,
 };
 pub use contrast::{clash_help, clash_sentences, clash_text};
+pub use craft::{CraftWords, Leans, Verbs};
 pub use front::{checks, count_name, fabric_note, hours_range, lead, next_lesson, task_text};
 pub use home::{HomeLoad, home_text, plan_text};
 pub use largest::largest_step_words;
@@ -60,17 +62,16 @@ pub use practice::{
     too_deep_text, wrong_side_text,
 };
 pub use remedies::{made_over_id, remedy_commands, remedy_text};
-pub use rows::{Leans, RowNames, mark_name, row_words};
+pub use rows::{RowNames, mark_name, row_words};
 pub use sizes::{
-    abbreviations, between_sizes, crochet_named, lacking_size, size_notes, without_counts,
-    without_name,
+    abbreviations, between_sizes, lacking_size, size_notes, without_counts, without_name,
 };
 pub use skills::{technique_title, technique_titles};
-pub use spread::{PURLED, round_words, short_verbs, spread_in, spread_words};
+pub use spread::{round_words, spread_words};
 pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable};
 pub use swatch::measure_first;
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, talk};
 pub use terms::Wording;
-pub use tools::{needle_kinds, tools, tools_name};
+pub use tools::{needle_kinds, tools};
 pub use why::why;

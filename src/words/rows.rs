@@ -1,13 +1,15 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
+use crate::course::Lesson;
+use crate::course::Reads;
 use crate::course::chart::{Chart, Mark, Worked};
-use crate::course::{Craft, Hand, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
 use crate::words::count;
 use crate::words::labels::REPEAT_FROM;
 use crate::words::terms::Wording;
+use crate::words::{CraftWords, Leans};
 
 /// What a line of work is called, and what its colours are called.
 #[derive(Clone, Debug)]
@@ -21,7 +23,7 @@ pub struct RowNames {
     /// The words of the course.
     pub wording: Wording,
     /// What is said of a row on the way back.
-    way_back: &'static str,
+    way_back: Option<&'static str>,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
     /// several charts, and the number.
     places: Vec<Option<(Option<String>, Number)>>,
@@ -33,10 +35,9 @@ impl RowNames {
     pub fn of_lesson(lesson: &Lesson, wording: Wording) -> Self {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
         Self {
-            way_back: match lesson.craft {
-                Craft::Knit => "(wrong side, purl) ",
-                _ => "(wrong side) ",
-            },
+            way_back: lesson
+                .turns()
+                .then(|| CraftWords::of(lesson, wording).way_back()),
             ..Self::new(lesson.worked, names, wording)
         }
     }
@@ -57,7 +58,7 @@ impl RowNames {
             lines,
             colours,
             wording,
-            way_back: "(wrong side, purl) ",
+            way_back: (worked == Worked::Flat).then_some("(wrong side, purl) "),
             places: Vec::new(),
         }
     }
@@ -109,7 +110,7 @@ impl RowNames {
     /// What is said before the words of a chart's row (from 0) of flat work on the way back.
     #[must_use]
     pub fn way_back(&self, row: usize) -> Option<&'static str> {
-        (self.line == "row" && row % 2 == 1).then_some(self.way_back)
+        self.way_back.filter(|_| row % 2 == 1)
     }
 
     /// `Round` or `Row`.
@@ -119,43 +120,13 @@ impl RowNames {
     }
 }
 
-/// What the decreases are called that lean to the right and to the left in the fabric.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Leans {
-    /// Two to one, leaning right.
-    pub right: &'static str,
-    /// Two to one, leaning left.
-    pub left: &'static str,
-}
-
-impl Leans {
-    /// In a craft, for a hand: a left-handed knitter's two knitted together lean to the left.
-    #[must_use]
-    pub const fn of(craft: Craft, hand: Hand) -> Self {
-        match (craft, hand) {
-            (Craft::Knit, Hand::Right) => Self {
-                right: "k2tog",
-                left: "ssk",
-            },
-            (Craft::Knit, Hand::Left) => Self {
-                right: "ssk",
-                left: "k2tog",
-            },
-            _ => Self {
-                right: "decrease leaning right",
-                left: "decrease leaning left",
-            },
-        }
-    }
-}
-
 /// What a mark of a chart is called in its legend; nothing for a plain stitch.
 #[must_use]
-pub fn mark_name(mark: Mark, leans: Leans) -> Option<String> {
+pub fn mark_name(mark: Mark, leans: &Leans) -> Option<String> {
     Some(match mark {
         Mark::Plain => return None,
-        Mark::RightDecrease => leans.right.to_owned(),
-        Mark::LeftDecrease => leans.left.to_owned(),
+        Mark::RightDecrease => leans.right.clone(),
+        Mark::LeftDecrease => leans.left.clone(),
         Mark::DoubleDecrease => THREE_TOGETHER.to_owned(),
         Mark::MakeOne => MAKE_ONE.to_owned(),
         Mark::Purl => "purl".to_owned(),
@@ -173,11 +144,11 @@ const MAKE_ONE: &str = "make one";
 #[must_use]
 pub fn row_words(
     chart: &Chart,
-    (row, worked): (usize, Worked),
-    (yarn, leans): (&dyn Fn(u8) -> String, Leans),
+    (row, reads): (usize, Reads),
+    (yarn, leans): (&dyn Fn(u8) -> String, &Leans),
     whole: bool,
 ) -> String {
-    let backwards = worked == Worked::Flat && row % 2 == 1;
+    let backwards = reads.is_back(row);
     let repeat = chart.repeat_stitches.clone();
     let say = |from: usize, to: usize| {
         let mut columns: Vec<usize> = (from..to).collect();
@@ -218,7 +189,7 @@ pub fn row_words(
     {
         return format!("all {}", yarn(colour));
     }
-    if !chart.has_edges() && !chart.declares_stitches && worked == Worked::Flat {
+    if !chart.has_edges() && !chart.declares_stitches && !reads.is_round() {
         let all = [say(0, chart.width)];
         return all
             .iter()
@@ -271,7 +242,7 @@ fn runs(
     chart: &Chart,
     row: usize,
     columns: &[usize],
-    (yarn, leans): (&dyn Fn(u8) -> String, Leans),
+    (yarn, leans): (&dyn Fn(u8) -> String, &Leans),
 ) -> Vec<String> {
     let mut runs: Vec<(u8, Mark, usize)> = Vec::new();
     for &column in columns {
@@ -296,8 +267,8 @@ fn runs(
                 }
             };
             match mark {
-                Mark::RightDecrease => each(leans.right),
-                Mark::LeftDecrease => each(leans.left),
+                Mark::RightDecrease => each(&leans.right),
+                Mark::LeftDecrease => each(&leans.left),
                 Mark::DoubleDecrease => each(THREE_TOGETHER),
                 Mark::MakeOne => each(MAKE_ONE),
                 Mark::Purl => format!("purl {n} {name}"),

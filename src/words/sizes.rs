@@ -1,12 +1,12 @@
 //! Sizes that come out far off, or not at all, and the abbreviations of all.
 
-use crate::course::{Craft, Lesson, Units};
+use crate::course::{Lesson, Units};
 use crate::ground::units::{Length, plain_number};
 use crate::piece::schedule::counts::CLOSE;
 use crate::piece::{NoSchedule, Piece, Without};
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
-use crate::words::{Wording, length_text, literal, needle_text, stitches_text};
+use crate::words::{length_text, literal, needle_text, stitches_text};
 
 /// Sizes that are more than 3 % off: by how much, and what would hit.
 #[must_use]
@@ -164,16 +164,4 @@ pub fn abbreviations(steps: &[Instruction], tables: &[RoundTable], rows: &[&str]
         .map(|(_, short, long)| format!("{short}: {long}"))
         .collect();
     found.join("; ")
-}
-
-/// The plain crochet stitch by its name on this side of the ocean, and how it is made.
-#[must_use]
-pub fn crochet_named(lesson: &Lesson, wording: Wording) -> Option<String> {
-    (lesson.craft == Craft::Crochet).then(|| {
-        format!(
-            "{} (its {} name): hook under both loops of the stitch, yarn over and draw through, yarn over and draw through both",
-            wording.plain_crochet(),
-            wording.side(),
-        )
-    })
 }

@@ -1,12 +1,10 @@
 //! The swatch that is worked before anything is cast on: how many stitches, in what way, and what it must measure.
 
-use crate::course::chart::{Chart, Worked};
-use crate::course::{Craft, Lesson};
+use crate::course::chart::Chart;
+use crate::course::{Lesson, Reads};
 use crate::ground::units::{Length, nearest_at_least, stitches_in};
-use crate::words::steps::to_begin;
-use crate::words::tools::tool_name;
 use crate::words::{
-    RowNames, Wording, capital, count, gauge_text, literal, needle_text, number_word,
+    CraftWords, RowNames, Wording, count, gauge_text, literal, needle_text, number_word,
 };
 
 /// A swatch is so wide that its middle 10 cm lie clear of its edges. Common practice, no source.
@@ -19,7 +17,7 @@ const WIDEST: usize = 2;
 /// How to measure before anything is cast on.
 #[must_use]
 pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
-    let tool = tool_name(lesson);
+    let tool = CraftWords::of(lesson, wording).tool();
     let part = match lesson
         .sizes
         .first()
@@ -47,33 +45,15 @@ pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
 /// What to cast on and how to go on.
 fn swatch(lesson: &Lesson, wording: Wording) -> String {
     let (stitches, pattern) = pattern(lesson);
-    let tool = tool_name(lesson);
+    let says = CraftWords::of(lesson, wording);
     let with = lesson.colourwork.needle.map_or_else(String::new, |size| {
-        format!(" with the {} {tool}", needle_text(size, wording.units()))
+        format!(
+            " with the {} {}",
+            needle_text(size, wording.units()),
+            says.tool()
+        )
     });
-    let (chain, from) = match lesson.craft {
-        Craft::Crochet => (stitches + 1, ", begin in the second from the hook"),
-        _ => (stitches, ""),
-    };
-    let begin = capital(to_begin(lesson.craft));
-    let begin = format!("{begin} {}{with}{from}", count(chain, "stitch", "stitches"));
-    match (lesson.craft, lesson.worked) {
-        (Craft::Knit, Worked::Round) => format!(
-            "**Swatch as in the round.** {begin} and work {pattern}, the right side always before you: do not turn, but \
-             slide the stitches back to the other tip, and let the yarn hang across the back in loops so loose that it lies flat. {}; \
-             unravelled once it is measured, its yarn serves again.",
-            capital(wording.cast_off())
-        ),
-        (Craft::Knit, Worked::Flat) => format!(
-            "**Swatch.** {begin} and work {pattern}, purling back. {}.",
-            capital(wording.cast_off())
-        ),
-        (Craft::Crochet, Worked::Round) => format!(
-            "**Swatch as in the round.** {begin} and work {pattern}, the right side always before you: fasten off after \
-             each row and begin the next where that one began."
-        ),
-        _ => format!("**Swatch.** {begin} and work {pattern}."),
-    }
+    says.swatch(stitches, &with, &pattern)
 }
 
 /// Stitches of the swatch, and what is worked on them.
@@ -118,7 +98,7 @@ fn pattern(lesson: &Lesson) -> (usize, String) {
         n => format!("{} repeats", number_word(n)),
     };
     // Flat, its yarns do not lie where it could begin again.
-    let once = lesson.worked == Worked::Flat && chart.height * 2 > high;
+    let once = lesson.reads() == Reads::Turning && chart.height * 2 > high;
     let what = if once {
         format!("{own}chart “{title}” once")
     } else {

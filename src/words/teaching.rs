@@ -6,7 +6,7 @@ use crate::path::StudiedCourse;
 use crate::piece::needles::{markers, needles};
 use crate::piece::time::Stitches;
 use crate::study::Studied;
-use crate::words::tools::tool_name;
+use crate::words::CraftWords;
 use crate::words::{
     RowNames, Wording, capital, cause_text, count, list_and, needle_kinds, needle_text, part_title,
 };
@@ -168,7 +168,7 @@ pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
         };
         let pieces = &studied.made().pieces;
         most_markers = most_markers.max(markers(lesson, pieces));
-        let tool = tool_name(lesson);
+        let tool = CraftWords::of(lesson, wording).tool();
         let of_kinds: Vec<(Length, String)> = needles(lesson, pieces)
             .iter()
             .flat_map(|needles| {

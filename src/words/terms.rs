@@ -2,13 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use crate::course::{Course, Hand, Terms, Units};
+use crate::course::{Course, CrochetStitch, Hand, Terms, Units};
 
 /// Key, word in the United Kingdom, word in the United States. Templates ask by the key: `{{ t.cast_off }}`.
-const PAIRS: [(&str, &str, &str); 14] = [
+const PAIRS: [(&str, &str, &str); 13] = [
     ("cast_off", "cast off", "bind off"),
     ("tension", "tension", "gauge"),
-    ("dc", "double crochet", "single crochet"),
     ("colour", "colour", "color"),
     ("colours", "colours", "colors"),
     ("Colour", "Colour", "Color"),
@@ -22,9 +21,38 @@ const PAIRS: [(&str, &str, &str); 14] = [
     ("nurse", "health visitor", "pediatrician"),
 ];
 
+/// A stitch by its name and in short.
+type Named = (&'static str, &'static str);
+
+/// Stitches of crochet: name and short form in the United Kingdom, and in the United States. Common in every bilingual
+/// chart; those of the extended stitch from memory.
+const STITCHES: [(CrochetStitch, Named, Named); 4] = [
+    (
+        CrochetStitch::Single,
+        ("double crochet", "dc"),
+        ("single crochet", "sc"),
+    ),
+    (
+        CrochetStitch::ExtendedSingle,
+        ("extended double crochet", "exdc"),
+        ("extended single crochet", "exsc"),
+    ),
+    (
+        CrochetStitch::HalfDouble,
+        ("half treble", "htr"),
+        ("half double crochet", "hdc"),
+    ),
+    (
+        CrochetStitch::Double,
+        ("treble", "tr"),
+        ("double crochet", "dc"),
+    ),
+];
+
 /// The words of a course, for one hand. Every sentence that holds such a word asks here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wording {
+    stitch: CrochetStitch,
     terms: Terms,
     hand: Hand,
     units: Units,
@@ -35,6 +63,7 @@ impl Wording {
     #[must_use]
     pub const fn of(terms: Terms) -> Self {
         Self {
+            stitch: CrochetStitch::Single,
             terms,
             hand: Hand::Right,
             units: Units::Metric,
@@ -62,6 +91,12 @@ impl Wording {
         Self { hand, ..self }
     }
 
+    /// The same words for a lesson in this stitch of crochet.
+    #[must_use]
+    pub const fn for_stitch(self, stitch: CrochetStitch) -> Self {
+        Self { stitch, ..self }
+    }
+
     /// The word of a key; a key that is not in the list stands for itself.
     fn word(self, key: &'static str) -> &'static str {
         let found = PAIRS.iter().find(|(known, ..)| *known == key);
@@ -75,7 +110,11 @@ impl Wording {
     #[must_use]
     pub fn words(self) -> BTreeMap<&'static str, &'static str> {
         let terms = PAIRS.iter().map(|(key, ..)| (*key, self.word(key)));
-        let sides = [("left", self.left()), ("right", self.right())];
+        let sides = [
+            ("left", self.left()),
+            ("right", self.right()),
+            ("dc", self.plain_crochet()),
+        ];
         terms.chain(sides).collect()
     }
 
@@ -112,10 +151,64 @@ impl Wording {
         }
     }
 
-    /// The plain crochet stitch.
+    /// The stitch of a crochet lesson, by its name and in short.
+    fn crochet(self) -> (&'static str, &'static str) {
+        let found = STITCHES.iter().find(|(stitch, ..)| *stitch == self.stitch);
+        found.map_or(("", ""), |(_, uk, us)| match self.terms {
+            Terms::Uk => *uk,
+            Terms::Us => *us,
+        })
+    }
+
+    /// The stitch of a crochet lesson.
     #[must_use]
     pub fn plain_crochet(self) -> &'static str {
-        self.word("dc")
+        self.crochet().0
+    }
+
+    /// The same in short.
+    #[must_use]
+    pub fn crochet_short(self) -> &'static str {
+        self.crochet().1
+    }
+
+    /// What closes a ring.
+    #[must_use]
+    pub const fn slip_stitch(self) -> &'static str {
+        "slip stitch"
+    }
+
+    /// The stitches of a crocheted rib: round the post from the front, and from the back.
+    #[must_use]
+    pub const fn post_stitches(self) -> (&'static str, &'static str) {
+        match self.terms {
+            Terms::Uk => ("front post treble", "back post treble"),
+            Terms::Us => ("front post double crochet", "back post double crochet"),
+        }
+    }
+
+    /// The stitch of a crochet lesson by its name on this side of the ocean, and how it is made.
+    #[must_use]
+    pub fn crochet_named(self) -> String {
+        let how = match self.stitch {
+            CrochetStitch::Single => "draw up a loop, yarn over and draw through both",
+            CrochetStitch::ExtendedSingle => {
+                "draw up a loop, yarn over and draw through one, yarn over and draw through both"
+            }
+            CrochetStitch::HalfDouble => "draw up a loop, yarn over and draw through all three",
+            CrochetStitch::Double => {
+                "draw up a loop, yarn over and draw through two, yarn over and draw through both"
+            }
+        };
+        let over = match self.stitch {
+            CrochetStitch::Single | CrochetStitch::ExtendedSingle => "",
+            CrochetStitch::HalfDouble | CrochetStitch::Double => "yarn over, ",
+        };
+        let (name, short) = self.crochet();
+        let side = self.side();
+        format!(
+            "{short}: {name} (its {side} name): {over}hook under both loops of the stitch, {how}"
+        )
     }
 
     /// One of them.

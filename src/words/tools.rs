@@ -1,34 +1,13 @@
 //! Needles, hooks and what lies beside them.
 
 use crate::course::body::Makes;
-use crate::course::chart::Worked;
-use crate::course::{Craft, Lesson, Units};
+use crate::course::{Lesson, Units};
 use crate::ground::units::Length;
 use crate::piece::Piece;
 use crate::piece::needles::{CIRCULARS, NeedleFor, Needles, markers, needles};
 use crate::words::{
-    RowNames, Wording, capital, count, gauge_text, join_and, needle_text, yarn_text,
+    CraftWords, RowNames, Wording, capital, count, gauge_text, join_and, needle_text, yarn_text,
 };
-
-/// What it is worked with.
-#[must_use]
-pub(super) const fn tool_name(lesson: &Lesson) -> &'static str {
-    if lesson.craft.carries_inside() {
-        "hook"
-    } else {
-        "needle"
-    }
-}
-
-/// The same as one speaks of it: `hook`, `needles`.
-#[must_use]
-pub const fn tools_name(lesson: &Lesson) -> &'static str {
-    if lesson.craft.carries_inside() {
-        tool_name(lesson)
-    } else {
-        "needles"
-    }
-}
 
 /// A circular needle's length as sold.
 fn circular(cm: u32, units: Units) -> String {
@@ -62,7 +41,8 @@ pub fn needle_kinds(needles: &Needles, units: Units) -> Vec<String> {
 }
 
 /// What the needles or the hook of a lesson are.
-fn needles_text(lesson: &Lesson, pieces: &[Piece], units: Units) -> String {
+fn needles_text(lesson: &Lesson, pieces: &[Piece], wording: Wording) -> String {
+    let (says, units) = (CraftWords::of(lesson, wording), wording.units());
     let thick = |size: Option<Length>| {
         size.map_or_else(
             || "to reach the stitches above".to_owned(),
@@ -73,12 +53,10 @@ fn needles_text(lesson: &Lesson, pieces: &[Piece], units: Units) -> String {
     if found.is_empty() {
         let mut text = format!(
             "{} {}",
-            capital(tool_name(lesson)),
+            capital(says.tool()),
             thick(lesson.colourwork.needle)
         );
-        if lesson.craft == Craft::Knit && lesson.worked == Worked::Flat {
-            text.push_str(", straight or a circular one");
-        }
+        text.push_str(says.tool_kind(pieces.first().map(|piece| piece.main.girth)));
         if let Some(rib) = lesson.rib_needle {
             text.push_str(&format!("; {} for the rib", needle_text(rib, units)));
         }
@@ -120,7 +98,7 @@ fn notions_text(lesson: &Lesson, pieces: &[Piece]) -> String {
 #[must_use]
 pub fn tools(lesson: &Lesson, pieces: &[Piece], wording: Wording) -> String {
     let units = wording.units();
-    let mut text = needles_text(lesson, pieces, units);
+    let mut text = needles_text(lesson, pieces, wording);
     text.push(' ');
     text.push_str(&notions_text(lesson, pieces));
     let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
@@ -137,6 +115,9 @@ pub fn tools(lesson: &Lesson, pieces: &[Piece], wording: Wording) -> String {
             text.push_str(&format!(", category {weight}"));
         }
         text.push('.');
+    }
+    if let Some(curls) = CraftWords::of(lesson, wording).curls() {
+        text.push_str(&format!(" {curls}"));
     }
     text
 }

@@ -1,7 +1,7 @@
 //! Reading charts: repeats, edges, shaping, the direction of rows, rows in words.
 
 use yokeward::course::chart::{Chart, Mark, Worked};
-use yokeward::course::{Craft, Hand};
+use yokeward::course::{Hand, Reads};
 use yokeward::words::{Leans, row_words};
 
 use crate::harness::{Random, chart, study_chart};
@@ -125,8 +125,8 @@ fn rows_in_words_knit_back_into_the_chart() {
             let yarn = |ink: u8| it.inks[usize::from(ink)].role.clone();
             let words = row_words(
                 &it,
-                (row, side),
-                (&yarn, Leans::of(Craft::Knit, Hand::Right)),
+                (row, Reads::of_chart(side)),
+                (&yarn, &Leans::knitted(Hand::Right)),
                 false,
             );
             let expected = worked(&it, row, flat, 3);

@@ -1,11 +1,11 @@
 //! Whole schedules: every count whole, following from the one before by what is printed, fitting every chart.
 
 use yokeward::course::chart::{Chart, Mark};
-use yokeward::course::{Band, Craft, Lesson};
+use yokeward::course::{Band, Lesson};
 use yokeward::piece::schedule::{Round, RoundWork};
 use yokeward::piece::{Piece, Stage, StageKind};
 use yokeward::words::why;
-use yokeward::words::{round_words, spread_words};
+use yokeward::words::{Verbs, round_words, spread_words};
 
 use crate::harness::{Random, all_pieces, load};
 
@@ -111,14 +111,14 @@ fn check_rounds(stage: &Stage, rounds: &[Round], note: &str) {
                 );
             }
             RoundWork::Even(spread) => {
-                let words = spread_words(spread, Craft::Knit);
+                let words = spread_words(spread, &Verbs::knitted());
                 assert_eq!(
                     work_through(&words),
                     (round.before, round.after),
                     "{note}: {words}"
                 );
                 // The table's shorter form, over and over to the end, says the same.
-                let table = round_words(&round.work, round.after, Craft::Knit);
+                let table = round_words(&round.work, round.after, &Verbs::knitted());
                 let (work, count) = table.split_once(':').unwrap();
                 let (used, left) = work_through(work);
                 assert_eq!(round.before % used, 0, "{note}: {table}");
@@ -170,7 +170,7 @@ fn check_stage(stage: &Stage, lesson: &Lesson, note: &str) {
                 "{note}: {before} to {after} in one round"
             );
             if before != after {
-                let words = spread_words(spread, Craft::Knit);
+                let words = spread_words(spread, &Verbs::knitted());
                 assert_eq!(work_through(&words), (before, after), "{note}: {words}");
             }
         }

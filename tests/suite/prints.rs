@@ -221,9 +221,9 @@ fn charts_that_are_not_ours_to_copy_reach_no_file() {
                 .filter(|what| what.chart.id == chart.id)
             {
                 let yarn = |ink: u8| lesson.yarns[what.yarns[usize::from(ink)]].name.clone();
-                let leans = yokeward::words::Leans::of(lesson.craft, Hand::Right);
+                let leans = yokeward::words::Leans::knitted(Hand::Right);
                 let row = |row| {
-                    yokeward::words::row_words(chart, (row, lesson.worked), (&yarn, leans), false)
+                    yokeward::words::row_words(chart, (row, lesson.reads()), (&yarn, &leans), false)
                 };
                 words.extend(
                     (0..chart.height)

@@ -9,7 +9,7 @@ use crate::page::directives::common::{below_level, common, inlines, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke, parts_of, swatch_chip, symbol_order};
 use crate::words::pictures::measure_alt;
-use crate::words::{Leans, labels, mark_name};
+use crate::words::{labels, mark_name};
 
 /// Directives of a handout.
 #[derive(Debug)]
@@ -86,10 +86,9 @@ impl<'a> HandoutDirectives<'a> {
                 look.name.clone(),
             ));
         }
-        let leans = Leans::of(self.handout.craft, self.handout.print.hand);
         for mark in picture.chart.marks_used() {
             let chip = Arc::new(self.shown(picture::mark_chip(mark, (8.75, 6.73))));
-            items.extend(mark_name(mark, leans).map(|name| (chip, name)));
+            items.extend(mark_name(mark, &self.handout.leans).map(|name| (chip, name)));
         }
         if sheet.has_catches {
             items.push((

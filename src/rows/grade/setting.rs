@@ -23,7 +23,7 @@ impl<'a> Setting<'a> {
     /// Of a chart by itself.
     pub const BARE: Setting<'static> = Setting {
         makes: None,
-        craft: Craft::Knit,
+        craft: Craft::USUAL,
         tube: None,
         declared: &[],
         first_steps: false,

@@ -84,7 +84,7 @@ pub(super) fn techniques(
 /// A technique as it is counted: in every craft but knitting with the craft before it, and so new once a craft.
 #[must_use]
 pub fn with_craft(craft: Craft, technique: &str) -> String {
-    if craft == Craft::Knit || split_craft(technique).0.is_some() {
+    if craft == Craft::USUAL || split_craft(technique).0.is_some() {
         technique.to_owned()
     } else {
         format!("{}/{technique}", craft.name())

@@ -11,6 +11,7 @@ mod packed;
 mod reading;
 mod relief;
 mod row;
+mod thread;
 
 pub use busyness::busyness;
 pub use colours::{CARRIED_ROWS, ColourMeasures, Cut, cuts, is_cut};
@@ -42,6 +43,17 @@ pub struct Measures {
 /// Measures a piece of work.
 #[must_use]
 pub fn measure(work: &Work<'_>) -> Measures {
+    if !work.craft.has_rows() {
+        let (floats, colours, reading, rows) = thread::measure(work);
+        return Measures {
+            floats,
+            colours,
+            reading,
+            relief: ReliefMeasures::default(),
+            busyness: looks(work),
+            rows,
+        };
+    }
     let mut rows = vec![RowMeasures::default(); work.rows.len()];
     let uses = colours::count(work, &mut rows);
     floats::find(work, &mut rows);
@@ -51,7 +63,12 @@ pub fn measure(work: &Work<'_>) -> Measures {
         colours: colours::summarise(uses, &rows),
         reading: reading::summarise(&rows),
         relief: relief::summarise(work, &rows),
-        busyness: work.tiles.iter().map(busyness).fold(0.0, f64::max),
+        busyness: looks(work),
         rows,
     }
+}
+
+/// How hard the busiest of its charts looks.
+fn looks(work: &Work<'_>) -> f64 {
+    work.tiles.iter().map(busyness).fold(0.0, f64::max)
 }

@@ -115,7 +115,7 @@ pub fn bare_chart(chart: &Chart, settings: BareSettings) -> Work<'_> {
         cyclic: chart.declares_rows,
         gauge: settings.gauge,
         limit: settings.limit.in_stitches(settings.gauge),
-        craft: Craft::Knit,
+        craft: Craft::USUAL,
         stitches: width,
         repeats,
         round: BARE_ROUND,

@@ -31,7 +31,11 @@ pub fn lesson(lesson: &Lesson) -> Work<'_> {
         marks,
         ..
     } = piece.stack;
-    let rows = stretch_of_colourwork(rows, &cells);
+    let rows = if lesson.craft.has_rows() {
+        stretch_of_colourwork(rows, &cells)
+    } else {
+        rows
+    };
     // Of equally wide charts the first counts; they stand equally often in the round.
     let widest = rows.iter().rev().max_by_key(|row| row.drawn_width);
     let gauge = lesson.colourwork.gauge;

@@ -1,11 +1,11 @@
 //! What instructions are written from, and how they name lines and the numbers of all sizes.
 
+use crate::course::Lesson;
 use crate::course::chart::Worked;
-use crate::course::{Craft, Lesson};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Stage, StageKind};
 use crate::study::Studied;
-use crate::words::{Wording, join_and, literal};
+use crate::words::{CraftWords, Wording, join_and, literal};
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
 #[must_use]
@@ -38,6 +38,11 @@ pub(crate) struct Author<'a> {
 }
 
 impl Author<'_> {
+    /// The words of the lesson's craft.
+    pub(super) const fn says(&self) -> CraftWords {
+        CraftWords::of(self.lesson, self.wording)
+    }
+
     /// Numbers of all sizes in running text, the learner's own in bold: `88 (96, **104**)`.
     pub(super) fn sizes<T: ToString + PartialEq>(&self, values: &[T]) -> String {
         let mark = |(i, value): (usize, &T)| match self.yours {
@@ -54,7 +59,7 @@ impl Author<'_> {
 
     /// Whether a stage of knitting begins on a wrong side: rows are counted from the first that is no rib.
     pub(super) fn is_purled(&self, stage: &Stage) -> bool {
-        if self.lesson.worked == Worked::Round || self.lesson.craft != Craft::Knit {
+        if !self.lesson.turns() || !self.lesson.craft.catches() {
             return false;
         }
         let parts = self.pieces.iter().flat_map(|piece| &piece.parts);

@@ -1,7 +1,7 @@
 //! What the bands of a lesson say in its instructions.
 
 use crate::course::chart::Chart;
-use crate::course::{AcrossPart, Band, Craft, Extent};
+use crate::course::{AcrossPart, Band, Extent};
 use crate::words::steps::author::Author;
 use crate::words::steps::resting::resting;
 use crate::words::steps::told::Instruction;
@@ -17,16 +17,6 @@ pub(super) struct Facts<'a> {
     pub(super) before: &'a [usize],
     /// Stitches above it.
     pub(super) after: &'a [usize],
-}
-
-fn work(author: &Author<'_>) -> &'static str {
-    let flat = author.lesson.worked == crate::course::chart::Worked::Flat;
-    match author.lesson.craft {
-        Craft::Knit if flat => "Work",
-        Craft::Knit => "Knit",
-        Craft::CountedThread => "Stitch",
-        Craft::Crochet | Craft::Tunisian => "Work",
-    }
 }
 
 /// A rib, by its height or its rounds.
@@ -49,7 +39,6 @@ pub(super) fn rib_text(
             })
             .unwrap_or(4),
     };
-    let (knit, purl) = (multiple.div_ceil(2), multiple / 2);
     let lines = author.lines(rounds);
     let extent = match found {
         Some(Band::Rib {
@@ -61,11 +50,7 @@ pub(super) fn rib_text(
         ),
         _ => lines,
     };
-    if author.lesson.craft == Craft::Knit {
-        format!("In {yarn}, knit {knit}, purl {purl} for {extent}.")
-    } else {
-        format!("In {yarn}, work ribbing over multiples of {multiple} for {extent}.")
-    }
+    format!("In {yarn}, {} for {extent}.", author.says().rib(multiple))
 }
 
 /// Plain rounds; nothing where no size has any.
@@ -76,7 +61,7 @@ pub(super) fn plain_text(
     rounds: &[usize],
     until: Option<&str>,
 ) -> Option<String> {
-    let work = work(author);
+    let work = author.says().work();
     if let Some(until) = until {
         let about = author.lines(rounds);
         if rounds.iter().all(|n| *n == 0) {
@@ -102,17 +87,7 @@ pub(super) fn plain_text(
             author.lines(rounds)
         ));
     }
-    let of = if author.lesson.craft == Craft::Crochet {
-        format!(" of {}", author.wording.plain_crochet())
-    } else {
-        String::new()
-    };
-    let flat = author.lesson.worked == crate::course::chart::Worked::Flat;
-    let purled = if flat && author.lesson.craft == Craft::Knit {
-        format!(" in {}", author.wording.stocking_stitch())
-    } else {
-        String::new()
-    };
+    let (of, purled) = author.says().plain_rows();
     let none = skip_zero(rounds);
     Some(format!(
         "{work} {}{of} in {yarn}{purled}.{none}{say}",

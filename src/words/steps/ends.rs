@@ -18,8 +18,8 @@ impl Author<'_> {
     /// How the last stitches of a part are finished.
     pub(super) fn edge(&self, part: usize) -> String {
         let lesson = self.lesson;
-        if lesson.craft.carries_inside() {
-            return "Fasten off.".to_owned();
+        if let Some(edge) = self.says().edge() {
+            return edge.to_owned();
         }
         let cast_off = match self.ends_in_rib(part) {
             true => format!("{} in rib,", self.wording.cast_off()),

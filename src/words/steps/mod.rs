@@ -11,5 +11,4 @@ mod tables;
 mod told;
 
 pub(crate) use author::Author;
-pub(crate) use stages::to_begin;
 pub use told::{Instruction, RoundTable};

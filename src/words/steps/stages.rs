@@ -1,30 +1,18 @@
 //! Instructions from the schedules of all sizes, in the trade's notation. Every count is read from a stage.
 
+use crate::course::Band;
 use crate::course::body::Makes;
-use crate::course::chart::Worked;
-use crate::course::{Band, Craft};
 use crate::piece::{PartName, Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
 use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text, skip_zero};
 use crate::words::steps::resting::cut_after;
 use crate::words::steps::told::{Instruction, RoundTable};
-use crate::words::tools::tool_name;
 use crate::words::{
-    PURLED, labels, length_number, needle_text, part_of_piece, short_verbs, spread_in,
-    spread_words, unit_name,
+    Verbs, labels, length_number, needle_text, part_of_piece, spread_words, unit_name,
 };
 
 /// A step, and the rows of the table that it points to.
 pub(super) type Drafted = (Instruction, Vec<(String, String)>);
-
-/// How stitches are made that all others stand on: `cast on`.
-pub(crate) const fn to_begin(craft: Craft) -> &'static str {
-    match craft {
-        Craft::Knit => "cast on",
-        Craft::Crochet | Craft::Tunisian => "make a chain of",
-        Craft::CountedThread => "mark off",
-    }
-}
 
 /// Of a part that is worked twice: from which step to which.
 fn say_twice(steps: &mut [Instruction], first: usize, part: PartName) {
@@ -222,30 +210,18 @@ impl Author<'_> {
         } else {
             lesson.colourwork.needle
         };
-        let tool = tool_name(lesson);
-        let make = to_begin(lesson.craft);
-        let with = needle
-            .map(|n| format!(" and the {} {tool}", needle_text(n, self.wording.units())))
-            .unwrap_or_default();
-        let join = match (lesson.worked, lesson.craft) {
-            (Worked::Flat, _) | (_, Craft::CountedThread) => "",
-            (_, Craft::Crochet) => {
-                " Join into a ring with a slip stitch, without a twist. Every round: chain 1, which is no stitch, and begin in the \
-                 stitch it stands on; finish the last stitch in its own yarn and close with a slip stitch into the first one, drawn through \
-                 in the next round’s first yarn. Do not turn."
-            }
-            (_, Craft::Tunisian) => {
-                " Join into a ring with a slip stitch, without a twist; begin and close every round there."
-            }
-            _ if part == 0 && lesson.makes == Makes::Yoke => {
-                " Join into a round without a twist; mark the start, at one side of the body."
-            }
-            _ => " Join into a round without a twist; mark the start.",
-        };
-        format!(
-            "With {yarn}{with} {make} {} stitches.{join}",
-            self.sizes(counts)
-        )
+        let says = self.says();
+        let with = needle.map_or_else(String::new, |n| {
+            format!(
+                " and the {} {}",
+                needle_text(n, self.wording.units()),
+                says.tool()
+            )
+        });
+        let told =
+            |more: usize| self.sizes(&counts.iter().map(|count| count + more).collect::<Vec<_>>());
+        let body = part == 0 && lesson.makes == Makes::Yoke;
+        format!("With {yarn}{with} {}", says.begin(&told, body))
     }
 
     /// An even change; nothing where no size has one.
@@ -255,11 +231,12 @@ impl Author<'_> {
         }
         let text = |stage: &Stage| match &stage.kind {
             StageKind::Change(spread) if spread.changes() > 0 => {
-                let words = if self.is_purled(stage) {
-                    spread_in(spread, PURLED)
+                let verbs = if self.is_purled(stage) {
+                    Verbs::purled()
                 } else {
-                    spread_words(spread, self.lesson.craft)
+                    self.says().verbs()
                 };
+                let words = spread_words(spread, &verbs);
                 format!("{words} ({} stitches)", stage.after)
             }
             _ => format!("skip this step ({} stitches)", stage.after),
@@ -335,12 +312,13 @@ impl Author<'_> {
 
     /// The rounds of a crown or top: told once, counted in a table.
     fn shaping(&self, part: usize, stages: &[&Stage], after: &[usize]) -> String {
-        let (plain, less, _) = short_verbs(self.lesson.craft);
+        let verbs = self.says().verbs();
+        let (plain, less) = (verbs.plain(8), &verbs.less);
         let before: Vec<usize> = stages.iter().map(|s| s.before).collect();
         let line = self.line();
         format!(
-            "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain} 8, {less}: \
-             72” would mean {plain} 8, {less}, over and over to the end, after which 72 stitches are left.",
+            "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain}, {less}: \
+             72” would mean {plain}, {less}, over and over to the end, after which 72 stitches are left.",
             self.sizes(&before),
             self.sizes(after),
             self.top_name(part).to_lowercase()

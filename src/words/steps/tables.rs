@@ -140,7 +140,7 @@ impl Author<'_> {
                 });
             let words: Vec<String> = rounds
                 .flatten()
-                .map(|round| round_words(&round.work, round.after, self.lesson.craft))
+                .map(|round| round_words(&round.work, round.after, &self.says().verbs()))
                 .collect();
             match columns.iter_mut().find(|(_, known)| *known == words) {
                 Some((labels, _)) => labels.push(label),
