@@ -12,6 +12,7 @@ use crate::piece::{self, Piece, Pieces, Without};
 use crate::rows::catches::{self, Catch};
 use crate::rows::grade::{self, Demand, Grade, Setting};
 use crate::rows::measure::{self, Measures};
+use crate::rows::thread::Field;
 use crate::rows::walk::{self, BareSettings, Work};
 
 /// A lesson or a bare chart with all that is known about it.
@@ -59,7 +60,14 @@ impl Made {
                 .iter()
                 .filter_map(|piece| amounts(lesson, piece))
                 .collect(),
-            stitches: middle.map_or_else(Stitches::default, |p| time::of_piece(lesson, p)),
+            stitches: middle.map_or_else(Stitches::default, |p| match lesson.craft.has_rows() {
+                true => time::of_piece(lesson, p),
+                false => Stitches {
+                    craft: lesson.craft,
+                    plain: Field::of(work).crosses() as f64,
+                    stranded: 0.0,
+                },
+            }),
             before_colourwork: middle.map(|p| time::before_colourwork(lesson, p)),
             clashes: clashes(lesson, work),
             pieces,

@@ -24,6 +24,12 @@ pub enum InTheRound {
     Never,
 }
 
+impl Default for Craft {
+    fn default() -> Self {
+        Self::USUAL
+    }
+}
+
 impl Craft {
     /// The one of a bare chart, of a lesson that names none, and of a class that assumes nothing else.
     pub const USUAL: Self = Self::Knit;
@@ -79,6 +85,19 @@ impl Craft {
     #[must_use]
     pub const fn knows_loops(self) -> bool {
         matches!(self, Self::Knit)
+    }
+
+    /// Stitches a minute, plain and in two colours or more: of a fluent hand, and in a class of learners. Common practice of
+    /// knitting, no source; of the others our estimate.
+    #[must_use]
+    pub const fn rates(self) -> [(f64, f64); 2] {
+        match self {
+            Self::Knit => [(20.0, 12.0), (12.0, 7.0)],
+            Self::Crochet => [(15.0, 10.0), (9.0, 6.0)],
+            // Each stitch is worked twice, forward and back.
+            Self::Tunisian => [(12.0, 8.0), (7.0, 5.0)],
+            Self::CountedThread => [(3.0, 3.0), (1.5, 1.5)],
+        }
     }
 
     /// What it makes here.

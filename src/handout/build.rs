@@ -11,7 +11,7 @@ use crate::handout::fabric::fabric;
 use crate::handout::fits::fits;
 use crate::handout::shape::{shape, shown, yoke_view};
 use crate::handout::ticks::ticks;
-use crate::handout::{Handout, MeasureLine, Print, YarnLine};
+use crate::handout::{ChartSheet, Handout, MeasureLine, Print, YarnLine};
 use crate::path::Placed;
 use crate::path::StudiedCourse;
 use crate::picture::Rung;
@@ -20,10 +20,10 @@ use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Without};
 use crate::study::{Made, Studied};
 use crate::words::{
-    Author, CraftWords, RoundTable, RowNames, Wording, abbreviations, between_sizes, cautions,
-    checks, count_name, fabric_note, lacking_size, lead, longest, measure_first, new_intro,
-    new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools,
-    without_counts,
+    Author, CraftWords, Instruction, OnCloth, RoundTable, RowNames, Wording, abbreviations,
+    between_sizes, cautions, checks, count_name, fabric_note, lacking_size, lead, longest,
+    measure_first, new_intro, new_things, next_lesson, part_words, rights_text, shared_label,
+    size_notes, tools, without_counts,
 };
 
 /// The handouts of a course, in its order.
@@ -82,13 +82,7 @@ fn handout<'a>(
     let new = new_things(lesson, studied, placed, wording);
     let charts = sheets(lesson, studied, print, wording);
     let tools = tools(lesson, &pieces, wording);
-    let rows: Vec<String> = charts
-        .iter()
-        .flat_map(|chart| &chart.rows)
-        .map(|(_, words)| words.clone())
-        .collect();
-    let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
-    Some(Handout {
+    let handout = Handout {
         number: place + 1,
         of: order.len(),
         id: lesson.id.clone(),
@@ -109,14 +103,12 @@ fn handout<'a>(
         climb: climb(course),
         fabric: fabric(lesson, studied, wording).filter(|_| !print.is_black()),
         fabric_note: fabric_note(print.binding).to_owned(),
-        charts,
         longest: longest(lesson, studied, wording),
         measure_first: measure_first(lesson, wording),
         count_name: count_name(lesson.makes),
         size_sources: size_sources(lesson),
-        abbreviations: says
-            .basic_stitch()
-            .unwrap_or_else(|| abbreviations(&steps, &tables, &rows)),
+        abbreviations: short_forms(says, &steps, &tables, &charts),
+        charts,
         steps,
         tables,
         measured,
@@ -130,6 +122,7 @@ fn handout<'a>(
         size_notes,
         pieces,
         yarns: yarns(lesson),
+        stuff: says.stuff(),
         tool: says.tools(),
         tools,
         text: lesson.text.clone(),
@@ -142,7 +135,42 @@ fn handout<'a>(
         yours,
         print: print.clone(),
         wording,
+    };
+    Some(if lesson.craft.has_rows() {
+        handout
+    } else {
+        on_cloth(handout, &OnCloth::of(lesson, studied, wording))
     })
+}
+
+/// The short forms of steps, tables and rows, each written out; of crafts that have a stitch of their own, that stitch.
+fn short_forms(
+    says: CraftWords,
+    steps: &[Instruction],
+    tables: &[RoundTable],
+    charts: &[ChartSheet<'_>],
+) -> String {
+    let rows = charts.iter().flat_map(|chart| &chart.rows);
+    let rows: Vec<&str> = rows.map(|(_, words)| words.as_str()).collect();
+    let known = abbreviations(steps, tables, &rows);
+    says.basic_stitch(steps, tables).unwrap_or(known)
+}
+
+/// A handout of what is not worked in rows: nothing of rounds, ribs and floats.
+fn on_cloth<'a>(handout: Handout<'a>, cloth: &OnCloth<'_>) -> Handout<'a> {
+    Handout {
+        lead: cloth.lead(),
+        measure_first: cloth.measure_first(),
+        tools: cloth.tools(),
+        steps: cloth.steps(),
+        tables: vec![cloth.table()],
+        measured: Vec::new(),
+        ticks: Vec::new(),
+        longest: None,
+        checks: cloth.checks(),
+        abbreviations: String::new(),
+        ..handout
+    }
 }
 
 /// The grades of the whole course, for the small ladder.
@@ -243,8 +271,10 @@ fn measures(
     let each = Part::ALL
         .into_iter()
         .zip(&studied.grade.causes)
-        .filter(|(part, _)| {
-            *part != Part::Handling || studied.grade.parts[Part::Handling.index()] > 0.0
+        .filter(|(part, _)| match part {
+            Part::Handling => studied.grade.parts[Part::Handling.index()] > 0.0,
+            Part::Relief => lesson.craft.has_rows(),
+            _ => true,
         });
     each.map(|(part, cause)| {
         let value = studied.grade.parts[part.index()];

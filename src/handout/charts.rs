@@ -13,8 +13,8 @@ use crate::rows::catches::Catch;
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    Catching, CraftWords, RowNames, Wording, catching, chart_alt, reading, rights_text, row_words,
-    trap_tag, trap_words, work_over_words,
+    Catching, CraftWords, RowNames, Wording, catching, chart_alt, passes_words, reading,
+    rights_text, row_words, trap_tag, trap_words, work_over_words,
 };
 
 /// The sheets of a lesson's charts.
@@ -83,7 +83,12 @@ fn sheet<'a>(
         .has_edges()
         .then_some(&what.chart.repeat_stitches);
     let label = |row: usize| format!("{} {}", names.line_title(), row + 1);
-    sheet.rows = (0..chart.height)
+    let told = if lesson.craft.has_rows() {
+        chart.height
+    } else {
+        0
+    };
+    sheet.rows = (0..told)
         .map(|row| {
             let yarn = |ink: u8| {
                 let yarn = what
@@ -117,14 +122,17 @@ fn sheet<'a>(
                 tags.extend(trap_tag(&traps, edges.is_some()).map(|tag| (row, tag)));
                 words.push_str(&work_over_words(studied, index, &names));
             }
-            let words = format!("{}{words}", names.way_back(row).unwrap_or_default());
+            let words = match lesson.reads() {
+                Reads::ForwardAndReturn => passes_words(&words, names.wording),
+                _ => format!("{}{words}", names.way_back(row).unwrap_or_default()),
+            };
             (label(row), words)
         })
         .collect();
     let looks = looks(what, lesson);
     let yarns: Vec<String> = looks.iter().map(|look| look.name.clone()).collect();
     sheet.picture = Some(ChartPicture {
-        alt: chart_alt(&chart, &yarns, &names),
+        alt: chart_alt(&chart, lesson.reads(), &yarns, &names),
         looks,
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         reads: lesson.reads(),

@@ -15,7 +15,8 @@ use crate::piece::yarn::{Amount, Basis};
 use crate::rows::grade::Skill;
 use crate::study::Studied;
 use crate::words::{
-    Wording, clash_sentences, kit, labels, largest_step_words, technique_title, technique_titles,
+    Wording, clash_sentences, kit, labels, largest_step_words, rates, technique_title,
+    technique_titles,
 };
 
 /// A lesson in the course plan.
@@ -98,6 +99,8 @@ pub struct CoursePlan {
     pub largest: Option<(String, usize, String)>,
     /// Yarn colours and the lessons that use them.
     pub yarns: Vec<PlanYarn>,
+    /// What hours are reckoned from.
+    pub rates: String,
     /// People in the class, if the course says so.
     pub learners: Option<u32>,
     /// Their names and sizes, if the course says so.
@@ -202,6 +205,7 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
             .iter()
             .map(|learner| (learner.name.clone(), learner.size.label.clone()))
             .collect(),
+        rates: rates(course),
         class_hours: sessions.map(|s| s.class_hours(course.lessons.len())),
         strata: strata(studied),
         meetings: meetings(studied),
@@ -279,6 +283,10 @@ fn add_yarns(
     place: usize,
     yarns: &mut Vec<PlanYarn>,
 ) {
+    // Floss is told with its lesson, by length.
+    if !lesson.craft.has_rows() {
+        return;
+    }
     let made = studied.made();
     let one = made.middle_amounts();
     // Whoever has no name, or a size that the lesson does not have, makes the middle one.

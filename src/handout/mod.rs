@@ -134,6 +134,8 @@ pub struct Handout<'a> {
     pub size_sources: Vec<Source>,
     /// Yarns.
     pub yarns: Vec<YarnLine>,
+    /// What it is made of: `Yarn`.
+    pub stuff: &'static str,
     /// `needles` or `hook`.
     pub tool: &'static str,
     /// Yarn and needles in sentences.

@@ -3,18 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use crate::rows::grade::split_craft;
-
-/// The items of a technique, in Markdown; of another craft, where it has none of its own, those of the plain technique.
+/// The items of a technique, in Markdown; none of a technique that has none in its own craft.
 #[must_use]
 pub(super) fn pitfalls(id: &str) -> &'static [String] {
     static ALL: LazyLock<BTreeMap<String, Vec<String>>> =
         LazyLock::new(|| read(include_str!("../../templates/pitfalls.md")));
-    let plain = split_craft(id).1;
-    ALL.get(id)
-        .or_else(|| ALL.get(plain))
-        .map(Vec::as_slice)
-        .unwrap_or_default()
+    ALL.get(id).map(Vec::as_slice).unwrap_or_default()
 }
 
 /// Headings are ids, list items belong to the heading above them.

@@ -10,7 +10,7 @@ use crate::piece::time::{self, Pace};
 use crate::study::Studied;
 use crate::words::{
     Begun, ClassReach, Doing, HomeLoad, RowNames, Wording, ahead, before, behind, doing, goal,
-    home_text, meeting_own, talk, technique_title,
+    home_text, meeting_own, stops_in, talk, technique_title,
 };
 
 /// A stretch of a meeting.
@@ -35,6 +35,8 @@ pub struct Meeting {
     pub stretches: Vec<Stretch>,
     /// What to show, what to draw on the board, when all hands stop.
     pub own: Vec<String>,
+    /// Whether all hands stop somewhere.
+    pub stops: bool,
     /// What it leaves to do at home, and whether that fits.
     pub home: String,
     /// Whether it does.
@@ -126,6 +128,7 @@ pub(super) fn meetings(course: &StudiedCourse<'_>) -> Vec<Meeting> {
                 weeks: (meeting + 1 < number).then_some(sessions.weeks_between),
             };
             Meeting {
+                stops: own.iter().any(|one| stops_in(one, wording)),
                 own: meeting_own(&own, wording),
                 home: home_text(&load),
                 fits: load.fits(),
@@ -152,6 +155,7 @@ pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
         let next = placed
             .get(place + 1)
             .and_then(|p| course.course.lessons.get(p.index));
+        let minutes = minutes.filter(|_| lesson.craft.has_rows());
         let reach = minutes.map(|minutes| reach(studied, minutes));
         let names = RowNames::of_lesson(lesson, wording).with_places(lesson, &studied.work);
         Some(Teaching {
@@ -159,8 +163,8 @@ pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
             title: lesson.title.clone(),
             before: before(lesson, studied, place == 0, wording),
             goal: reach.map_or_else(String::new, |reach| goal(reach, &names)),
-            ahead: ahead(reach, next.map(|next| next.title.as_str()), &names),
-            behind: behind(reach, studied, &names),
+            ahead: ahead(reach, next, &names),
+            behind: behind(reach, lesson, studied, &names),
             talk: talk(studied, &names),
             trouble: p
                 .step
@@ -193,7 +197,10 @@ fn stretches(
     let weights: f64 = lessons.iter().map(|(_, _, new)| 1.0 + *new as f64).sum();
     let mut parts: Vec<(f64, Doing<'_>)> = Vec::new();
     let begin = if meeting == 0 {
-        Doing::FirstLook
+        let cloth = lessons
+            .first()
+            .is_some_and(|(_, one, _)| !one.craft.has_rows());
+        Doing::FirstLook(cloth)
     } else {
         Doing::Look
     };

@@ -1,9 +1,10 @@
 //! Rounds to tick off: a box for each round whose number is the same in every size.
 
-use crate::course::{Band, Lesson};
+use crate::course::{Band, Lesson, Reads};
 use crate::piece::{Piece, Stage, StageKind};
 use crate::rows::drawn::rows_worked;
 use crate::study::Studied;
+use crate::words::labels::PASSES;
 use crate::words::{labels, part_of_piece};
 
 /// Most boxes of one group: more would be a page of boxes.
@@ -14,8 +15,8 @@ const MOST: usize = 120;
 pub struct Ticks {
     /// What the rounds belong to.
     pub title: String,
-    /// The number of each, and whether a float is to be caught there.
-    pub boxes: Vec<(usize, bool)>,
+    /// The number of each, with its pass where a row has two, and whether a float is to be caught there.
+    pub boxes: Vec<(String, bool)>,
 }
 
 /// The groups of a lesson in the order of work.
@@ -46,6 +47,9 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) ->
                 .filter(|_| !told)
                 .filter(|group| same && !group.boxes.is_empty() && group.boxes.len() <= MOST);
             if let Some(mut group) = group {
+                if lesson.reads() == Reads::ForwardAndReturn {
+                    group.boxes = in_passes(&group.boxes);
+                }
                 if let Some(name) = part_of_piece(named.name) {
                     group.title = format!("{name}: {}", group.title);
                 }
@@ -56,6 +60,13 @@ pub(super) fn ticks(lesson: &Lesson, pieces: &[Piece], studied: &Studied<'_>) ->
     groups
 }
 
+/// Each row twice: its forward and its return pass.
+fn in_passes(boxes: &[(String, bool)]) -> Vec<(String, bool)> {
+    let passes =
+        |(number, watch): &(String, bool)| PASSES.map(|pass| (format!("{number} {pass}"), *watch));
+    boxes.iter().flat_map(passes).collect()
+}
+
 fn is_change(stage: &Stage) -> bool {
     matches!(stage.kind, StageKind::Change(_))
 }
@@ -63,7 +74,7 @@ fn is_change(stage: &Stage) -> bool {
 fn group(lesson: &Lesson, stage: &Stage, rounds: usize, studied: &Studied<'_>) -> Option<Ticks> {
     let plain = |title: &str| Ticks {
         title: title.to_owned(),
-        boxes: (1..=rounds).map(|n| (n, false)).collect(),
+        boxes: (1..=rounds).map(|n| (n.to_string(), false)).collect(),
     };
     match &stage.kind {
         StageKind::Rib(_) => Some(plain(labels::RIB)),
@@ -90,7 +101,9 @@ fn group(lesson: &Lesson, stage: &Stage, rounds: usize, studied: &Studied<'_>) -
             let rows = rows_worked(&what.chart, *times);
             Some(Ticks {
                 title: labels::chart_title(&what.chart.title),
-                boxes: rows.map(|row| (row + 1, printed && caught(row))).collect(),
+                boxes: rows
+                    .map(|row| ((row + 1).to_string(), printed && caught(row)))
+                    .collect(),
             })
         }
         _ => None,

@@ -109,7 +109,9 @@ impl ChartPicture<'_> {
                 drawing.label((right + 6.8, y), number, 10.0, weight(row + 1), Anchor::End);
             }
         }
-        if frame.rows.start == 0 {
+        if self.reads == Reads::FromTheMiddle {
+            self.middle(drawing, frame);
+        } else if frame.rows.start == 0 {
             let y = frame.middle(0, 0).1;
             arrow(drawing, (right + 8.0, y));
             drawing.label(
@@ -132,6 +134,35 @@ impl ChartPicture<'_> {
                     Anchor::Middle,
                 );
             }
+        }
+    }
+
+    /// Arrows at the middle of a chart that is counted from there, where it is not in parts.
+    fn middle(&self, drawing: &mut Drawing, frame: &Frame) {
+        let (left, top, right, bottom) = frame.bounds();
+        if frame.columns != self.chart.width || frame.rows != (0..self.chart.height) {
+            return;
+        }
+        let (x, y) = ((left + right) / 2.0, (top + bottom) / 2.0);
+        let (far, wide) = (2.4, 1.3);
+        for corners in [
+            [
+                (x, top - 0.5),
+                (x - wide, top - 0.5 - far),
+                (x + wide, top - 0.5 - far),
+            ],
+            [
+                (right + 0.5, y),
+                (right + 0.5 + far, y - wide),
+                (right + 0.5 + far, y + wide),
+            ],
+            [
+                (left - 0.5, y),
+                (left - 0.5 - far, y - wide),
+                (left - 0.5 - far, y + wide),
+            ],
+        ] {
+            drawing.fill(Path::polygon(&corners), Paint::Ink);
         }
     }
 

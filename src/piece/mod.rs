@@ -7,6 +7,7 @@
 mod builder;
 pub mod contrast;
 mod fits;
+pub mod floss;
 mod hand;
 mod head;
 mod jersey;

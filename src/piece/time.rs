@@ -1,21 +1,19 @@
 //! How long a piece takes: stitches by kind ÷ rates. Common practice, no source; therefore always a range.
 
-use crate::course::{Band, Lesson};
+use crate::course::{Band, Craft, Lesson};
 use crate::piece::stages::{Piece, StageKind};
 use crate::piece::{self};
 use crate::rows::walk::Work;
 use crate::rows::{across, drawn};
 
-/// Stitches a minute of a fluent knitter, plain and stranded.
-const FLUENT: (f64, f64) = (20.0, 12.0);
-/// Stitches a minute in a class of learners.
-const CLASS: (f64, f64) = (12.0, 7.0);
 /// The range round an estimate.
 const RANGE: (f64, f64) = (0.7, 1.5);
 
 /// Stitches of a piece by kind.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Stitches {
+    /// In what.
+    pub craft: Craft,
     /// In rows of one colour.
     pub plain: f64,
     /// In rows of two or more.
@@ -40,16 +38,18 @@ impl Hours {
 }
 
 impl Stitches {
-    /// Hours of a fluent knitter.
+    /// Hours of a fluent hand.
     #[must_use]
     pub fn fluent(self) -> Hours {
-        self.at(FLUENT)
+        let [fluent, _] = self.craft.rates();
+        self.at(fluent)
     }
 
     /// Hours in a class.
     #[must_use]
     pub fn in_class(self) -> Hours {
-        self.at(CLASS)
+        let [_, class] = self.craft.rates();
+        self.at(class)
     }
 
     fn at(self, (plain, stranded): (f64, f64)) -> Hours {
@@ -73,6 +73,7 @@ pub enum Pace {
 /// How many rows of the colourwork a learner finishes in so many minutes, from the first on.
 #[must_use]
 pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
+    let [_, class] = work.craft.rates();
     let factor = match pace {
         Pace::Fast => RANGE.0,
         Pace::Slow => RANGE.1,
@@ -81,9 +82,9 @@ pub fn rows_within(work: &Work<'_>, minutes: f64, pace: Pace) -> usize {
     let done = work.rows.iter().take_while(|row| {
         let cells = work.cells(row);
         let rate = if work.is_relief(row) {
-            CLASS.0
+            class.0
         } else {
-            CLASS.1
+            class.1
         };
         // A row between edges is worked over the whole piece, not over the two repeats that are measured.
         let measured = (cells.len() * row.repeats) as f64;
@@ -112,7 +113,10 @@ pub fn before_colourwork(lesson: &Lesson, piece: &Piece) -> Stitches {
             is_edge(stage)
         }
     };
-    let mut total = Stitches::default();
+    let mut total = Stitches {
+        craft: lesson.craft,
+        ..Stitches::default()
+    };
     for part in &piece.parts {
         let stages: Vec<piece::Stage> = part.stages.iter().take_while(beneath).cloned().collect();
         let reached = stages.len() < part.stages.len();
@@ -132,7 +136,10 @@ pub fn before_colourwork(lesson: &Lesson, piece: &Piece) -> Stitches {
 /// Every stitch of a piece by kind.
 #[must_use]
 pub fn of_piece(lesson: &Lesson, piece: &Piece) -> Stitches {
-    let mut total = Stitches::default();
+    let mut total = Stitches {
+        craft: lesson.craft,
+        ..Stitches::default()
+    };
     for part in &piece.parts {
         total.add_part(lesson, part);
     }

@@ -6,7 +6,6 @@ use std::sync::Arc;
 use crate::course::ChartUse;
 use crate::course::chart::Chart;
 use crate::ground::fault::{Code, Fault, did_you_mean};
-use crate::read::chart_file::worked;
 use crate::read::lesson_file::Reader;
 use crate::read::shape::parse_range;
 use crate::read::yaml::Node;
@@ -31,11 +30,12 @@ impl Reader<'_> {
             );
             return None;
         };
-        if chart.worked != worked(self.node) {
+        let of = self.craft();
+        if of.craft.has_rows() && chart.worked != of.worked {
             let title = format!(
                 "chart `{name}` is drawn to be worked {}, this lesson is worked {}",
                 chart.worked.name(),
-                worked(self.node).name()
+                of.worked.name()
             );
             self.faults.push(
                 Fault::new(Code::WorkedDiffers, title, id.span, "the lesson counts")

@@ -218,7 +218,7 @@ impl Reader<'_> {
                     at,
                     "that of the colourwork is taken",
                 )
-                .help("knit a plain swatch and add `plain: { stitches: …, rows: … }`"),
+                .help("work a plain swatch and add `plain: { stitches: …, rows: … }`"),
             );
         }
     }

@@ -56,6 +56,12 @@ impl Field {
         self.cells.get(y * self.width + x).copied().flatten()
     }
 
+    /// Squares that are stitched.
+    #[must_use]
+    pub fn crosses(&self) -> usize {
+        self.cells.iter().flatten().count()
+    }
+
     fn squares(&self) -> impl Iterator<Item = Square> + '_ {
         (0..self.height).flat_map(|y| (0..self.width).map(move |x| (x, y)))
     }

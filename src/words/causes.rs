@@ -34,18 +34,35 @@ pub fn part_title(part: Part, wording: Wording) -> String {
     .to_owned()
 }
 
+/// The name of a part where its cause is known: what floats in one craft travels in another.
+#[must_use]
+pub fn part_name(part: Part, cause: &Cause, wording: Wording) -> String {
+    match cause.fact {
+        Fact::Travel { .. } => "Behind the cloth".to_owned(),
+        Fact::Blocks { .. } => "Counting".to_owned(),
+        _ => part_title(part, wording),
+    }
+}
+
 /// Verdict and fact of a part.
 #[must_use]
 pub fn part_words(part: Part, value: f64, cause: &Cause, names: &RowNames) -> PartWords {
+    let name = part_name(part, cause, names.wording);
     PartWords {
-        name: part_title(part, names.wording),
-        verdict: verdict(part, value, cause),
+        name,
+        verdict: verdict(part, value, cause, names),
         fact: cause_text(part, cause, names),
     }
 }
 
-fn verdict(part: Part, value: f64, cause: &Cause) -> String {
+fn verdict(part: Part, value: f64, cause: &Cause, names: &RowNames) -> String {
     let words = match (part, &cause.fact) {
+        (_, Fact::Travel { mm, .. }) if *mm <= 0.0 => "Nothing travels",
+        (_, Fact::Travel { .. }) => "Short ways, behind stitches",
+        (_, Fact::Threads { .. }) => "One after the other",
+        (_, Fact::Blocks { .. }) if value < 0.5 => "Easy to count",
+        (_, Fact::Blocks { .. }) if value < 0.75 => "Count every area",
+        (_, Fact::Blocks { .. }) => "Count every cross",
         (Part::Floats, Fact::None) => "Nothing floats",
         (Part::Floats, Fact::LongestFloat { carried: true, .. }) => {
             "Carried inside, nothing hangs free"
@@ -66,7 +83,8 @@ fn verdict(part: Part, value: f64, cause: &Cause) -> String {
         (Part::Relief, _) if value < 0.4 => "Rest comes often",
         (Part::Relief, _) if value < 0.7 => "A rest now and then",
         (Part::Relief, _) => "Hardly a rest",
-        (Part::Handling, Fact::Handling(_)) => "More than knitting on",
+        (Part::Handling, Fact::Handling(_)) if names.is_knitted => "More than knitting on",
+        (Part::Handling, Fact::Handling(_)) => "More than going on",
         (Part::Handling, _) => "Nothing besides",
     };
     words.to_owned()
@@ -99,6 +117,22 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
                 _ => format!("{longest}; {} over {limit}", count(*rows_over, line, lines)),
             }
         }
+        Fact::Travel { mm, starts } => {
+            let begun = count(*starts, "time", "times");
+            match short_text(Length::mm(*mm), names.wording.units()) {
+                _ if *mm <= 0.0 => format!("A thread is begun {begun}"),
+                far => format!("The longest way is {far}; a thread is begun {begun}"),
+            }
+        }
+        Fact::Threads { total, most } => format!(
+            "{}, at most {} in a row of squares",
+            count(*total, "thread", "threads"),
+            number_word(*most)
+        ),
+        Fact::Blocks { mean, most } => format!(
+            "{} areas of {colour} in a square of ten by ten, at most {most}",
+            plain_number(*mean, 1)
+        ),
         Fact::ColoursAtOnce { most, ends } => {
             let ends = count(*ends, "end", "ends");
             format!(
@@ -125,7 +159,7 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
         Fact::Handling(reasons) => {
             let reasons: Vec<String> = reasons
                 .iter()
-                .map(|reason| handling_words(*reason, names.wording))
+                .map(|reason| handling_words(*reason, names))
                 .collect();
             capital(&join_and(&reasons))
         }
@@ -138,8 +172,12 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
     }
 }
 
-fn handling_words(reason: HandlingReason, wording: Wording) -> String {
+fn handling_words(reason: HandlingReason, names: &RowNames) -> String {
+    let wording = names.wording;
     match reason {
+        HandlingReason::PurlingBack if !names.is_knitted => {
+            return format!("rows of the wrong side in two {}", wording.colours());
+        }
         HandlingReason::PurlingBack => {
             return format!("purling back in two {}", wording.colours());
         }
@@ -177,6 +215,9 @@ pub fn lower_text(value: f64, cause: &Cause, names: &RowNames) -> Option<String>
         Fact::LongestFloat { .. } => {
             format!("shorter runs of one {colour}, or thinner yarn")
         }
+        Fact::Threads { .. } => format!("fewer {}", names.wording.colours()),
+        Fact::Travel { .. } => format!("areas of one {colour} closer to each other"),
+        Fact::Blocks { .. } => format!("larger areas of one {colour}"),
         Fact::ColoursAtOnce { most, .. } if *most > 2 => {
             format!("the third {colour} in {line}s of its own, two at a time")
         }

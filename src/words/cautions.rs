@@ -68,11 +68,12 @@ pub fn cautions(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec
                 .to_owned(),
         );
     }
-    let hands = CraftWords::of(lesson, wording).tools();
+    let says = CraftWords::of(lesson, wording);
+    found.extend(says.own_caution().map(str::to_owned));
     found.push(format!(
-        "**Your hands.** Two {} are harder on them than one. Put the {hands} down for five minutes in every \
-         half-hour; stop if it hurts, and ask a professional if it stays.",
-        wording.colours()
+        "{}. Put the {} down for five minutes in every half-hour; stop if it hurts, and ask a professional if it stays.",
+        says.tires(),
+        says.tools()
     ));
     found.push(format!(
         "Rules where you live, and your doctor or {}, come first.",

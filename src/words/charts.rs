@@ -206,7 +206,16 @@ pub fn work_over_words(studied: &Studied<'_>, index: usize, names: &RowNames) ->
 
 /// A chart for those who cannot see it; `yarns` are those of its inks.
 #[must_use]
-pub fn chart_alt(chart: &Chart, yarns: &[String], names: &RowNames) -> String {
+pub fn chart_alt(chart: &Chart, reads: Reads, yarns: &[String], names: &RowNames) -> String {
+    if reads == Reads::FromTheMiddle {
+        return format!(
+            "Chart {}: {} by {} squares, in {}, counted from the middle",
+            chart.title,
+            chart.width,
+            chart.height,
+            join_and(yarns)
+        );
+    }
     format!(
         "Chart {}: {} by {}, in {}. The same is said under “The {} in words”.",
         chart.title,

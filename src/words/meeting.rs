@@ -28,7 +28,8 @@ pub fn meeting_own(begun: &[Begun<'_>], wording: Wording) -> Vec<String> {
     let shown: Vec<String> = begun.iter().filter_map(|one| show(one, wording)).collect();
     let stops: Vec<String> = begun.iter().flat_map(|one| stops(one, wording)).collect();
     // One row for the board: the one that must be looked at most.
-    let hardest = begun.iter().map(|one| (one, most_looks(one)));
+    let rows = begun.iter().filter(|one| one.lesson.craft.has_rows());
+    let hardest = rows.map(|one| (one, most_looks(one)));
     let hardest = hardest.reduce(|a, b| if b.1 > a.1 { b } else { a });
     let board = hardest.and_then(|(one, looks)| board(one, looks, wording));
     let show = (!shown.is_empty()).then(|| {
@@ -44,6 +45,12 @@ pub fn meeting_own(begun: &[Begun<'_>], wording: Wording) -> Vec<String> {
         )
     });
     show.into_iter().chain(board).chain(stop).collect()
+}
+
+/// Whether all hands stop somewhere in a lesson.
+#[must_use]
+pub fn stops_in(one: &Begun<'_>, wording: Wording) -> bool {
+    !stops(one, wording).is_empty()
 }
 
 /// `stripes and joining a colour (lesson 1)`.
@@ -101,6 +108,9 @@ fn board(one: &Begun<'_>, looks: usize, wording: Wording) -> Option<String> {
 
 /// Before what everybody stops, because it is new and must not be missed.
 fn stops(one: &Begun<'_>, wording: Wording) -> Vec<String> {
+    if !one.lesson.craft.has_rows() {
+        return Vec::new();
+    }
     let (rows, work, plan) = (
         &one.studied.measures.rows,
         &one.studied.work,
@@ -130,7 +140,10 @@ fn stops(one: &Begun<'_>, wording: Wording) -> Vec<String> {
         Skill::ShapingInColour => row(&shaped, "which loses stitches in the pattern".to_owned()),
         Skill::PurlInColour => row(
             &purled,
-            format!("the first that is purled in two {colours}"),
+            match names.is_knitted {
+                true => format!("the first that is purled in two {colours}"),
+                false => format!("the first of the wrong side in two {colours}"),
+            },
         ),
         Skill::Thumb => Some("the thumb’s stitches go on waste yarn".to_owned()),
         Skill::JoiningSleeves => Some("body and sleeves come on to one needle".to_owned()),

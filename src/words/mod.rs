@@ -6,6 +6,7 @@
 mod causes;
 mod cautions;
 mod charts;
+mod cloth;
 mod contrast;
 mod craft;
 mod front;
@@ -35,11 +36,12 @@ mod terms;
 mod tools;
 mod why;
 
-pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_title, part_words};
+pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_name, part_title, part_words};
 pub use cautions::cautions;
 pub use charts::{
     Catching, catching, chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words,
 };
+pub use cloth::OnCloth;
 pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use craft::{CraftWords, Leans, Verbs};
 pub use front::{checks, count_name, fabric_note, hours_range, lead, next_lesson, task_text};
@@ -52,7 +54,7 @@ pub use lengths::{
 pub use literal::literal;
 pub use longest::{LongestFloat, longest};
 pub use measured::{measured_name, part_of_piece};
-pub use meeting::{Begun, meeting_own};
+pub use meeting::{Begun, meeting_own, stops_in};
 pub use news::{NewThing, new_intro, new_things};
 pub use next::{aim_text, reasons, thing_name};
 pub use numbers::{capital, count, join_and, join_titles, list_and, number_word, ordinal, small};
@@ -62,7 +64,7 @@ pub use practice::{
     too_deep_text, wrong_side_text,
 };
 pub use remedies::{made_over_id, remedy_commands, remedy_text};
-pub use rows::{RowNames, mark_name, row_words};
+pub use rows::{RowNames, mark_name, passes_words, row_words};
 pub use sizes::{
     abbreviations, between_sizes, lacking_size, size_notes, without_counts, without_name,
 };
@@ -71,7 +73,7 @@ pub use spread::{round_words, spread_words};
 pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable};
 pub use swatch::measure_first;
-pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, talk};
+pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, rates, talk};
 pub use terms::Wording;
 pub use tools::{needle_kinds, tools};
 pub use why::why;

@@ -81,6 +81,7 @@ pub fn new_things(
     };
     let each = placed.step.new_techniques.iter().map(|id| {
         let text = match Skill::of(id) {
+            Some(skill) if !lesson.craft.has_rows() => threads_text(skill, wording),
             Some(Skill::Stripes) => {
                 format!("One {colour} a {line}, the other resting at the start of the {line}.")
             }
@@ -108,6 +109,9 @@ pub fn new_things(
                 "A repeat of {} blocks of {colour}: read it in groups of four.",
                 studied.measures.reading.chunks_most
             ),
+            Some(Skill::PurlInColour) if !names.is_knitted => {
+                format!("Every second row is worked from the wrong side in two {colours}, read the other way.")
+            }
             Some(Skill::PurlInColour) => {
                 format!("Every second row is purled in two {colours}, strands towards you.")
             }
@@ -139,4 +143,19 @@ pub fn new_things(
         }
     });
     each.collect()
+}
+
+/// The same on cloth, where one thread follows the other.
+fn threads_text(skill: Skill, wording: Wording) -> String {
+    let colour = wording.colour();
+    match skill {
+        Skill::JoiningColours => format!("One {colour} is ended and another begun."),
+        Skill::TwoColours => "Two threads, one after the other.".to_owned(),
+        Skill::ThreeColours => "Three threads, one after the other.".to_owned(),
+        Skill::FirstSteps => format!(
+            "Cloth, needle and the cross: {} them on a corner before you begin.",
+            wording.practise()
+        ),
+        _ => "See its card.".to_owned(),
+    }
 }

@@ -1,13 +1,13 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
-use crate::course::Lesson;
 use crate::course::Reads;
 use crate::course::chart::{Chart, Mark, Worked};
+use crate::course::{Craft, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
 use crate::words::count;
-use crate::words::labels::REPEAT_FROM;
+use crate::words::labels::{PASSES, REPEAT_FROM};
 use crate::words::terms::Wording;
 use crate::words::{CraftWords, Leans};
 
@@ -22,6 +22,8 @@ pub struct RowNames {
     pub colours: Vec<String>,
     /// The words of the course.
     pub wording: Wording,
+    /// Whether it is knitted.
+    pub is_knitted: bool,
     /// What is said of a row on the way back.
     way_back: Option<&'static str>,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
@@ -35,6 +37,7 @@ impl RowNames {
     pub fn of_lesson(lesson: &Lesson, wording: Wording) -> Self {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
         Self {
+            is_knitted: lesson.craft == Craft::USUAL,
             way_back: lesson
                 .turns()
                 .then(|| CraftWords::of(lesson, wording).way_back()),
@@ -58,6 +61,7 @@ impl RowNames {
             lines,
             colours,
             wording,
+            is_knitted: true,
             way_back: (worked == Worked::Flat).then_some("(wrong side, purl) "),
             places: Vec::new(),
         }
@@ -276,4 +280,16 @@ fn runs(
             }
         })
         .collect()
+}
+
+/// A Tunisian row: its forward pass as told, and its return pass.
+#[must_use]
+pub fn passes_words(words: &str, wording: Wording) -> String {
+    let [forward, back] = PASSES;
+    let colour = wording.colour();
+    if words.starts_with("all ") {
+        format!("{forward} and {back} {words}")
+    } else {
+        format!("{forward} {words}. {back} back, each loop in its own {colour}")
+    }
 }

@@ -1,5 +1,7 @@
 //! What techniques are called.
 
+use crate::course::Craft;
+use crate::course::chart::Worked;
 use crate::rows::grade::{Skill, split_craft};
 use crate::words::numbers::{capital, small};
 use crate::words::terms::Wording;
@@ -17,7 +19,20 @@ pub fn technique_title(id: &str, wording: Wording) -> String {
         None => capital(&name.replace('-', " ")),
     };
     match craft {
-        Some(craft) => format!("{}: {}", capital(&craft.replace('-', " ")), small(&title)),
+        Some(craft) => {
+            let title = match Skill::of(name) {
+                Some(Skill::PurlInColour) => {
+                    format!("Working back in two {}", wording.colours())
+                }
+                _ => title,
+            };
+            // What goes round is called so in the crafts that go round.
+            let title = match Craft::from_name(craft).map(Craft::usual) {
+                Some(Worked::Flat) => title.replace(" in a round", ""),
+                _ => title,
+            };
+            format!("{}: {}", capital(&craft.replace('-', " ")), small(&title))
+        }
         None => title,
     }
 }

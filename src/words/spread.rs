@@ -8,16 +8,17 @@ use crate::words::{Verbs, count};
 /// `[k 8, k2tog] 4 times, [k 7, k2tog] 6 times`, in these verbs.
 #[must_use]
 pub fn spread_words(spread: &Spread, verbs: &Verbs) -> String {
-    let change = if spread.is_decrease() {
-        &verbs.less
-    } else {
-        &verbs.more
+    let less = spread.is_decrease();
+    let step = |gap: usize| {
+        if less {
+            one(gap, verbs, &verbs.less)
+        } else {
+            one(verbs.before_more(gap), verbs, &verbs.more)
+        }
     };
     let mut parts = Vec::new();
-    if let Some(gap) = spread.first {
-        parts.push(one(gap, verbs, change));
-    }
-    parts.extend(spread.groups.iter().map(|g| group(g, verbs, change)));
+    parts.extend(spread.first.map(step));
+    parts.extend(spread.groups.iter().map(|g| group(g, &step)));
     if spread.last > 0 {
         parts.push(verbs.plain(spread.last));
     }
@@ -32,10 +33,10 @@ fn one(gap: usize, verbs: &Verbs, change: &str) -> String {
     }
 }
 
-fn group(group: &Group, verbs: &Verbs, change: &str) -> String {
+fn group(group: &Group, step: &dyn Fn(usize) -> String) -> String {
     let times = |n: usize| count(n, "time", "times");
     let run = |run: &GapRun| {
-        let inner = one(run.gap, verbs, change);
+        let inner = step(run.gap);
         match run.times {
             1 => inner,
             n => format!("[{inner}] {}", times(n)),

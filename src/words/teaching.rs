@@ -1,6 +1,8 @@
 //! What a teacher reads of each lesson, and what a class needs.
 
-use crate::course::{Lesson, Part};
+use std::collections::BTreeSet;
+
+use crate::course::{Course, Craft, Lesson, Part};
 use crate::ground::units::{Length, plain_number, round_half_up};
 use crate::path::StudiedCourse;
 use crate::piece::needles::{markers, needles};
@@ -8,7 +10,7 @@ use crate::piece::time::Stitches;
 use crate::study::Studied;
 use crate::words::CraftWords;
 use crate::words::{
-    RowNames, Wording, capital, cause_text, count, list_and, needle_kinds, needle_text, part_title,
+    RowNames, Wording, capital, cause_text, count, list_and, needle_kinds, needle_text, part_name,
 };
 
 /// How many rows of the colourwork are worked in class.
@@ -45,9 +47,9 @@ pub fn goal(reach: ClassReach, names: &RowNames) -> String {
     }
 }
 
-/// For those who are ahead; `next` is the title of the next lesson.
+/// For those who are ahead; `next` is the next lesson.
 #[must_use]
-pub fn ahead(reach: Option<ClassReach>, next: Option<&str>, names: &RowNames) -> String {
+pub fn ahead(reach: Option<ClassReach>, next: Option<&Lesson>, names: &RowNames) -> String {
     let far = match reach {
         Some(reach) if reach.fast < reach.all && reach.fast > 0 => {
             format!(
@@ -58,7 +60,11 @@ pub fn ahead(reach: Option<ClassReach>, next: Option<&str>, names: &RowNames) ->
         _ => String::new(),
     };
     match next {
-        Some(next) => format!("{far}Then begin the swatch for lesson “{}”.", next),
+        Some(next) => format!(
+            "{far}Then begin {} for lesson “{}”.",
+            CraftWords::of(next, names.wording).preparation(),
+            next.title
+        ),
         None => format!(
             "{far}Then help a {} to read her own work.",
             names.wording.neighbour()
@@ -68,7 +74,12 @@ pub fn ahead(reach: Option<ClassReach>, next: Option<&str>, names: &RowNames) ->
 
 /// The first row with something that must not be missed, for those who will not come to it in class.
 #[must_use]
-pub fn behind(reach: Option<ClassReach>, studied: &Studied<'_>, names: &RowNames) -> String {
+pub fn behind(
+    reach: Option<ClassReach>,
+    lesson: &Lesson,
+    studied: &Studied<'_>,
+    names: &RowNames,
+) -> String {
     let first = studied.plan().iter().position(|plan| !plan.is_empty());
     let slow = reach.map_or(0, |reach| reach.slow);
     let mut text = match first {
@@ -82,8 +93,12 @@ pub fn behind(reach: Option<ClassReach>, studied: &Studied<'_>, names: &RowNames
     };
     let hours = studied.made().stitches.in_class();
     if hours.to > 0.0 {
+        let smaller = match lesson.sizes.len() {
+            0 | 1 => "",
+            _ => ", or the smallest size is made",
+        };
         text.push_str(&format!(
-            "The whole piece takes {}–{} hours; what is left is done at home, or the smallest size is made.",
+            "The whole piece takes {}–{} hours; what is left is done at home{smaller}.",
             plain_number(hours.from, 1),
             plain_number(hours.to, 1)
         ));
@@ -95,13 +110,9 @@ pub fn behind(reach: Option<ClassReach>, studied: &Studied<'_>, names: &RowNames
 #[must_use]
 pub fn before(lesson: &Lesson, studied: &Studied<'_>, first: bool, wording: Wording) -> String {
     let hours = studied.made().before_colourwork.map(Stitches::in_class);
-    let swatch = if lesson.craft.carries_inside() {
-        "A swatch in the pattern"
-    } else {
-        "A swatch in the pattern, washed and dry"
-    };
+    let swatch = CraftWords::of(lesson, wording).at_home();
     match hours {
-        Some(hours) if hours.to >= 0.1 => format!(
+        Some(hours) if hours.to >= 0.1 && lesson.craft.has_rows() => format!(
             "{swatch}; then the edge and all that lies beneath the {}work ({}–{} hours).",
             wording.colour(),
             plain_number(round_half_up(hours.from, 1), 1),
@@ -139,7 +150,7 @@ pub fn talk(studied: &Studied<'_>, names: &RowNames) -> Vec<String> {
                 points,
                 format!(
                     "{} ({} points): {text}.",
-                    part_title(part, names.wording),
+                    part_name(part, cause, names.wording),
                     plain_number(points, 1)
                 ),
             ))
@@ -219,23 +230,37 @@ pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
             )
         })
         .collect();
-    items.push(format!(
-        "{} stitch markers, {learners} blunt sewing needles, {learners} tape measures",
-        most_markers.max(1) * learners as usize
-    ));
-    items.push(format!(
-        "Scissors for every four, waste yarn in a smooth light {}, pencils, and a scale to weigh the swatches",
-        wording.colour()
-    ));
-    items.push("A lamp that shows dark yarn, and a chair for every table: tired eyes and shoulders make tight floats".to_owned());
+    let lessons = course.course.lessons.iter();
+    let cloth = lessons.clone().any(|lesson| !lesson.craft.has_rows());
+    let rows = lessons.clone().any(|lesson| lesson.craft.has_rows());
+    let colour = wording.colour();
+    if cloth {
+        items.push(format!(
+            "{learners} hoops or frames, {learners} blunt tapestry needles as the lessons say, scissors with points"
+        ));
+        items.push(
+            "A lamp from one side, a magnifier to pass round, and a chair for every table"
+                .to_owned(),
+        );
+    }
+    if rows {
+        items.push(format!(
+            "{} stitch markers, {learners} blunt sewing needles, {learners} tape measures",
+            most_markers.max(1) * learners as usize
+        ));
+        items.push(format!(
+            "Scissors for every four, waste yarn in a smooth light {colour}, pencils, and a scale to weigh the swatches"
+        ));
+        items.push("A lamp that shows dark yarn, and a chair for every table: tired eyes and shoulders make tight floats".to_owned());
+    }
     items
 }
 
 /// What happens in a stretch of a meeting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Doing<'a> {
-    /// The first hour begins.
-    FirstLook,
+    /// The first hour begins; whether with cloth.
+    FirstLook(bool),
     /// A later one begins.
     Look,
     /// A lesson is shown: its number and title.
@@ -250,7 +275,8 @@ pub enum Doing<'a> {
 #[must_use]
 pub fn doing(what: Doing<'_>) -> String {
     match what {
-        Doing::FirstLook => "Look at everybody’s swatch; measure the gauge together".to_owned(),
+        Doing::FirstLook(true) => "Look at everybody’s cloth; find its middle together".to_owned(),
+        Doing::FirstLook(false) => "Look at everybody’s swatch; measure it together".to_owned(),
         Doing::Look => {
             "Look round: what came from home is laid out, ticked off and praised".to_owned()
         }
@@ -258,4 +284,41 @@ pub fn doing(what: Doing<'_>) -> String {
         Doing::Work(number) => format!("Lesson {number}: everyone works, you go round"),
         Doing::Home => "What to do at home, and what to bring".to_owned(),
     }
+}
+
+/// What hours are reckoned from, for the crafts of a course.
+#[must_use]
+pub fn rates(course: &Course) -> String {
+    let crafts: BTreeSet<Craft> = course.lessons.iter().map(|lesson| lesson.craft).collect();
+    let number = |n: f64| plain_number(n, 1);
+    let several = crafts.len() > 1;
+    let told = crafts.iter().map(|craft| {
+        let [fluent, class] = craft.rates();
+        let of = if several {
+            format!(" ({})", craft.name().replace('-', " "))
+        } else {
+            String::new()
+        };
+        if craft.has_rows() {
+            format!(
+                "fluent{of}: {} plain stitches a minute, {} in two {}; learner: {} and {}",
+                number(fluent.0),
+                number(fluent.1),
+                Wording::of_course(course).colours(),
+                number(class.0),
+                number(class.1)
+            )
+        } else {
+            format!(
+                "fluent{of}: {} crosses a minute; learner: {}",
+                number(fluent.0),
+                number(class.0)
+            )
+        }
+    });
+    let told: Vec<String> = told.collect();
+    format!(
+        "{}; each from seven tenths to one and a half of that (common practice, no source).",
+        capital(&told.join("; "))
+    )
 }

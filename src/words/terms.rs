@@ -180,10 +180,14 @@ impl Wording {
 
     /// The stitches of a crocheted rib: round the post from the front, and from the back.
     #[must_use]
-    pub const fn post_stitches(self) -> (&'static str, &'static str) {
+    pub const fn post_stitches(self) -> (&'static str, &'static str, &'static str) {
         match self.terms {
-            Terms::Uk => ("front post treble", "back post treble"),
-            Terms::Us => ("front post double crochet", "back post double crochet"),
+            Terms::Uk => ("treble", "front post treble", "back post treble"),
+            Terms::Us => (
+                "double crochet",
+                "front post double crochet",
+                "back post double crochet",
+            ),
         }
     }
 

@@ -51,7 +51,7 @@ fn decreased_stitches_are_left_out_of_the_worked_row() {
 
 /// A row knitted back from its words alone: runs of `N colour`, repeated from the star until `stitches` are worked,
 /// edges outside it.
-fn knit(words: &str, stitches: usize) -> Vec<String> {
+pub(crate) fn knit(words: &str, stitches: usize) -> Vec<String> {
     let run = |text: &str| -> Vec<String> {
         text.split(", ")
             .filter(|part| !part.is_empty())
@@ -85,7 +85,7 @@ fn knit(words: &str, stitches: usize) -> Vec<String> {
 }
 
 /// Cells of a worked row in the order worked, straight from the drawing.
-fn worked(it: &Chart, row: usize, flat: bool, repeats: usize) -> Vec<String> {
+pub(crate) fn worked(it: &Chart, row: usize, flat: bool, repeats: usize) -> Vec<String> {
     let name = |column: usize| it.inks[usize::from(it.row(row)[column])].role.clone();
     let repeat = it.repeat_stitches.clone();
     let mut columns: Vec<usize> = (0..repeat.start).collect();

@@ -15,7 +15,7 @@ use crate::demo_course::demo;
 use crate::harness::{load, read, root, yokeward};
 
 /// The small courses, by the names of their files.
-const SMALL: [&str; 4] = ["us", "young", "flat", "crafts"];
+const SMALL: [&str; 6] = ["us", "young", "flat", "crochet", "tunisian", "thread"];
 
 fn small(name: &str) -> Loaded {
     let loaded = load(&read(&format!("tests/fixtures/courses/{name}.txt")));

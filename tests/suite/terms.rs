@@ -38,7 +38,7 @@ const US: [&str; 10] = [
     "pediatrician",
 ];
 
-const COURSES: [&str; 4] = ["us", "young", "flat", "crafts"];
+const COURSES: [&str; 6] = ["us", "young", "flat", "crochet", "tunisian", "thread"];
 
 /// A small course in these terms, with nothing in it that its author wrote in others.
 fn course(name: &str, terms: &str) -> String {
@@ -59,8 +59,13 @@ fn strangers(text: &str, words: &[&str]) -> Vec<String> {
             if before.is_some_and(char::is_alphanumeric) {
                 continue;
             }
-            // A stitch round the post has the same name in the United States as the plain stitch here.
-            if *word == "double crochet" && text[..at].ends_with("post ") {
+            if *word == "double crochet" && text[..at].ends_with("half ") {
+                continue;
+            }
+            // Stitches round the post, and the round that they need, have this name in the United States.
+            let rib = text[..at].ends_with("post ")
+                || text[at + word.len()..].starts_with(", then round its posts");
+            if *word == "double crochet" && rib {
                 continue;
             }
             let from = text[..at]
@@ -89,7 +94,7 @@ fn sentences(value: &Value, found: &mut String) {
 }
 
 /// Everything that a pack and the answers about a course say, by where it stands.
-fn all_said(text: &str) -> BTreeMap<String, String> {
+pub(crate) fn all_said(text: &str) -> BTreeMap<String, String> {
     let loaded = load(text);
     assert!(!loaded.has_errors(), "{:?}", loaded.faults);
     let mut said = BTreeMap::new();
@@ -159,7 +164,14 @@ fn both_sides_have_their_words() {
         let said = COURSES.map(|name| all_said(&course(name, terms)));
         said.into_iter().flat_map(BTreeMap::into_values).collect()
     };
-    let (uk, us) = (all("uk"), all("us").replace("post double crochet", ""));
+    let (uk, us) = (
+        all("uk"),
+        all("us")
+            .replace("post double crochet", "")
+            .replace("half double crochet", "")
+            .replace("Half double crochet", "")
+            .replace("one round of double crochet", ""),
+    );
     for word in ["colour", "cast off", "health visitor", "double crochet"] {
         assert!(uk.contains(word) && !us.contains(word), "{word}");
     }

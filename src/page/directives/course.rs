@@ -56,6 +56,9 @@ impl<'a> CourseDirectives<'a> {
             named: bool,
             quiz: bool,
             first_steps: bool,
+            yarns: bool,
+            rates: &'a str,
+            stops: bool,
         }
         let over = self.plan.meetings.iter().filter(|meeting| !meeting.fits);
         let over: Vec<usize> = over.map(|meeting| meeting.number).collect();
@@ -65,6 +68,9 @@ impl<'a> CourseDirectives<'a> {
             lessons: self.plan.lessons.iter().map(|l| l.title.as_str()).collect(),
             footer: &self.plan.footer,
             largest: &self.plan.largest,
+            yarns: !self.plan.yarns.is_empty(),
+            rates: &self.plan.rates,
+            stops: self.plan.meetings.iter().any(|meeting| meeting.stops),
             learners: self.plan.learners,
             class_hours: self.plan.class_hours.is_some(),
             skill_marks: self.has_skill_marks(),

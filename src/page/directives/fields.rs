@@ -27,6 +27,7 @@ struct HandoutFields {
     has_ticks: bool,
     sizes_line: String,
     size_note: String,
+    stuff: String,
     tool: String,
     charts: Vec<ChartFields>,
     line: String,
@@ -44,6 +45,8 @@ struct ChartFields {
     room: u32,
     reading: String,
     rights: String,
+    /// Whether its rows are told in words.
+    has_rows: bool,
     /// How catches are counted and worked; empty where that is not needed or was said before.
     catching: String,
 }
@@ -95,6 +98,7 @@ impl HandoutDirectives<'_> {
             has_ticks: !h.ticks.is_empty(),
             sizes_line,
             size_note: labels::size_note(&sources, mean),
+            stuff: h.stuff.to_owned(),
             tool: h.tool.to_owned(),
             charts: h
                 .charts
@@ -105,6 +109,7 @@ impl HandoutDirectives<'_> {
                     room: room(c),
                     reading: c.reading.clone(),
                     rights: c.rights.clone(),
+                    has_rows: !c.rows.is_empty(),
                     catching: c.catching.clone(),
                 })
                 .collect(),

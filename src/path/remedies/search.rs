@@ -247,6 +247,10 @@ impl Search<'_> {
         let Some(lesson) = self.course().lessons.get(self.target) else {
             return Vec::new();
         };
+        // Nothing floats on cloth.
+        if !lesson.craft.has_rows() {
+            return Vec::new();
+        }
         let charts = lesson.charts();
         let drawn = charts.iter().map(|what| longest_float(&what.chart)).max();
         let drawn = drawn.unwrap_or(0);

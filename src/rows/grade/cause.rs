@@ -40,6 +40,27 @@ pub enum Fact {
         /// Carried inside: no free float.
         carried: bool,
     },
+    /// The longest way of a thread behind cloth.
+    Travel {
+        /// Its length in millimetres.
+        mm: f64,
+        /// How often a thread is begun.
+        starts: usize,
+    },
+    /// Threads on cloth.
+    Threads {
+        /// How many.
+        total: usize,
+        /// Most in a row of squares.
+        most: usize,
+    },
+    /// Areas of colour in a square of ten by ten.
+    Blocks {
+        /// Their mean.
+        mean: f64,
+        /// The most.
+        most: usize,
+    },
     /// Colours at a time.
     ColoursAtOnce {
         /// Most in a row.
@@ -86,10 +107,26 @@ pub(super) fn causes(work: &Work<'_>, measures: &Measures, handling: &Handling) 
             Fact::Handling(handling.reasons.clone())
         },
     };
+    let cloth = !work.craft.has_rows();
     [
-        floats(work, measures),
-        colours(measures),
-        reading(measures),
+        if cloth {
+            travel(measures)
+        } else {
+            floats(work, measures)
+        },
+        if cloth {
+            of_all(Fact::Threads {
+                total: measures.colours.total,
+                most: measures.colours.most,
+            })
+        } else {
+            colours(measures)
+        },
+        if cloth {
+            blocks(measures)
+        } else {
+            reading(measures)
+        },
         Cause {
             row: relief_row,
             fact: relief,
@@ -131,6 +168,24 @@ fn floats(work: &Work<'_>, measures: &Measures) -> Cause {
             carried: work.craft.carries_inside(),
         },
     }
+}
+
+const fn of_all(fact: Fact) -> Cause {
+    Cause { row: None, fact }
+}
+
+fn travel(measures: &Measures) -> Cause {
+    of_all(Fact::Travel {
+        mm: measures.floats.longest_mm,
+        starts: measures.colours.ends / 2,
+    })
+}
+
+fn blocks(measures: &Measures) -> Cause {
+    of_all(Fact::Blocks {
+        mean: measures.reading.looks_mean,
+        most: measures.reading.looks_most,
+    })
 }
 
 fn colours(measures: &Measures) -> Cause {

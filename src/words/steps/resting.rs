@@ -1,5 +1,6 @@
 //! Where a yarn rests between its rounds: carried, or cut and joined anew.
 
+use crate::course::Band;
 use crate::course::chart::Worked;
 use crate::piece::yarn::TAIL;
 use crate::rows::measure::{CARRIED_ROWS, Cut, cuts, is_cut};
@@ -53,16 +54,31 @@ fn told(cut: &Cut, author: &Author<'_>, names: &RowNames) -> Option<String> {
     ))
 }
 
-/// How the second yarn comes into stitches that close over it, and leaves them.
+/// How the other yarns come into stitches that close over them, and leave them.
 fn laid_in(author: &Author<'_>) -> String {
-    let line = author.line();
-    format!(
-        " Before the first stitch of {line} 1 lay the new yarn along the tops of the stitches, its tail {} long, and work \
-         over it. Through {line}s of one {} let it hang inside at the start, and take it up slack in the next; cut it after the \
-         last {line} that has it.",
-        round_text(TAIL, author.wording.units()),
-        author.wording.colour()
-    )
+    let lesson = author.lesson;
+    let chart = lesson
+        .bands
+        .iter()
+        .position(|band| matches!(band, Band::Chart { .. }));
+    let worked = chart.and_then(|at| lesson.bands.get(at.checked_sub(1)?));
+    let ground = match worked {
+        Some(Band::Plain { yarn, .. } | Band::Rib { yarn, .. }) => Some(*yarn),
+        _ => None,
+    };
+    let used = lesson
+        .charts()
+        .into_iter()
+        .flat_map(|what| what.yarns.iter().copied());
+    let mut others: Vec<usize> = used.filter(|yarn| Some(*yarn) != ground).collect();
+    others.sort_unstable();
+    others.dedup();
+    let names: Vec<String> = others
+        .iter()
+        .filter_map(|yarn| Some(literal(&lesson.yarns.get(*yarn)?.name)))
+        .collect();
+    let tail = round_text(TAIL, author.wording.units());
+    author.says().laid_in(&names, &tail)
 }
 
 /// In stripes alone: that a yarn is cut after a band, because it rests too long to be carried or is not used again.

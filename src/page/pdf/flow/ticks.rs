@@ -46,7 +46,7 @@ impl Flow<'_> {
                 let body = self.tree.add(item, Role::ListBody);
                 let frame = Path::rect(x + 0.25, 0.4, side, side);
                 slice.mark(PageMark::Line(frame, Stroke::new(Paint::Ink, 0.45)), None);
-                let words = number.to_string();
+                let words = number.clone();
                 let leading = sizes.table.leading;
                 let text = self.words(&words, style, leading, Some(body), pitch);
                 slice.absorb(&text, x + side + 1.6, (side - leading) / 2.0 + 0.4);
