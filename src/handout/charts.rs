@@ -64,7 +64,7 @@ fn sheet<'a>(
         title: chart.title.clone(),
         picture: None,
         rows: Vec::new(),
-        reading: reading(lesson.reads(), wording),
+        reading: read_so(lesson, wording),
         has_catches: false,
         catching: String::new(),
         rights,
@@ -146,6 +146,13 @@ fn sheet<'a>(
         chart,
     });
     (sheet, asked)
+}
+
+/// Which way a chart is read, and how the fabric differs from its picture.
+fn read_so(lesson: &Lesson, wording: Wording) -> String {
+    let drift = CraftWords::of(lesson, wording).drift();
+    let drift = drift.map_or_else(String::new, |drift| format!(" {drift}"));
+    reading(lesson.reads(), wording) + &drift
 }
 
 /// What is to be said of a chart's catches, but that places differ.

@@ -88,6 +88,22 @@ fn says_something(line: &str) -> bool {
         })
 }
 
+/// Which craft it is, is asked where its facts and its words are, and where a lesson is read.
+fn asks_the_craft(path: &str, text: &str) -> bool {
+    let crafts = [
+        "Craft::Knit",
+        "Craft::Crochet",
+        "Craft::Tunisian",
+        "Craft::CountedThread",
+    ];
+    let own = [
+        "src/course/craft.rs",
+        "src/read/craft.rs",
+        "src/words/craft/",
+    ];
+    crafts.iter().any(|craft| text.contains(craft)) && !own.iter().any(|own| path.starts_with(own))
+}
+
 /// Everything wrong with these files.
 fn faults(files: &[(String, String)], layers: &[String]) -> Vec<String> {
     let place: BTreeMap<&str, usize> = layers
@@ -163,6 +179,9 @@ fn faults(files: &[(String, String)], layers: &[String]) -> Vec<String> {
                 faults.push(format!("{path}: names {name}"));
             }
         }
+        if asks_the_craft(path, text) {
+            faults.push(format!("{path}: asks which craft it is"));
+        }
         // Sentences stand in one room; reasons of lints and the parts of a file's own language are none.
         let silent =
             ["picture", "handout", "page"].contains(&module) && path != "src/page/pdf/promises.rs";
@@ -237,6 +256,13 @@ fn planted_faults_are_found() {
             "prints",
         ),
         (file("src/rows/walk.rs", "//! x\nuse tera::Tera;\n"), "tera"),
+        (
+            file(
+                "src/rows/x.rs",
+                "//! x\nfn f() -> bool { craft == Craft::Crochet }\n",
+            ),
+            "which craft",
+        ),
         (file("src/rows/walk.rs", &long), "lines"),
         (
             file(

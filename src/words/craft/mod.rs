@@ -234,6 +234,18 @@ impl CraftWords {
         Some(told.join("; "))
     }
 
+    /// How its rounds drift, so that what is drawn upright leans; nothing where it does not. The amount from memory.
+    #[must_use]
+    pub fn drift(self) -> Option<String> {
+        let drifts = self.craft == Craft::Crochet && self.worked == Worked::Round;
+        drifts.then(|| {
+            format!(
+                "Each round sits about a quarter of a stitch further {} than the one beneath: upright lines lean that way.",
+                self.wording.right()
+            )
+        })
+    }
+
     /// What straightens its fabric; nothing where it lies flat.
     #[must_use]
     pub const fn curls(self) -> Option<&'static str> {
