@@ -145,6 +145,11 @@ fn charts_are_drawn_as_before() {
         writeln!(drawn, "{path}: {} bytes", bytes.len()).unwrap();
     }
     insta::assert_snapshot!("demo__charts", drawn);
+    // One that is counted from its middle.
+    let files = packed(&small("thread"));
+    let path = files.keys().find(|path| path.ends_with("chart-boat.svg"));
+    let picture = text(&files, path.unwrap());
+    insta::assert_snapshot!("thread__chart-boat.svg", picture.replace("><", ">\n<"));
 }
 
 #[test]
