@@ -15,6 +15,7 @@ use crate::read::{Loaded, Wanted};
 use crate::report::{Entry, MeasureReport, entry};
 use crate::rows::tame::Recoloured;
 use crate::study;
+use crate::words::labels::RELIEF;
 
 /// The measures of all that the paths name: lessons and charts of folders by id, files in the order given.
 #[must_use]
@@ -90,6 +91,7 @@ pub fn before_and_after(
             looks: looks.clone(),
             aspect: Gauge::BARE_CHART.stitches / Gauge::BARE_CHART.rows,
             reads: Reads::of_chart(chart.worked),
+            one_colour_row: Some(RELIEF),
             catches: Vec::new(),
             tags: Vec::new(),
             strands: Vec::new(),

@@ -18,6 +18,7 @@ use crate::picture::Rung;
 use crate::piece::practice::{alike, distinct};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Without};
+use crate::rows::thread::CLOTH;
 use crate::study::{Made, Studied};
 use crate::words::{
     Author, CraftWords, Instruction, OnCloth, RoundTable, RowNames, Wording, abbreviations,
@@ -122,6 +123,7 @@ fn handout<'a>(
         size_notes,
         pieces,
         yarns: yarns(lesson),
+        measure_title: says.measure_title(),
         stuff: says.stuff(),
         tool: says.tools(),
         tools,
@@ -244,7 +246,11 @@ fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
     let each = lesson.yarns.iter().map(|yarn| YarnLine {
         name: yarn.name.clone(),
         rgb: yarn.rgb,
-        role: yarn.role.clone(),
+        // What a role is called is the file's own business, but for the cloth.
+        role: match lesson.craft.has_rows() {
+            false if yarn.role != CLOTH => String::new(),
+            _ => yarn.role.clone(),
+        },
     });
     each.collect()
 }

@@ -136,6 +136,7 @@ fn sheet<'a>(
         looks,
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         reads: lesson.reads(),
+        one_colour_row: CraftWords::of(lesson, wording).one_colour_row(),
         catches,
         tags,
         strands: strands(&rows, studied, print.is_left_handed(), &column),

@@ -134,6 +134,8 @@ pub struct Handout<'a> {
     pub size_sources: Vec<Source>,
     /// Yarns.
     pub yarns: Vec<YarnLine>,
+    /// What stands over what is measured first.
+    pub measure_title: &'static str,
     /// What it is made of: `Yarn`.
     pub stuff: &'static str,
     /// `needles` or `hook`.

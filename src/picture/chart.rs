@@ -8,7 +8,7 @@ use crate::picture::parts::{ChartPart, LARGE, cell_size};
 use crate::picture::shown::ChartPicture;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 use crate::rows::drawn::one_colour;
-use crate::words::pictures::{PART_OF_REPEAT, RELIEF, REPEAT, again_mark, repeat_mark};
+use crate::words::pictures::{PART_OF_REPEAT, REPEAT, again_mark, repeat_mark};
 
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
@@ -27,7 +27,7 @@ impl ChartPicture<'_> {
     /// Where the cells of a part lie, and how often its columns stand side by side.
     fn laid_out(&self, part: &ChartPart) -> (Frame, usize) {
         let whole = part.columns == (0..self.chart.width);
-        let copies = if whole && self.shows_second_copy() {
+        let copies = if whole && self.shows_second_copy() && self.reads != Reads::FromTheMiddle {
             2
         } else {
             1
@@ -271,7 +271,9 @@ impl ChartPicture<'_> {
                 }
             };
             if one_colour(&self.chart, row).is_some() {
-                tag(drawing, RELIEF, Paint::Ink);
+                if let Some(words) = self.one_colour_row {
+                    tag(drawing, words, Paint::Ink);
+                }
             } else if let Some((_, words)) = self.tags.iter().find(|(at, _)| *at == row) {
                 tag(drawing, words, Paint::Buoy);
             }

@@ -8,6 +8,7 @@ use crate::picture::cells;
 use crate::picture::frame::{Frame, LEFT};
 use crate::picture::shown::{ChartPicture, InkLook};
 use crate::picture::{Drawing, Paint, Path, Stroke};
+use crate::words::labels::RELIEF;
 
 /// Room for it, in millimetres.
 struct Room {
@@ -84,6 +85,7 @@ pub fn glance(
         looks: looks.to_vec(),
         aspect,
         reads: Reads::of_chart(chart.worked),
+        one_colour_row: Some(RELIEF),
         catches: Vec::new(),
         tags: Vec::new(),
         strands: Vec::new(),

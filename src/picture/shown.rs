@@ -35,6 +35,8 @@ pub struct ChartPicture<'a> {
     pub aspect: f64,
     /// How the lesson is worked.
     pub reads: Reads,
+    /// What stands beside rows of one colour; nothing where that means nothing.
+    pub one_colour_row: Option<&'static str>,
     /// Catches: chart row and column, from 0.
     pub catches: Vec<(usize, usize)>,
     /// What stands beside rows with catches: chart row from 0, and the words.

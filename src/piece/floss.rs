@@ -14,24 +14,37 @@ pub const END: Length = Length::mm(50.0);
 /// What is bought beyond what is used.
 const RESERVE: f64 = 1.2;
 
+/// How long a thread is cut: a longer one wears. Common practice, no source.
+pub const CUT: Length = Length::mm(450.0);
+
 /// Floss of one colour.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Floss {
-    /// Metres of whole floss.
+    /// Lengths of working thread, each begun and ended.
+    pub lengths: usize,
+    /// Metres off the skein.
     pub metres: f64,
     /// Skeins to buy.
     pub skeins: usize,
 }
 
 /// Floss for a thread of so many strands over squares of this pitch: two arms in front, √2 of a square each, and two ways of
-/// a square behind.
+/// a square behind. Each start takes whole lengths; of a length off the skein as many are made as its strands allow.
 #[must_use]
 pub fn floss(thread: &Thread, pitch: Length, strands: usize) -> Floss {
     let cross = pitch.to_mm() * (2.0 * std::f64::consts::SQRT_2 + 2.0);
-    let ends = 2.0 * END.to_mm() * thread.starts.len() as f64;
-    let working = thread.crosses as f64 * cross + ends;
-    let metres = working / 1000.0 * strands as f64 / STRANDS_OF_SKEIN as f64;
+    let working = CUT.to_mm() - 2.0 * END.to_mm();
+    let of_start =
+        |crosses: usize| (crosses as f64 * cross / working - 1e-9).ceil().max(1.0) as usize;
+    let lengths: usize = thread
+        .starts
+        .iter()
+        .map(|start| of_start(start.crosses))
+        .sum();
+    let pieces = (lengths * strands).div_ceil(STRANDS_OF_SKEIN);
+    let metres = pieces as f64 * CUT.to_mm() / 1000.0;
     Floss {
+        lengths,
         metres,
         skeins: (metres * RESERVE / SKEIN - 1e-9).ceil().max(1.0) as usize,
     }

@@ -1,6 +1,8 @@
 //! Counted thread: no rows are worked. Areas of one colour are filled one after another, and the thread travels behind
 //! the cloth from each to the next.
 
+use std::collections::VecDeque;
+
 use crate::ground::units::{Length, Number};
 use crate::rows::walk::{Row, Work};
 
@@ -208,23 +210,45 @@ pub fn route(field: &Field, pitch: Length) -> (Vec<Thread>, Vec<Travel>) {
         let first = areas[n].first().copied().unwrap_or_default();
         (field.at(first), nearest(&areas[n]), n)
     });
-    for begun in order {
-        if std::mem::replace(&mut done[begun], true) {
+    let mut left: VecDeque<usize> = order.into();
+    let mut last: Option<(u8, Square)> = None;
+    while let Some(first) = left.pop_front() {
+        if done[first] {
             continue;
         }
-        let at = areas[begun]
-            .iter()
-            .copied()
-            .min_by_key(|square| (field.off_middle(*square), square.1, square.0))
-            .unwrap_or_default();
-        let Some(colour) = field.at(at) else { continue };
+        let at = |area: &[Square]| {
+            let square = area.iter().copied();
+            square.min_by_key(|square| (field.off_middle(*square), square.1, square.0))
+        };
+        let Some(colour) = areas[first].first().and_then(|square| field.at(*square)) else {
+            continue;
+        };
+        // The first of a colour lies nearest to the middle, each later one nearest to where the last thread ended.
+        let begun = match last.filter(|(other, _)| *other == colour) {
+            Some((_, end)) if left.len() < FEW => {
+                left.push_front(first);
+                let same = |n: &usize| !done[*n] && field.at(areas[*n][0]) == Some(colour);
+                let far = |n: usize| {
+                    let squares = areas[n].iter();
+                    squares.map(|square| squared(*square, end)).min()
+                };
+                let each = left.iter().copied().filter(same);
+                each.min_by_key(|n| (far(*n), *n)).unwrap_or(first)
+            }
+            _ => first,
+        };
+        done[begun] = true;
+        let at = at(&areas[begun]).unwrap_or_default();
         let (mut here, mut crosses) = (begun, areas[begun].len());
+        let mut end = at;
         while let Some(travel) = next(field, (&areas[here], colour), (&area_of, &done), reach) {
             here = area_of[travel.to.1 * field.width + travel.to.0];
             done[here] = true;
             crosses += areas[here].len();
+            end = travel.to;
             travels.push(travel);
         }
+        last = Some((colour, end));
         let start = Start {
             row: Number::of_index(at.1),
             stitch: Number::of_index(at.0),
@@ -243,6 +267,13 @@ pub fn route(field: &Field, pitch: Length) -> (Vec<Thread>, Vec<Travel>) {
         }
     }
     (threads, travels)
+}
+
+/// Areas up to which the nearest is looked for when a thread is begun anew; of more the next from the middle is taken.
+const FEW: usize = 2000;
+
+fn squared(a: Square, b: Square) -> usize {
+    a.0.abs_diff(b.0).pow(2) + a.1.abs_diff(b.1).pow(2)
 }
 
 /// The shortest way from an area to another of its colour that is not yet done, within reach and behind stitches.

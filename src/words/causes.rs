@@ -64,9 +64,7 @@ fn verdict(part: Part, value: f64, cause: &Cause, names: &RowNames) -> String {
         (_, Fact::Blocks { .. }) if value < 0.75 => "Count every area",
         (_, Fact::Blocks { .. }) => "Count every cross",
         (Part::Floats, Fact::None) => "Nothing floats",
-        (Part::Floats, Fact::LongestFloat { carried: true, .. }) => {
-            "Carried inside, nothing hangs free"
-        }
+        (Part::Floats, Fact::LongestFloat { carried: true, .. }) => names.carried.0,
         (Part::Floats, Fact::LongestFloat { rows_over: 0, .. }) => "Short: nothing to catch",
         (Part::Floats, Fact::LongestFloat { rows_over: 1, .. }) => "Short, but one to catch",
         (Part::Floats, _) if value < 0.6 => "Some to catch",
@@ -112,7 +110,7 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
                 count(*stitches, "stitch", "stitches")
             );
             match rows_over {
-                _ if *carried => format!("{longest}, worked over"),
+                _ if *carried => format!("{longest}, {}", names.carried.1),
                 0 => longest,
                 _ => format!("{longest}; {} over {limit}", count(*rows_over, line, lines)),
             }
@@ -120,8 +118,8 @@ pub fn cause_text(part: Part, cause: &Cause, names: &RowNames) -> String {
         Fact::Travel { mm, starts } => {
             let begun = count(*starts, "time", "times");
             match short_text(Length::mm(*mm), names.wording.units()) {
-                _ if *mm <= 0.0 => format!("A thread is begun {begun}"),
-                far => format!("The longest way is {far}; a thread is begun {begun}"),
+                _ if *mm <= 0.0 => format!("A thread is begun at least {begun}"),
+                far => format!("The longest way is {far}; a thread is begun at least {begun}"),
             }
         }
         Fact::Threads { total, most } => format!(

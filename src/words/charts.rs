@@ -20,15 +20,16 @@ pub fn reading(reads: Reads, wording: Wording) -> String {
             "Start at the bottom {here}. Read **every round** from {here} to {there}, then go up to the next line."
         ),
         Reads::ForwardAndReturn => format!(
-            "Start at the bottom {here}. Read **every row** from {here} to {there}: its forward pass in these {}, its return pass back \
-             again, each loop worked off in its own; the right side always faces you.",
-            wording.colours()
+            "Start at the bottom {here}. Read **every row** from {here} to {there}: its forward pass in these {colours}, the loop on the \
+             hook being stitch 1 and the first bar skipped; its return pass back again, each loop worked off in its own {colour}, and the \
+             last draw in that of the next row’s first stitch. The right side always faces you.",
+            colour = wording.colour(),
+            colours = wording.colours()
         ),
         Reads::FromTheMiddle => format!(
-            "The small arrows show the {} of the chart: begin there, at the {} of the cloth, and count outwards. Each square is \
+            "The small arrows show the {centre} of the chart: it lies on the {centre} of the cloth. Count outwards from there. Each square is \
              one cross; a heavier line stands after every tenth.",
-            wording.centre(),
-            wording.centre()
+            centre = wording.centre()
         ),
         Reads::Turning => format!(
             "Start at the bottom {here}. Read odd rows (the right side) from {here} to {there}, even rows from {there} to \

@@ -2,7 +2,7 @@
 
 use crate::course::{Cloth, Lesson, Units};
 use crate::ground::units::{Length, plain_number};
-use crate::piece::floss::{END, MARGIN, SKEIN, STRANDS_OF_SKEIN, floss};
+use crate::piece::floss::{CUT, END, MARGIN, SKEIN, STRANDS_OF_SKEIN, floss};
 use crate::rows::thread::{Field, Start, Thread, Travel, route};
 use crate::study::Studied;
 use crate::words::steps::{Instruction, RoundTable};
@@ -47,14 +47,33 @@ impl<'a> OnCloth<'a> {
         })
     }
 
-    /// `14-count cloth`, `28-count cloth, over two threads`.
+    /// `14-count cloth, each cross over one square of it`, `28-count cloth, each cross over two threads each way`.
     fn cloth_text(&self) -> String {
         let cloth = self.cloth();
         let over = match cloth.over {
-            0 | 1 => String::new(),
-            n => format!(", over {} threads", number_word(n as usize)),
+            0 | 1 => "one square of it".to_owned(),
+            n => format!("{} threads each way", number_word(n as usize)),
         };
-        format!("{}-count cloth{over}", plain_number(cloth.count, 1))
+        format!(
+            "{}-count cloth, each cross over {over}",
+            plain_number(cloth.count, 1)
+        )
+    }
+
+    /// Where the middle of the chart lies: in a square, on an edge or a corner of one, counted from the right and the bottom.
+    fn middle(&self) -> String {
+        let place = match (self.field.width % 2, self.field.height % 2) {
+            (0, 0) => "the upper left corner of ",
+            (0, _) => "the left edge of ",
+            (_, 0) => "the upper edge of ",
+            _ => "",
+        };
+        let (stitch, row) = (self.field.width.div_ceil(2), self.field.height.div_ceil(2));
+        format!("{place}square {stitch} of row {row}, counted from the right and from the bottom")
+    }
+
+    fn crosses_an_inch(&self) -> f64 {
+        self.cloth().crosses() / 100.0 * 25.4
     }
 
     fn size(&self) -> (Length, Length) {
@@ -69,7 +88,7 @@ impl<'a> OnCloth<'a> {
         let (width, height) = self.size();
         let crosses: usize = self.threads.iter().map(|thread| thread.crosses).sum();
         format!(
-            "A square on counted thread, {} by {} squares, {crosses} of them stitched. On {} it comes out {} by {}.",
+            "A piece on counted thread, {} by {} squares, {crosses} of them stitched. On {} it comes out {} by {}.",
             self.field.width,
             self.field.height,
             self.cloth_text(),
@@ -81,11 +100,14 @@ impl<'a> OnCloth<'a> {
     /// What to do with the cloth before anything is stitched.
     #[must_use]
     pub fn measure_first(&self) -> String {
-        let ten = Length::mm(self.pitch.to_mm() * 10.0);
+        let cloth = self.cloth();
+        let inch = Length::mm(25.4);
         format!(
-            "**The cloth first.** Iron it, fold it twice and crease it lightly: the middle is where the folds cross. Lay a ruler on \
-             it: ten squares of the chart are {}. Work one cross of each {} in the margin and look at it from an arm’s length.",
-            short_text(ten, self.wording.units()),
+            "**The cloth first.** Overcast its edges, so that they do not fray, and iron it. Count {} threads or squares of its weave \
+             along a ruler: they should measure {}. Fold it twice and crease it lightly: the middle is where the folds cross. Work one \
+             cross of each {} in the margin, look at it from an arm’s length, and unpick it.",
+            plain_number(cloth.count, 0),
+            short_text(inch, self.wording.units()),
             self.wording.colour()
         )
     }
@@ -97,17 +119,18 @@ impl<'a> OnCloth<'a> {
         let (width, height) = self.size();
         let cut =
             |side: Length| length_text(Length::mm(side.to_mm() + 2.0 * MARGIN.to_mm()), units);
-        let crosses_an_inch = self.cloth().crosses() / 100.0 * 25.4;
+        let crosses_an_inch = self.crosses_an_inch();
         let (needle, strands) = (needle(crosses_an_inch), strands(crosses_an_inch));
         format!(
-            "{}, cut {} by {}: {} more on every side. A blunt tapestry needle no. {needle}, a hoop or frame, scissors. Floss, \
-             {} of its {} strands at a time.",
+            "{}; cut {} by {}: {} more on every side. Blunt tapestry needles no. {needle}, one for each thread, a hoop a little wider \
+             than the work, scissors. Floss: cut it {} long, draw the {} strands out singly and lay {} together.",
             self.cloth_text(),
             cut(width),
             cut(height),
             length_text(MARGIN, units),
-            number_word(strands),
-            number_word(STRANDS_OF_SKEIN)
+            length_text(CUT, units),
+            number_word(STRANDS_OF_SKEIN),
+            number_word(strands)
         )
     }
 
@@ -121,10 +144,9 @@ impl<'a> OnCloth<'a> {
         let mut steps = vec![step(
             "Begin",
             format!(
-                "Put the middle of the cloth into the hoop, drum-tight. The middle of the chart is square {} of row {}, counted from \
-                 the right and from the bottom.",
-                self.field.width.div_ceil(2),
-                self.field.height.div_ceil(2)
+                "Put the middle of the cloth into the hoop, drum-tight, and take it out each time you stop. The folds cross at the \
+                 middle of the chart: {}.",
+                self.middle()
             ),
         )];
         for thread in &self.threads {
@@ -132,7 +154,7 @@ impl<'a> OnCloth<'a> {
         }
         steps.push(step(
             "Finish",
-            "Take it out of the hoop each time you stop. Wash it in cool water, roll it in a towel, and iron it face down on \
+            "Wash it in cool water, roll it in a towel, and iron it face down on \
              another while it is damp."
                 .to_owned(),
         ));
@@ -154,8 +176,8 @@ impl<'a> OnCloth<'a> {
             "{crosses}, all with the same arm on top. Come up at {}",
             place(first)
         );
-        text.push_str(match (thread.starts.len(), far) {
-            (1, 0) => " and fill the area.",
+        text.push_str(match far {
+            0 => " and fill the area.",
             _ => " and fill area after area, always going on to the nearest.",
         });
         if far > 0 {
@@ -167,11 +189,17 @@ impl<'a> OnCloth<'a> {
         if !more.is_empty() {
             let places: Vec<String> = more.iter().map(place).collect();
             text.push_str(&format!(
-                " End it, each time under the backs of four crosses, and begin anew at {}.",
+                " End it, each time under the backs of four crosses, and begin anew at {}, in this order.",
                 join_and(&places)
             ));
         } else {
             text.push_str(" End it under the backs of four crosses.");
+        }
+        if thread.starts.iter().any(|start| start.crosses < 4) {
+            text.push_str(
+                " Where fewer than four stand together: fold one strand in half, thread its two cut ends, leave the loop at the back, and \
+                 on the first way down pass the needle through it; end under the backs that are there.",
+            );
         }
         text
     }
@@ -179,26 +207,27 @@ impl<'a> OnCloth<'a> {
     /// What each colour takes.
     #[must_use]
     pub fn table(&self) -> RoundTable {
-        let crosses_an_inch = self.cloth().crosses() / 100.0 * 25.4;
+        let crosses_an_inch = self.crosses_an_inch();
         let rows = self.threads.iter().map(|thread| {
             let need = floss(thread, self.pitch, strands(crosses_an_inch));
             vec![
                 self.name(thread.colour),
                 thread.crosses.to_string(),
-                thread.starts.len().to_string(),
+                need.lengths.to_string(),
                 floss_text(need.metres, self.wording.units()),
                 need.skeins.to_string(),
             ]
         });
         RoundTable {
             title: "Thread by thread".to_owned(),
-            head: ["Thread", "Crosses", "Begun", "Floss", "Skeins"]
+            head: ["Thread", "Crosses", "Needlefuls", "Floss", "Skeins"]
                 .map(str::to_owned)
                 .to_vec(),
             rows: rows.collect(),
             note: format!(
-                "Reckoned from every cross, its two arms in front and its way behind, {} at either end of each thread, and a fifth \
-                 more, in skeins of {}. The way from area to area is the nearest each time; a shorter one may exist.",
+                "A needleful is a length of {}; of it {} at either end are lost. Floss is what comes off the skein, with all its strands; \
+                 skeins of {}, a fifth more than used.",
+                length_text(CUT, self.wording.units()),
                 length_text(END, self.wording.units()),
                 floss_text(SKEIN, self.wording.units())
             ),
@@ -210,14 +239,14 @@ impl<'a> OnCloth<'a> {
     /// What to look at in the finished piece.
     #[must_use]
     pub fn checks(&self) -> Vec<String> {
-        let ten = Length::mm(self.pitch.to_mm() * 10.0);
         vec![
             "All crosses have the same arm on top.".to_owned(),
             "Held against the light, no thread shows behind bare cloth.".to_owned(),
-            "At the back every end lies under four crosses; there is no knot.".to_owned(),
+            "At the back every end lies under crosses; there is no knot.".to_owned(),
             format!(
-                "Ten crosses measure ________; they should be {}.",
-                short_text(ten, self.wording.units())
+                "{} crosses measure ________; they should be {}.",
+                plain_number(self.crosses_an_inch(), 1),
+                short_text(Length::mm(25.4), self.wording.units())
             ),
         ]
     }

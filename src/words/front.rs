@@ -87,10 +87,7 @@ pub fn checks(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Vec<S
     let gauge = lesson.colourwork.gauge;
     let measures = &studied.measures;
     if measures.relief.stranded > 0 {
-        checks.push(format!(
-            "The {}work stretches over your spread hand as far as the plain part does.",
-            wording.colour()
-        ));
+        checks.push(CraftWords::of(lesson, wording).evenness());
     }
     if measures.floats.catches > 0 {
         checks.push(

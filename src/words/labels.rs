@@ -51,6 +51,9 @@ pub const fn change(more: bool, less: bool) -> &'static str {
 /// The forward and the return pass of a Tunisian row, in short.
 pub const PASSES: [&str; 2] = ["F", "R"];
 
+/// At the side of a row of one colour.
+pub const RELIEF: &str = "relief";
+
 /// A chart by its title.
 #[must_use]
 pub fn chart_title(title: &str) -> String {

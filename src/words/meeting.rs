@@ -1,6 +1,6 @@
 //! What a meeting has of its own: what to show, what to draw on the board, when all hands stop. In Markdown.
 
-use crate::course::{Band, Hand, Lesson};
+use crate::course::{Band, Hand, Lesson, Reads};
 use crate::ground::units::Number;
 use crate::path::Placed;
 use crate::rows::grade::Skill;
@@ -125,7 +125,12 @@ fn stops(one: &Begun<'_>, wording: Wording) -> Vec<String> {
             Some(Band::Chart { what, .. }) => format!(" of “{}”", what.chart.title),
             _ => String::new(),
         };
-        Some(format!("{} {row}{title}, {what}", names.line))
+        // The first loop of a Tunisian row is the last of the return pass beneath.
+        let beneath = match one.lesson.reads() {
+            Reads::ForwardAndReturn => "the return pass beneath ",
+            _ => "",
+        };
+        Some(format!("{beneath}{} {row}{title}, {what}", names.line))
     };
     let caught = |i: usize| plan.get(i).is_some_and(|catches| !catches.is_empty());
     let shaped = |i: usize| work.rows.get(i).is_some_and(|row| row.shaping);

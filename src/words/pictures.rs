@@ -120,9 +120,6 @@ pub const fn again_mark(room: bool) -> &'static str {
     }
 }
 
-/// At the side of a row of one colour.
-pub const RELIEF: &str = "relief";
-
 /// At the side of a row with so many catches.
 #[must_use]
 pub fn catches_tag(catches: usize) -> String {

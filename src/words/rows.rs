@@ -24,6 +24,8 @@ pub struct RowNames {
     pub wording: Wording,
     /// Whether it is knitted.
     pub is_knitted: bool,
+    /// What a carried strand is said to do.
+    pub carried: (&'static str, &'static str),
     /// What is said of a row on the way back.
     way_back: Option<&'static str>,
     /// For each row of the work the chart and the row in it, where readers know a row by its chart: a title if there are
@@ -38,6 +40,7 @@ impl RowNames {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
         Self {
             is_knitted: lesson.craft == Craft::USUAL,
+            carried: CraftWords::of(lesson, wording).carried(),
             way_back: lesson
                 .turns()
                 .then(|| CraftWords::of(lesson, wording).way_back()),
@@ -62,6 +65,7 @@ impl RowNames {
             colours,
             wording,
             is_knitted: true,
+            carried: ("", ""),
             way_back: (worked == Worked::Flat).then_some("(wrong side, purl) "),
             places: Vec::new(),
         }

@@ -113,7 +113,8 @@ pub fn before(lesson: &Lesson, studied: &Studied<'_>, first: bool, wording: Word
     let swatch = CraftWords::of(lesson, wording).at_home();
     match hours {
         Some(hours) if hours.to >= 0.1 && lesson.craft.has_rows() => format!(
-            "{swatch}; then the edge and all that lies beneath the {}work ({}–{} hours).",
+            "{swatch}; then {} and all that lies beneath the {}work ({}–{} hours).",
+            CraftWords::of(lesson, wording).lower_edge(),
             wording.colour(),
             plain_number(round_half_up(hours.from, 1), 1),
             plain_number(round_half_up(hours.to, 1), 1)
@@ -190,7 +191,9 @@ pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
         let plain = [lesson.rib_needle, lesson.colourwork.needle]
             .into_iter()
             .flatten();
-        let plain = plain.map(|size| (size, tool.to_owned()));
+        let width = pieces.first().map(|piece| piece.main.girth);
+        let kind = format!("{tool}{}", CraftWords::of(lesson, wording).tool_kind(width));
+        let plain = plain.map(|size| (size, kind.clone()));
         let all = if of_kinds.is_empty() {
             plain.collect()
         } else {
@@ -236,7 +239,8 @@ pub fn kit(course: &StudiedCourse<'_>) -> Vec<String> {
     let colour = wording.colour();
     if cloth {
         items.push(format!(
-            "{learners} hoops or frames, {learners} blunt tapestry needles as the lessons say, scissors with points"
+            "{learners} hoops or frames, blunt tapestry needles as the lessons say, one for each thread, scissors with points; cloth and \
+             floss for {learners}"
         ));
         items.push(
             "A lamp from one side, a magnifier to pass round, and a chair for every table"

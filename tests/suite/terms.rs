@@ -64,7 +64,8 @@ fn strangers(text: &str, words: &[&str]) -> Vec<String> {
             }
             // Stitches round the post, and the round that they need, have this name in the United States.
             let rib = text[..at].ends_with("post ")
-                || text[at + word.len()..].starts_with(", then round its posts");
+                || text[at + word.len()..]
+                    .starts_with(", which begins with chain 2, then round its posts");
             if *word == "double crochet" && rib {
                 continue;
             }

@@ -28,6 +28,7 @@ struct HandoutFields {
     sizes_line: String,
     size_note: String,
     stuff: String,
+    measure_title: String,
     tool: String,
     charts: Vec<ChartFields>,
     line: String,
@@ -99,6 +100,7 @@ impl HandoutDirectives<'_> {
             sizes_line,
             size_note: labels::size_note(&sources, mean),
             stuff: h.stuff.to_owned(),
+            measure_title: h.measure_title.to_owned(),
             tool: h.tool.to_owned(),
             charts: h
                 .charts

@@ -3,9 +3,11 @@
 mod verbs;
 mod work;
 
+use crate::course::body::Makes;
 use crate::course::chart::Worked;
 use crate::course::{Closing, Craft, CrochetStitch, Hand, Lesson};
 use crate::ground::units::Length;
+use crate::words::labels::RELIEF;
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::terms::Wording;
 
@@ -66,6 +68,15 @@ impl CraftWords {
         }
     }
 
+    /// What stands over what is measured first.
+    #[must_use]
+    pub const fn measure_title(self) -> &'static str {
+        match self.craft {
+            Craft::CountedThread => "Measure the cloth first",
+            _ => "Measure yourself first",
+        }
+    }
+
     /// Who is tired by it.
     #[must_use]
     pub fn tires(self) -> String {
@@ -83,8 +94,7 @@ impl CraftWords {
     pub const fn own_caution(self) -> Option<&'static str> {
         match self.craft {
             Craft::CountedThread => Some(
-                "**Needles.** Count them when you stop, and keep them from children and animals. Line what a child wears: loops at the \
-                 back catch fingers.",
+                "**Needles.** Count them when you stop, and keep them from children and animals.",
             ),
             _ => None,
         }
@@ -161,6 +171,67 @@ impl CraftWords {
         }
     }
 
+    /// What a carried strand is said to do: as a verdict, and after its length.
+    #[must_use]
+    pub const fn carried(self) -> (&'static str, &'static str) {
+        match self.craft {
+            Craft::Tunisian => (
+                "Crossed on its way, nothing hangs free",
+                "crossed every second loop",
+            ),
+            _ => ("Carried inside, nothing hangs free", "worked over"),
+        }
+    }
+
+    /// What stands beside a row of one colour in a chart; nothing where no rows are worked. In crochet “relief” is a stitch.
+    #[must_use]
+    pub const fn one_colour_row(self) -> Option<&'static str> {
+        match self.craft {
+            Craft::Knit => Some(RELIEF),
+            Craft::Crochet | Craft::Tunisian => Some("plain"),
+            Craft::CountedThread => None,
+        }
+    }
+
+    /// How even colourwork is judged.
+    #[must_use]
+    pub fn evenness(self) -> String {
+        let colour = self.wording.colour();
+        match self.craft {
+            Craft::Crochet | Craft::Tunisian => format!(
+                "The {colour}work is as wide as the plain part: it neither draws in nor flares."
+            ),
+            _ => format!(
+                "The {colour}work stretches over your spread hand as far as the plain part does."
+            ),
+        }
+    }
+
+    /// How it dries.
+    #[must_use]
+    pub const fn dry(self, makes: Makes) -> &'static str {
+        match (self.craft, makes) {
+            (Craft::Tunisian, _) => "pin it out damp to its measures and let it dry",
+            (_, Makes::Hat) => "dry over something round of its size",
+            _ => "dry flat in shape",
+        }
+    }
+
+    /// Whether the row that the foundation is worked into counts as the first of what follows.
+    #[must_use]
+    pub fn foundation_counts(self) -> bool {
+        matches!(self.craft, Craft::Crochet | Craft::Tunisian) && self.worked == Worked::Flat
+    }
+
+    /// The edge that all else stands on.
+    #[must_use]
+    pub const fn lower_edge(self) -> &'static str {
+        match self.craft {
+            Craft::Crochet | Craft::Tunisian => "the chain",
+            _ => "the edge",
+        }
+    }
+
     /// What is begun of a lesson ahead of its time.
     #[must_use]
     pub const fn preparation(self) -> &'static str {
@@ -216,7 +287,7 @@ impl CraftWords {
             Craft::Knit | Craft::CountedThread => return None,
             Craft::Crochet => vec![self.wording.crochet_named()],
             Craft::Tunisian => vec![
-                "tss: Tunisian simple stitch: hook behind the front bar of the stitch beneath, yarn over and draw up a loop; the last one \
+                "Tunisian simple stitch: hook behind the front bar of the stitch beneath, yarn over and draw up a loop; the last one \
                  of a row is taken under both strands of the edge"
                     .to_owned(),
             ],
@@ -228,7 +299,8 @@ impl CraftWords {
         }
         if posts {
             told.push(
-                "front post, back post: hook round the stem of the stitch beneath, from the front or from the back".to_owned(),
+                "front post, back post: yarn over, hook round the stem of the stitch beneath, from the front or from the back, draw up a loop, \
+                 then twice yarn over and draw through two".to_owned(),
             );
         }
         Some(told.join("; "))

@@ -14,7 +14,8 @@ impl CraftWords {
             (Craft::Crochet, Worked::Round) => {
                 let (tall, front, back) = self.wording.post_stitches();
                 format!(
-                    "work one round of {tall}, then round its posts {first} {front}, {second} {back} by turns,"
+                    "work one round of {tall}, which begins with chain 2, then round its posts {first} {front}, {second} {back} by turns, \
+                     front on front and back on back,"
                 )
             }
             (Craft::Crochet, Worked::Flat) => format!(
@@ -46,8 +47,8 @@ impl CraftWords {
             (Craft::Crochet, Worked::Flat) => {
                 let (more, from) = self.foundation();
                 format!(
-                    "chain {}. {} in the {from} chain from the hook and in each chain to the end: {} stitches, the first row of the \
-                     next step. {}",
+                    "chain {} with a hook one size thicker, so that it gives. {} in the {from} chain from the hook and in each chain \
+                     to the end: {} stitches, the first row of the next step. {}",
                     told(more),
                     capital(name),
                     told(0),
@@ -55,7 +56,7 @@ impl CraftWords {
                 )
             }
             (Craft::Crochet, Worked::Round) => format!(
-                "chain {} loosely and join into a ring with a {}, without a twist. {}",
+                "chain {} with a hook two sizes thicker, so that it gives, and join into a ring with a {}, without a twist. {}",
                 told(0),
                 self.wording.slip_stitch(),
                 self.rounds()
@@ -63,8 +64,7 @@ impl CraftWords {
             (Craft::Tunisian, Worked::Flat) => format!(
                 "chain {}. Forward: draw a loop up through the second chain from the hook and through each chain to the \
                  end, all left on the hook: {} loops. Return: yarn over, draw through one loop; then yarn over, draw through two \
-                 loops, over and over until one is left. That is the first row of the \
-                 next step.",
+                 loops, over and over until one is left, which is the first loop of the next row. That is the first row of the next step.",
                 told(0),
                 told(0)
             ),
@@ -91,25 +91,31 @@ impl CraftWords {
     fn turning(self) -> String {
         let chain = self.stitch.turning_chain();
         let counts = if self.stitch.chain_counts() {
-            "which counts as its first stitch"
+            "which counts as its first stitch: go on in the second one beneath"
         } else {
-            "which is no stitch"
+            "which is no stitch: begin in the very first one beneath, and work nothing into the chain"
         };
-        format!("At the start of every row after it: chain {chain}, {counts}, and turn.")
+        let colour = self.wording.colour();
+        format!(
+            "Finish the last stitch of every row, and chain {chain}, in the {colour} that the next row begins with; then turn. The \
+             chain is {chain} high, {counts}."
+        )
     }
 
     fn rounds(self) -> String {
         let ss = self.wording.slip_stitch();
         if self.closing == Closing::Spiral {
-            return "Rounds are not closed: go on into the first stitch of the round beneath, a marker in the first stitch of each. \
-                    Every colour steps up by one round there. Do not turn."
-                .to_owned();
+            return format!(
+                "Rounds are not closed: go on into the first stitch of the round beneath, a marker in the first stitch of each. \
+                 Every {} steps up by one round there. Do not turn.",
+                self.wording.colour()
+            );
         }
         let chain = self.stitch.turning_chain();
         let counts = if self.stitch.chain_counts() {
             "which counts as its first stitch"
         } else {
-            "which is no stitch, and begin in the stitch it stands on"
+            "which is no stitch, and begin in the stitch that it was joined to, a marker in that first stitch"
         };
         format!(
             "Every round: chain {chain}, {counts}; finish the last stitch in its own yarn and close with a {ss} into the first one, \
@@ -134,8 +140,11 @@ impl CraftWords {
         let names = join_and(names);
         match self.craft {
             Craft::Tunisian => format!(
-                " Bring in {names}{each} where its first loop is drawn up, with a tail of {tail}. Carry what rests behind, forward and \
-                 back, crossed with the working strand every second loop; cut {it} after the last {line} that {has}."
+                " Bring in {names}{each} with a tail of {tail} where its first loop is drawn up; where a {line} begins with it, in the last \
+                 draw of the return pass beneath. A strand goes forward only as far as its last loop of the {line}, crossed with the \
+                 working one every second loop, and comes back with the return pass; what a {line} does not have waits at the {} edge. \
+                 Cut {it} after the last {line} that {has}.",
+                self.wording.right()
             ),
             _ => format!(
                 " Before the first stitch of {line} 1 lay {names} along the tops of the stitches, with a tail of {tail}, and work over \
@@ -161,20 +170,21 @@ impl CraftWords {
             (Craft::Crochet, Worked::Round) => {
                 let (more, from) = self.foundation();
                 format!(
-                    "**Swatch as in the round.** Chain {}{with}, begin in the {from} chain from the hook and work {pattern}, the right \
-                     side always before you: fasten off after each row and begin the next where that one began.",
+                    "**Swatch as in the round.** Chain {}{with}, begin in the {from} chain from the hook with one plain row, then work {pattern}, the right \
+                     side always before you: fasten off after each row and join anew where it began.",
                     stitches + more
                 )
             }
             (Craft::Crochet, Worked::Flat) => {
                 let (more, from) = self.foundation();
                 format!(
-                    "**Swatch.** Chain {}{with}, begin in the {from} chain from the hook and work {pattern}, turning after each row.",
+                    "**Swatch.** Chain {}{with}, begin in the {from} chain from the hook with one plain row, then work {pattern}, turning after each row.",
                     stitches + more
                 )
             }
             (Craft::Tunisian, _) => format!(
-                "**Swatch.** Chain {stitches}{with}, draw up a loop in each chain and work {pattern}, forward and return."
+                "**Swatch.** Chain {stitches}{with} and begin as the steps tell, with one plain row; then work {pattern}, {stitches} loops in each \
+                 forward pass, and close its edge as they tell, too."
             ),
             (Craft::CountedThread, _) => String::new(),
         }
@@ -187,8 +197,8 @@ impl CraftWords {
             Craft::Knit => None,
             Craft::Crochet => Some("Fasten off."),
             Craft::Tunisian => Some(
-                "Close the edge: hook under each bar, yarn over, and draw through the bar and the loop on the hook, to the end. \
-                 Fasten off.",
+                "Close the edge loosely: hook under each bar but the first, yarn over, and draw through the bar and the loop on the \
+                 hook; the last bar under both its strands. Fasten off.",
             ),
             Craft::CountedThread => Some("Run each thread's end under four crosses at the back."),
         }

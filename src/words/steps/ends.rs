@@ -56,10 +56,7 @@ impl Author<'_> {
         } else {
             "Weave in the ends. ".to_owned()
         };
-        let dry = match self.lesson.makes {
-            Makes::Hat => "dry over something round of its size",
-            _ => "dry flat in shape",
-        };
+        let dry = self.says().dry(self.lesson.makes);
         Instruction {
             title: "Finish".to_owned(),
             text: format!("{ends}Soak for 20 minutes, press in a towel, {dry}. Then measure."),

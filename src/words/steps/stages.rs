@@ -126,7 +126,8 @@ impl Author<'_> {
                 });
                 let text = plain_text(self, *band, &self.ground(*yarn), &rounds, until.as_deref());
                 let cut = cut_after(self, *band, *yarn);
-                text.and_then(|text| step("Plain", text + &cut))
+                let counted = self.made_in_foundation(part, first);
+                text.and_then(|text| step("Plain", text + counted + &cut))
             }
             StageKind::Change(_) => self.change(stages, &after),
             StageKind::Band(band, _) => {
@@ -181,6 +182,18 @@ impl Author<'_> {
                     self.sizes(&stages.iter().map(|s| s.before).collect::<Vec<_>>())
                 ),
             ),
+        }
+    }
+
+    /// That the first of these rows is made in the foundation, where it is.
+    fn made_in_foundation(&self, part: usize, stage: &Stage) -> &'static str {
+        let part = self.pieces.first().and_then(|piece| piece.parts.get(part));
+        let second = part.and_then(|part| part.stages.get(1));
+        let is_second = second.is_some_and(|second| std::ptr::eq(second, stage));
+        if is_second && self.says().foundation_counts() {
+            " The first of them is made."
+        } else {
+            ""
         }
     }
 
