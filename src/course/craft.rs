@@ -136,6 +136,15 @@ impl Craft {
         }
     }
 
+    /// How high a row of rib is, in plain rows: stitches round the post are about twice as high as plain ones. From memory.
+    #[must_use]
+    pub const fn rib_rows(self) -> f64 {
+        match self {
+            Self::Crochet => 2.0,
+            _ => 1.0,
+        }
+    }
+
     /// Whether it has ribs.
     #[must_use]
     pub const fn has_rib(self) -> bool {

@@ -2,7 +2,7 @@
 
 use crate::course::body::{self, Body};
 use crate::course::chart::{Chart, Mark, Worked};
-use crate::course::{Across, AcrossPart, Band, Lesson};
+use crate::course::{Across, AcrossPart, Band, Extent, Lesson};
 use crate::ground::units::{Length, nearest_at_least};
 use crate::piece::builder::{Stages, chart_fit, ends};
 use crate::piece::none::NoSchedule;
@@ -159,6 +159,13 @@ fn heights(lesson: &Lesson) -> (Length, Length) {
 
 fn band_height(lesson: &Lesson, band: &Band) -> Length {
     let (plain, colour) = (lesson.plain_gauge(), lesson.colourwork.gauge);
+    if let Band::Rib {
+        extent: Extent::Rows(rows),
+        ..
+    } = band
+    {
+        return plain.height(*rows as f64 * lesson.craft.rib_rows());
+    }
     let (gauge, rows) = match band {
         Band::Rib { extent, .. } | Band::Plain { extent, .. } => (plain, extent.rows(plain)),
         Band::Chart { what, times } => (colour, drawn::count_worked(&what.chart, *times)),

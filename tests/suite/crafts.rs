@@ -223,6 +223,8 @@ fn area(field: &Field, from: Square) -> Vec<Square> {
 
 #[test]
 fn threads_never_travel_too_far_and_end_only_where_they_must() {
+    // Common practice names 6 to 13 mm, no source.
+    assert_eq!(FURTHEST, Length::mm(12.0));
     let mut random = Random::new(34);
     let (mut ways, mut breaks) = (0, 0);
     for _ in 0..200 {

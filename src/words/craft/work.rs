@@ -15,7 +15,7 @@ impl CraftWords {
                 let (tall, front, back) = self.wording.post_stitches();
                 format!(
                     "work one round of {tall}, which begins with chain 2, then round its posts {first} {front}, {second} {back} by turns, \
-                     front on front and back on back,"
+                     front on front and back on back, that first one counted,"
                 )
             }
             (Craft::Crochet, Worked::Flat) => format!(
@@ -47,7 +47,7 @@ impl CraftWords {
             (Craft::Crochet, Worked::Flat) => {
                 let (more, from) = self.foundation();
                 format!(
-                    "chain {} with a hook one size thicker, so that it gives. {} in the {from} chain from the hook and in each chain \
+                    "chain {}, on a hook one size thicker so that it gives. {} in the {from} chain from the hook and in each chain \
                      to the end: {} stitches, the first row of the next step. {}",
                     told(more),
                     capital(name),
@@ -56,7 +56,7 @@ impl CraftWords {
                 )
             }
             (Craft::Crochet, Worked::Round) => format!(
-                "chain {} with a hook two sizes thicker, so that it gives, and join into a ring with a {}, without a twist. {}",
+                "chain {}, on a hook two sizes thicker so that it gives, and join into a ring with a {}, without a twist. {}",
                 told(0),
                 self.wording.slip_stitch(),
                 self.rounds()
@@ -91,14 +91,14 @@ impl CraftWords {
     fn turning(self) -> String {
         let chain = self.stitch.turning_chain();
         let counts = if self.stitch.chain_counts() {
-            "which counts as its first stitch: go on in the second one beneath"
+            "counts as its first stitch: go on in the second one beneath"
         } else {
-            "which is no stitch: begin in the very first one beneath, and work nothing into the chain"
+            "is no stitch: begin in the very first one beneath, and work nothing into the chain"
         };
         let colour = self.wording.colour();
         format!(
             "Finish the last stitch of every row, and chain {chain}, in the {colour} that the next row begins with; then turn. The \
-             chain is {chain} high, {counts}."
+             chain {counts}."
         )
     }
 
@@ -128,7 +128,6 @@ impl CraftWords {
     /// How other yarns come into stitches that close over them; `names` are theirs, `tail` what is left of each.
     #[must_use]
     pub fn laid_in(self, names: &[String], tail: &str) -> String {
-        let colour = self.wording.colour();
         let line = match self.worked {
             Worked::Round => "round",
             Worked::Flat => "row",
@@ -147,9 +146,9 @@ impl CraftWords {
                 self.wording.right()
             ),
             _ => format!(
-                " Before the first stitch of {line} 1 lay {names} along the tops of the stitches, with a tail of {tail}, and work over \
-                 {it}. Through {line}s of one {colour} let {it} hang at the start, on the wrong side, and take {it} up slack in the next; \
-                 cut {it} after the last {line} that {has}."
+                " Bring in {names} at the start of {line} 1, with a tail of {tail}: the yarn that is not worked lies along the tops of the \
+                 stitches and is worked over. Through {line}s without {it} let {it} hang at the start, on the wrong side, and take {it} up \
+                 slack; cut {it} after the last {line} that {has}."
             ),
         }
     }
