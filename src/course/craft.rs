@@ -236,6 +236,17 @@ impl CrochetStitch {
         }
     }
 
+    /// Stitches of the ring that a flat disc begins with, and by which it grows each round. Common practice; that of the
+    /// extended stitch from memory.
+    #[must_use]
+    pub const fn ring(self) -> usize {
+        match self {
+            Self::Single => 6,
+            Self::ExtendedSingle | Self::HalfDouble => 8,
+            Self::Double => 12,
+        }
+    }
+
     /// Whether those chains count as the row's first stitch. Common practice.
     #[must_use]
     pub const fn chain_counts(self) -> bool {

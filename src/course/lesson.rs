@@ -98,6 +98,8 @@ pub struct Lesson {
     pub stitch: CrochetStitch,
     /// How its rounds are closed.
     pub closing: Closing,
+    /// Whether a hat is begun at the crown: its bands and charts stand here as they are worked, turned upside down.
+    pub crown_first: bool,
     /// The cloth of counted thread, where the file names it.
     pub cloth: Option<Cloth>,
     /// Gauge of the colourwork.

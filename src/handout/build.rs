@@ -18,6 +18,7 @@ use crate::picture::Rung;
 use crate::piece::practice::{alike, distinct};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Without};
+use crate::rows::grade::Skill;
 use crate::rows::thread::CLOTH;
 use crate::study::{Made, Studied};
 use crate::words::{
@@ -98,7 +99,7 @@ fn handout<'a>(
         grade: plain_number(studied.grade.grade, 0),
         level: studied.grade.level.name(),
         new_intro: new_intro(&new, studied, placed, wording),
-        cards: cards(course, placed),
+        cards: cards(course, lesson, placed),
         new,
         measures: measures(lesson, studied, placed, place == 0, wording),
         climb: climb(course),
@@ -255,13 +256,18 @@ fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
     each.collect()
 }
 
-fn cards(course: &StudiedCourse<'_>, placed: &Placed) -> Vec<(String, String)> {
+fn cards(course: &StudiedCourse<'_>, lesson: &Lesson, placed: &Placed) -> Vec<(String, String)> {
     let own = &course.course.cards;
     let found = placed
         .step
         .new_techniques
         .iter()
         .flat_map(|id| cards_of(id))
+        // A crown that is begun with has another way than one that is closed.
+        .map(|id| match Skill::of(id) {
+            Some(Skill::CrownDecreases) if lesson.crown_first => "crochet/crown-increases",
+            _ => id,
+        })
         .filter_map(|id| Some((id.to_owned(), card_source(id, own)?.to_owned())));
     found.collect()
 }

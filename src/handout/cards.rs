@@ -22,6 +22,7 @@ cards! {
     "counted-thread/three-colours" = "counted-thread--three-colours",
     "counted-thread/two-colours" = "counted-thread--two-colours",
     "crochet/crown-decreases" = "crochet--crown-decreases",
+    "crochet/crown-increases" = "crochet--crown-increases",
     "crochet/first-steps" = "crochet--first-steps",
     "crochet/joining-colours" = "crochet--joining-colours",
     "crochet/purl-in-colour" = "crochet--purl-in-colour",

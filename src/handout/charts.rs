@@ -13,8 +13,8 @@ use crate::rows::catches::Catch;
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
-    Catching, CraftWords, RowNames, Wording, catching, chart_alt, passes_words, reading,
-    rights_text, row_words, trap_tag, trap_words, work_over_words,
+    Catching, CraftWords, RowNames, UPSIDE_DOWN, Wording, catching, chart_alt, passes_words,
+    reading, rights_text, row_words, trap_tag, trap_words, work_over_words,
 };
 
 /// The sheets of a lesson's charts.
@@ -153,7 +153,8 @@ fn sheet<'a>(
 fn read_so(lesson: &Lesson, wording: Wording) -> String {
     let drift = CraftWords::of(lesson, wording).drift();
     let drift = drift.map_or_else(String::new, |drift| format!(" {drift}"));
-    reading(lesson.reads(), wording) + &drift
+    let turned = if lesson.crown_first { UPSIDE_DOWN } else { "" };
+    reading(lesson.reads(), wording) + turned + &drift
 }
 
 /// What is to be said of a chart's catches, but that places differ.

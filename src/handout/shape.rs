@@ -67,7 +67,10 @@ pub(super) fn shape(
     let height = [Measured::Depth, Measured::Height, Measured::Length]
         .into_iter()
         .find_map(measure)?;
-    let courses = work.courses(part);
+    let mut courses = work.courses(part);
+    if lesson.crown_first {
+        courses.reverse();
+    }
     if courses.is_empty() || lesson.worked == crate::course::chart::Worked::Flat {
         return None;
     }

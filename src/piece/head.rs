@@ -3,9 +3,11 @@
 use crate::course::body::{self, Body, Makes};
 use crate::course::{Band, Lesson};
 use crate::ground::units::{Length, nearest_at_least};
+use crate::piece::builder::Stages;
 use crate::piece::layout::{Bands, bands};
 use crate::piece::none::NoSchedule;
 use crate::piece::schedule::crown::crown;
+use crate::piece::schedule::disc::disc;
 use crate::piece::stages::{Finished, Measured, PartName, Piece, PiecePart, StageKind};
 
 /// A hat from its edge to its top: a third of the head and 2 cm. Common practice, no source.
@@ -42,6 +44,9 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
         return Ok(finish(laid, Some(size), Some(target), finished));
     }
     let gauge = lesson.plain_gauge();
+    if lesson.crown_first {
+        return from_the_crown(lesson, laid, size, target);
+    }
     let crown = crown(laid.stages.now, gauge).map_err(|_| NoSchedule::Crown(laid.stages.now))?;
     let wanted = hat_depth(size) - laid.height - crown.height;
     let rounds = nearest_at_least(gauge.rows_spanning(wanted), 0);
@@ -54,6 +59,36 @@ pub(super) fn tube(lesson: &Lesson, size: &Body) -> Result<Piece, NoSchedule> {
     let finished = vec![Finished {
         what: Measured::Depth,
         length: depth,
+    }];
+    Ok(finish(laid, Some(size), Some(target), finished))
+}
+
+/// A hat that grows from a ring: a disc, plain rounds to its depth, then its bands.
+fn from_the_crown(
+    lesson: &Lesson,
+    mut laid: Bands,
+    size: &Body,
+    target: Length,
+) -> Result<Piece, NoSchedule> {
+    let gauge = lesson.plain_gauge();
+    let first = laid.stages.stages.first().map_or(0, |stage| stage.after);
+    let ring = lesson.stitch.ring().min(first.max(1));
+    let rounds = disc(ring, first).map_err(|_| NoSchedule::Crown(first))?;
+    let disc = gauge.height((rounds.len() + 1) as f64);
+    let wanted = hat_depth(size) - laid.height - disc;
+    let straight = nearest_at_least(gauge.rows_spanning(wanted), 0);
+    let mut stages = Stages::cast_on(ring);
+    stages.rounds(rounds);
+    let reached = disc + gauge.height(straight as f64);
+    stages.keep(StageKind::Plain(None, Some(reached)), straight);
+    for stage in laid.stages.stages.drain(..).skip(1) {
+        stages.add(stage.kind, stage.rounds, stage.after);
+    }
+    laid.stages = stages;
+    cast_off(lesson, &mut laid);
+    let finished = vec![Finished {
+        what: Measured::Depth,
+        length: laid.height + reached,
     }];
     Ok(finish(laid, Some(size), Some(target), finished))
 }

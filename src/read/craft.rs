@@ -16,6 +16,7 @@ pub(super) struct CraftOf {
     pub(super) stitch: CrochetStitch,
     pub(super) closing: Closing,
     pub(super) cloth: Option<Cloth>,
+    pub(super) crown_first: bool,
 }
 
 /// How a craft is spoken of in a fault.
@@ -29,7 +30,8 @@ const fn spoken(craft: Craft) -> &'static str {
 }
 
 /// Options that only one craft has.
-const OPTIONS: [(&str, Craft); 4] = [
+const OPTIONS: [(&str, Craft); 5] = [
+    ("from", Craft::Crochet),
     ("stitch", Craft::Crochet),
     ("closing", Craft::Crochet),
     ("hook", Craft::Tunisian),
@@ -52,6 +54,7 @@ impl Reader<'_> {
         let number = |key: &str| fabric?.get(key)?.text()?.parse::<f64>().ok();
         let over = fabric.and_then(|f| f.get("over")?.text()?.parse().ok());
         CraftOf {
+            crown_first: craft == Craft::Crochet && text("from") == Some("crown"),
             craft,
             worked,
             stitch: text("stitch")
@@ -139,10 +142,23 @@ impl Reader<'_> {
                 ));
             }
         }
+        if of.crown_first && makes != Makes::Hat {
+            found.push(cannot(
+                format!(
+                    "only a hat has a crown to begin with, not a {}",
+                    makes.name()
+                ),
+                at("from"),
+                "take `from` out".to_owned(),
+            ));
+        }
         let places = self.node.get("bands").map(Node::items).unwrap_or_default();
         for (band, place) in bands.iter().zip(places) {
             found.extend(
                 band_cannot(craft, band)
+                    .into_iter()
+                    .chain(crown_cannot(of.crown_first, band))
+                    .collect::<Vec<_>>()
                     .into_iter()
                     .map(|(title, help)| cannot(title, place.span, help)),
             );
@@ -188,6 +204,21 @@ fn band_cannot(craft: Craft, band: &Band) -> Vec<(String, String)> {
         }
     }
     found
+}
+
+/// What a hat that is begun at its crown cannot have: charts that change their count, side by side.
+fn crown_cannot(crown_first: bool, band: &Band) -> Option<(String, String)> {
+    let shaped = match band {
+        Band::Chart { what, .. } => !what.chart.marks_used().is_empty(),
+        Band::Across(_) => true,
+        _ => false,
+    };
+    (crown_first && shaped).then(|| {
+        (
+            "a hat from the crown down takes plain charts only".to_owned(),
+            "work it from the brim: take `from` out".to_owned(),
+        )
+    })
 }
 
 const fn marked(mark: Mark) -> &'static str {

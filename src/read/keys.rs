@@ -90,6 +90,11 @@ pub(super) const LESSON: &[Key] = &[
         "of rounds of crochet; default joined",
     ),
     Key::may(
+        "from",
+        Shape::Word(&["brim", "crown"]),
+        "where a crochet hat is begun; default brim",
+    ),
+    Key::may(
         "hook",
         Shape::Word(&["double-ended"]),
         "for Tunisian crochet in the round",

@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use crate::course::body::{self, Makes};
 use crate::course::chart::{Chart, MAX_COLOURS};
-use crate::course::{Band, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
-use crate::ground::fault::{Code, Fault, SourceMap};
+use crate::course::{Band, ChartUse, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
+use crate::ground::fault::{Code, Fault, SourceMap, Span};
 use crate::ground::units::{FloatLimit, Gauge, Length};
 use crate::read::chart_file::head_span;
 use crate::read::course_file::{Sizes, number, read_limit, whole};
@@ -89,6 +89,11 @@ impl Reader<'_> {
         let of = self.craft();
         self.check_craft(&of, makes, &bands);
         let colourwork = self.gauge(&of);
+        let bands = if of.crown_first {
+            from_the_crown(bands)
+        } else {
+            bands
+        };
         let list = |key: &str| {
             let items = node.get(key).map(Node::items).unwrap_or_default();
             items
@@ -105,6 +110,7 @@ impl Reader<'_> {
             stitch: of.stitch,
             closing: of.closing,
             cloth: of.cloth,
+            crown_first: of.crown_first,
             colourwork: colourwork?,
             plain: read_gauge(node, "plain"),
             rib_needle: node
@@ -130,10 +136,14 @@ impl Reader<'_> {
             techniques: list("techniques"),
             text: text("text").unwrap_or_default().to_owned(),
             place: crate::read::chart_file::head_span(node),
-            band_places: node
-                .get("bands")
-                .map(|bands| bands.items().iter().map(|band| band.span).collect())
-                .unwrap_or_default(),
+            band_places: {
+                let places = node.get("bands").map(Node::items).unwrap_or_default();
+                let mut places: Vec<Span> = places.iter().map(|band| band.span).collect();
+                if of.crown_first {
+                    places.reverse();
+                }
+                places
+            },
             text_lines: node
                 .get("text")
                 .map(|t| {
@@ -222,6 +232,21 @@ impl Reader<'_> {
             );
         }
     }
+}
+
+/// Bands in the order of work of a hat that is begun at its crown, their charts upside down.
+fn from_the_crown(bands: Vec<Band>) -> Vec<Band> {
+    let turned = |band| match band {
+        Band::Chart { what, times } => Band::Chart {
+            what: ChartUse {
+                chart: Arc::new(what.chart.turned()),
+                ..what
+            },
+            times,
+        },
+        other => other,
+    };
+    bands.into_iter().rev().map(turned).collect()
 }
 
 pub(super) fn length(node: &Node, key: &str) -> Option<Length> {

@@ -62,6 +62,9 @@ pub fn trap_words(traps: &[Trap], repeats: bool, names: &RowNames) -> Option<Str
     (!told.is_empty()).then(|| told.join("; "))
 }
 
+/// How a chart lies that is worked from the crown.
+pub const UPSIDE_DOWN: &str = " It is drawn as it is worked, from the crown down: upside down to whoever looks at the wearer.";
+
 /// Something to be said of how catches are counted and worked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Catching {

@@ -33,6 +33,10 @@ pub fn longest(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Opti
     else {
         return None;
     };
+    // What is worked over hangs nowhere free.
+    if *carried {
+        return None;
+    }
     let names = RowNames::of_lesson(lesson, wording);
     let strand = literal(names.colour(*colour));
     let place = cause
@@ -45,11 +49,11 @@ pub fn longest(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Opti
         "{place}{strand} behind {}.",
         count(*stitches, "stitch", "stitches")
     );
-    let over = stitches > limit && !carried;
-    let verdict = match (over, carried) {
-        (_, true) => "Worked over on its way: nothing hangs free.".to_owned(),
-        (true, _) => format!("More than {limit}: catch it."),
-        _ => "Short enough to leave.".to_owned(),
+    let over = stitches > limit;
+    let verdict = if over {
+        format!("More than {limit}: catch it.")
+    } else {
+        "Short enough to leave.".to_owned()
     };
     let after = over.then(|| {
         let free = longest_free(&studied.work, &studied.measures, studied.plan());

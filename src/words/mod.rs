@@ -39,7 +39,8 @@ mod why;
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_name, part_title, part_words};
 pub use cautions::cautions;
 pub use charts::{
-    Catching, catching, chart_alt, reading, rights_text, trap_tag, trap_words, work_over_words,
+    Catching, UPSIDE_DOWN, catching, chart_alt, reading, rights_text, trap_tag, trap_words,
+    work_over_words,
 };
 pub use cloth::OnCloth;
 pub use contrast::{clash_help, clash_sentences, clash_text};

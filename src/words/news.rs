@@ -120,6 +120,9 @@ pub fn new_things(
                 format!("Stitches are lost inside the pattern.{}", at(&shaped))
             }
             Some(Skill::NarrowTube) => "Few stitches round a small tube.".to_owned(),
+            Some(Skill::CrownDecreases) if lesson.crown_first => {
+                "The top grows from a ring, laid flat.".to_owned()
+            }
             Some(Skill::CrownDecreases) => "The top is closed in sections.".to_owned(),
             Some(Skill::Thumb) => "An opening is left, and a thumb grown from it.".to_owned(),
             Some(Skill::SleeveIncreases) => {

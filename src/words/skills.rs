@@ -50,7 +50,7 @@ fn skill_title(skill: Skill, wording: Wording) -> String {
         Skill::StaggeredCatches => "Staggering the catches",
         Skill::LongUnit => "A long unit",
         Skill::NarrowTube => "Working a narrow tube",
-        Skill::CrownDecreases => "Closing a crown",
+        Skill::CrownDecreases => "The crown",
         Skill::Thumb => "A thumb",
         Skill::SleeveIncreases => "Widening a sleeve",
         Skill::JoiningSleeves => "Joining the sleeves",

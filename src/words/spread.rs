@@ -69,7 +69,12 @@ pub fn round_words(work: &RoundWork, after: usize, verbs: &Verbs) -> String {
         RoundWork::Even(spread) => match spread.groups.as_slice() {
             [only] if only.runs.len() == 1 && spread.first.is_none() && spread.last == 0 => {
                 let gap = only.runs.first().map_or(0, |run| run.gap);
-                format!("{}: {after}", one(gap, verbs, &verbs.less))
+                let once = if spread.is_decrease() {
+                    one(gap, verbs, &verbs.less)
+                } else {
+                    one(verbs.before_more(gap), verbs, &verbs.more)
+                };
+                format!("{once}: {after}")
             }
             _ => format!("{}: {after}", spread_words(spread, verbs)),
         },

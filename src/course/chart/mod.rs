@@ -241,6 +241,23 @@ impl Chart {
         }
     }
 
+    /// The chart turned upside down, as it is worked from its top: the last stitch of its top row comes first. Of a chart
+    /// without shaping.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        Self {
+            cells: self.cells.iter().rev().copied().collect(),
+            marks: self
+                .marks
+                .as_ref()
+                .map(|marks| marks.iter().rev().copied().collect()),
+            repeat_stitches: self.width - self.repeat_stitches.end
+                ..self.width - self.repeat_stitches.start,
+            repeat_rows: self.height - self.repeat_rows.end..self.height - self.repeat_rows.start,
+            ..self.clone()
+        }
+    }
+
     /// The letters of a row as drawn: left to right.
     #[must_use]
     pub fn drawn_line(&self, row: usize) -> String {

@@ -7,6 +7,7 @@
 mod bounds;
 pub mod counts;
 pub mod crown;
+pub mod disc;
 pub mod even;
 pub mod mitten;
 pub mod multiple;

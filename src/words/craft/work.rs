@@ -79,6 +79,16 @@ impl CraftWords {
         }
     }
 
+    /// How a hat is begun at its crown, with so many stitches in a ring.
+    #[must_use]
+    pub fn ring(self, stitches: usize) -> String {
+        format!(
+            "make a ring of the yarn’s end, laid twice round a finger, and work {stitches} {} into it; draw the end tight. {}",
+            self.wording.crochet_short(),
+            self.rounds()
+        )
+    }
+
     /// Chains more than stitches of a flat foundation, and which from the hook takes the first stitch.
     fn foundation(self) -> (usize, &'static str) {
         match (self.stitch.turning_chain(), self.stitch.chain_counts()) {

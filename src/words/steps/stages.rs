@@ -234,7 +234,12 @@ impl Author<'_> {
         let told =
             |more: usize| self.sizes(&counts.iter().map(|count| count + more).collect::<Vec<_>>());
         let body = part == 0 && lesson.makes == Makes::Yoke;
-        format!("With {yarn}{with} {}", says.begin(&told, body))
+        let begin = if lesson.crown_first {
+            says.ring(counts.first().copied().unwrap_or(0))
+        } else {
+            says.begin(&told, body)
+        };
+        format!("With {yarn}{with} {begin}")
     }
 
     /// An even change; nothing where no size has one.
@@ -326,12 +331,23 @@ impl Author<'_> {
     /// The rounds of a crown or top: told once, counted in a table.
     fn shaping(&self, part: usize, stages: &[&Stage], after: &[usize]) -> String {
         let verbs = self.says().verbs();
-        let (plain, less) = (verbs.plain(8), &verbs.less);
+        let plain = verbs.plain(8);
+        let (change, left) = match self.lesson.crown_first {
+            true => (&verbs.more, 90),
+            false => (&verbs.less, 72),
+        };
         let before: Vec<usize> = stages.iter().map(|s| s.before).collect();
         let line = self.line();
+        let staggered = match self.lesson.crown_first {
+            true => {
+                " In every second round work half of the first plain stitches before, the other half at the end, so that the increases \
+                     do not stand in lines."
+            }
+            false => "",
+        };
         format!(
-            "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain}, {less}: \
-             72” would mean {plain}, {less}, over and over to the end, after which 72 stitches are left.",
+            "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain}, {change}: \
+             {left}” would mean {plain}, {change}, over and over to the end, after which there are {left} stitches.{staggered}",
             self.sizes(&before),
             self.sizes(after),
             self.top_name(part).to_lowercase()
