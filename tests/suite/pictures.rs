@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use yokeward::course::chart::Mark;
 use yokeward::ground::colour::Rgb;
-use yokeward::picture::{Fabric, Paint, Shape, cloth};
+use yokeward::picture::{Fabric, Paint, Seg, Shape, cloth, mark_chip};
 
 /// Where the leaves of each colour stand: whole stitches from the left and whole rows from the top.
 fn places(fabric: &Fabric) -> BTreeSet<(i64, i64, Rgb)> {
@@ -96,4 +97,27 @@ fn a_register_has_a_line_for_each_and_a_box_for_each_lesson() {
         assert_eq!(numbers.count(), 3);
     }
     assert_eq!(names, 30);
+}
+
+/// The key of a chart shows each mark as the chart does: the long leg of a decrease leans as its stitch does.
+#[test]
+fn marks_of_a_key_lean_as_they_do_in_the_chart() {
+    let leg = |mark| {
+        let chip = mark_chip(mark, (8.0, 8.0));
+        let Shape::Line(path, _) = &chip.shapes[0] else {
+            panic!("{mark:?}");
+        };
+        let [Seg::Move(foot), Seg::Line(head), ..] = path.0.as_slice() else {
+            panic!("{mark:?}");
+        };
+        (*foot, *head)
+    };
+    // From the foot, which is drawn lower, to the head.
+    let (foot, head) = leg(Mark::RightDecrease);
+    assert!(foot.1 > head.1 && foot.0 < head.0, "{foot:?} {head:?}");
+    let (foot, head) = leg(Mark::LeftDecrease);
+    assert!(foot.1 > head.1 && foot.0 > head.0, "{foot:?} {head:?}");
+    // No stitch is hatched, a plain one empty but for its frame.
+    assert_eq!(mark_chip(Mark::NoStitch, (8.0, 8.0)).shapes.len(), 2);
+    assert_eq!(mark_chip(Mark::Plain, (8.0, 8.0)).shapes.len(), 1);
 }
