@@ -21,6 +21,7 @@ use crate::piece::{Piece, Without};
 use crate::rows::grade::Skill;
 use crate::rows::thread::CLOTH;
 use crate::study::{Made, Studied};
+use crate::words::labels::NOT_STITCHED;
 use crate::words::{
     Author, CraftWords, Instruction, OnCloth, RoundTable, RowNames, Wording, abbreviations,
     between_sizes, cautions, checks, count_name, fabric_note, lacking_size, lead, longest,
@@ -247,10 +248,10 @@ fn yarns(lesson: &Lesson) -> Vec<YarnLine> {
     let each = lesson.yarns.iter().map(|yarn| YarnLine {
         name: yarn.name.clone(),
         rgb: yarn.rgb,
-        // What a role is called is the file's own business, but for the cloth.
-        role: match lesson.craft.has_rows() {
-            false if yarn.role != CLOTH => String::new(),
-            _ => yarn.role.clone(),
+        // What a role is called is the file's own business; that cloth is not stitched is not.
+        note: match lesson.craft.has_rows() {
+            false if yarn.role == CLOTH => NOT_STITCHED.to_owned(),
+            _ => String::new(),
         },
     });
     each.collect()

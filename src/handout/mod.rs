@@ -56,8 +56,8 @@ pub struct YarnLine {
     pub name: String,
     /// Its colour.
     pub rgb: Rgb,
-    /// What it does: `ground`, `motif` …
-    pub role: String,
+    /// What else is said of it; mostly nothing.
+    pub note: String,
 }
 
 /// A chart of a handout; `picture` is missing where it may not be printed.

@@ -120,11 +120,18 @@ pub fn sizes_head(body: &str, counted: &str, repeats: bool, units: Units) -> Vec
     head
 }
 
-/// Heads of the yarns of a piece.
+/// Heads of the yarns of a piece; of cloth with a note beside it.
 #[must_use]
-pub fn yarns_head(wording: Wording) -> [String; 2] {
-    [capital(wording.colour()), "Its part".to_owned()]
+pub fn yarns_head(wording: Wording, noted: bool) -> Vec<String> {
+    let mut head = vec![capital(wording.colour())];
+    if noted {
+        head.push(String::new());
+    }
+    head
 }
+
+/// What stands beside the cloth among the threads.
+pub const NOT_STITCHED: &str = "the cloth, not stitched";
 
 /// Heads of the narrowings of a yoke.
 pub const NARROWINGS_HEAD: [&str; 5] = ["Letter", "Round of the yoke", "Before", "After", "How"];

@@ -97,20 +97,22 @@ impl HandoutDirectives<'_> {
     }
 
     pub(super) fn yarn_table(&self) -> Block {
+        let noted = self.handout.yarns.iter().any(|yarn| !yarn.note.is_empty());
         let rows = self.handout.yarns.iter().map(|yarn| {
             let chip = Some(Arc::new(self.chip(yarn.rgb)));
-            vec![
-                Cell {
-                    chip,
-                    text: vec![Inline::Text(yarn.name.clone())],
-                },
-                Cell::words(yarn.role.clone()),
-            ]
+            let name = Cell {
+                chip,
+                text: vec![Inline::Text(yarn.name.clone())],
+            };
+            let note = noted.then(|| Cell::words(yarn.note.clone()));
+            std::iter::once(name).chain(note).collect()
         });
+        let head = yarns_head(self.handout.wording, noted);
+        let align = vec![Align::Left; head.len()];
         Block::Table(Table::new(
-            yarns_head(self.handout.wording).map(Cell::words).to_vec(),
+            head.into_iter().map(Cell::words).collect(),
             rows.collect(),
-            vec![Align::Left, Align::Left],
+            align,
         ))
     }
 }
