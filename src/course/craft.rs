@@ -2,6 +2,7 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::{Mark, Worked};
+use crate::ground::units::Length;
 
 /// What a lesson is worked in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -142,6 +143,16 @@ impl Craft {
         match self {
             Self::Crochet => 2.0,
             _ => 1.0,
+        }
+    }
+
+    /// The side of the swatch that is bought for: what a gauge is counted over where it is unravelled again, more where it is
+    /// not.
+    #[must_use]
+    pub const fn swatch(self) -> Length {
+        match self {
+            Self::Knit | Self::CountedThread => Length::mm(100.0),
+            Self::Crochet | Self::Tunisian => Length::mm(150.0),
         }
     }
 

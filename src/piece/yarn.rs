@@ -16,8 +16,6 @@ const SLACK: f64 = 1.1;
 pub const TAIL: Length = Length::mm(150.0);
 /// What is bought is more than what is used, for sewing up, for a slip. Common practice, no source.
 const RESERVE: f64 = 1.2;
-/// The swatch that is worked first is so many centimetres each way: what a gauge is counted over.
-const SWATCH_CM: f64 = 10.0;
 /// Grams of a ball, where a lesson does not say.
 const BALL: f64 = 50.0;
 
@@ -129,7 +127,8 @@ struct Swatch {
 impl Swatch {
     fn of(lesson: &Lesson, uses: &[Use]) -> Self {
         let gauge = lesson.colourwork.gauge;
-        let tens = SWATCH_CM / 10.0;
+        // The side of the swatch in tens of centimetres, over which the gauge is counted.
+        let tens = lesson.craft.swatch().to_cm() / 10.0;
         Self {
             stitches: gauge.stitches * gauge.rows * tens * tens,
             stranded: uses.iter().map(|used| used.stranded).sum(),

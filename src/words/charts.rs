@@ -28,7 +28,7 @@ pub fn reading(reads: Reads, wording: Wording) -> String {
         ),
         Reads::FromTheMiddle => format!(
             "The small arrows show the {centre} of the chart: it lies on the {centre} of the cloth. Count outwards from there. Each square is \
-             one cross; a heavier line stands after every tenth.",
+             one cross; a darker line stands after every fifth, a heavier one after every tenth.",
             centre = wording.centre()
         ),
         Reads::Turning => format!(

@@ -88,7 +88,7 @@ impl<'a> OnCloth<'a> {
         let (width, height) = self.size();
         let crosses: usize = self.threads.iter().map(|thread| thread.crosses).sum();
         format!(
-            "A piece on counted thread, {} by {} squares, {crosses} of them stitched. On {} it comes out {} by {}.",
+            "A piece on counted thread, {} by {} squares, {crosses} of them stitched. On {}, it comes out at {} by {}.",
             self.field.width,
             self.field.height,
             self.cloth_text(),
@@ -198,7 +198,7 @@ impl<'a> OnCloth<'a> {
         if thread.starts.iter().any(|start| start.crosses < 4) {
             text.push_str(
                 " Where fewer than four stand together: fold one strand in half, thread its two cut ends, leave the loop at the back, and \
-                 on the first way down pass the needle through it; end under the backs that are there.",
+                 on the first way down pass the needle through it; go round the backs that are there twice to end.",
             );
         }
         text
@@ -239,14 +239,21 @@ impl<'a> OnCloth<'a> {
     /// What to look at in the finished piece.
     #[must_use]
     pub fn checks(&self) -> Vec<String> {
+        let stitched = |x: &usize| (0..self.field.height).any(|y| self.field.at((*x, y)).is_some());
+        let first = (0..self.field.width).find(stitched).unwrap_or(0);
+        let last = (0..self.field.width).rfind(stitched).unwrap_or(0);
+        let across = last + 1 - first;
         vec![
             "All crosses have the same arm on top.".to_owned(),
             "Held against the light, no thread shows behind bare cloth.".to_owned(),
             "At the back every end lies under crosses; there is no knot.".to_owned(),
             format!(
-                "{} crosses measure ________; they should be {}.",
-                plain_number(self.crosses_an_inch(), 1),
-                short_text(Length::mm(25.4), self.wording.units())
+                "From its first to its last cross, {} squares across, it measures ________; it should be {}.",
+                across,
+                short_text(
+                    Length::mm(self.pitch.to_mm() * across as f64),
+                    self.wording.units()
+                )
             ),
         ]
     }

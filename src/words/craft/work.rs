@@ -15,7 +15,7 @@ impl CraftWords {
                 let (tall, front, back) = self.wording.post_stitches();
                 format!(
                     "work one round of {tall}, which begins with chain 2, then round its posts {first} {front}, {second} {back} by turns, \
-                     front on front and back on back, that first one counted,"
+                     front on front and back on back, the first one counted,"
                 )
             }
             (Craft::Crochet, Worked::Flat) => format!(
@@ -47,7 +47,7 @@ impl CraftWords {
             (Craft::Crochet, Worked::Flat) => {
                 let (more, from) = self.foundation();
                 format!(
-                    "chain {}, on a hook one size thicker so that it gives. {} in the {from} chain from the hook and in each chain \
+                    "chain {}, loosely or on a hook one size thicker. {} in the {from} chain from the hook and in each chain \
                      to the end: {} stitches, the first row of the next step. {}",
                     told(more),
                     capital(name),
@@ -56,7 +56,7 @@ impl CraftWords {
                 )
             }
             (Craft::Crochet, Worked::Round) => format!(
-                "chain {}, on a hook two sizes thicker so that it gives, and join into a ring with a {}, without a twist. {}",
+                "chain {}, very loosely or on a hook two sizes thicker, and join into a ring with a {}, without a twist. {}",
                 told(0),
                 self.wording.slip_stitch(),
                 self.rounds()
@@ -156,7 +156,7 @@ impl CraftWords {
                 self.wording.right()
             ),
             _ => format!(
-                " Bring in {names} at the start of {line} 1, with a tail of {tail}: the yarn that is not worked lies along the tops of the \
+                " Bring in {names}{each} in the last draw before the {line} that first has it, with a tail of {tail}: the yarn that is not worked lies along the tops of the \
                  stitches and is worked over. Through {line}s without {it} let {it} hang at the start, on the wrong side, and take {it} up \
                  slack; cut {it} after the last {line} that {has}."
             ),
