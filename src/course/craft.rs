@@ -105,7 +105,16 @@ impl Craft {
     #[must_use]
     pub const fn makes(self) -> &'static [Makes] {
         match self {
-            Self::Knit => &Makes::ALL,
+            Self::Knit => &[
+                Makes::Swatch,
+                Makes::Scarf,
+                Makes::Cowl,
+                Makes::Headband,
+                Makes::Hat,
+                Makes::Mitts,
+                Makes::Mittens,
+                Makes::Yoke,
+            ],
             Self::Crochet => &[
                 Makes::Swatch,
                 Makes::Scarf,
@@ -114,7 +123,7 @@ impl Craft {
                 Makes::Hat,
             ],
             Self::Tunisian => &[Makes::Swatch, Makes::Scarf, Makes::Cowl, Makes::Headband],
-            Self::CountedThread => &[Makes::Swatch],
+            Self::CountedThread => &[Makes::Swatch, Makes::Band, Makes::Sampler],
         }
     }
 
@@ -287,6 +296,9 @@ impl Closing {
         found.map(|(closing, _)| *closing)
     }
 }
+
+/// The role of what is not stitched.
+pub const CLOTH: &str = "cloth";
 
 /// The cloth that counted thread is stitched on.
 #[derive(Clone, Copy, Debug, PartialEq)]

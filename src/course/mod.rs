@@ -13,7 +13,7 @@ mod settings;
 mod whole;
 
 pub use bands::{Across, AcrossPart, Band, ChartUse, Extent};
-pub use craft::{Closing, Cloth, Craft, CrochetStitch, InTheRound, Reads};
+pub use craft::{CLOTH, Closing, Cloth, Craft, CrochetStitch, InTheRound, Reads};
 pub use lesson::{GaugeOn, Lesson, Weighed, Width, Yarn, middle};
 pub use settings::{
     Binding, Budget, Hand, Learner, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms,

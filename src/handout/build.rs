@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use crate::course::CLOTH;
 use crate::course::body::Source;
 use crate::course::{Lesson, Part};
 use crate::ground::units::plain_number;
@@ -19,7 +20,6 @@ use crate::piece::practice::{alike, distinct};
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Without};
 use crate::rows::grade::Skill;
-use crate::rows::thread::CLOTH;
 use crate::study::{Made, Studied};
 use crate::words::labels::NOT_STITCHED;
 use crate::words::{

@@ -1,15 +1,17 @@
 //! A chart file's tree to a [`Chart`].
 
+use crate::course::CLOTH;
 use crate::course::chart::{self, Chart, Line, RawChart, Reflect, Spanned, Worked};
 use crate::ground::fault::{Fault, SourceMap, Span};
 use crate::read::keys::CHART;
 use crate::read::shape::{Shape, check, parse_range};
 use crate::read::yaml::Node;
 
-/// Understands a chart file. `None` when it has errors; all of them are in `faults`.
+/// Understands a chart file; `on_cloth`: a lesson stitches it, and a `.` that no colour names is bare cloth. `None` when it has errors; all of them are in `faults`.
 pub(super) fn read_chart(
     id: &str,
     node: &Node,
+    on_cloth: bool,
     sources: &SourceMap,
     faults: &mut Vec<Fault>,
 ) -> Option<Chart> {
@@ -17,7 +19,7 @@ pub(super) fn read_chart(
     check(node, &Shape::Map(CHART), "a chart", &mut found);
     let shape_is_right = !found.iter().any(Fault::is_error);
     faults.append(&mut found);
-    let chart = chart::build(raw_chart(id, node, sources)?, faults)?;
+    let chart = chart::build(raw_chart(id, node, on_cloth, sources)?, faults)?;
     shape_is_right.then_some(chart)
 }
 
@@ -37,7 +39,7 @@ pub(super) fn worked(node: &Node) -> Worked {
     }
 }
 
-fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
+fn raw_chart(id: &str, node: &Node, on_cloth: bool, sources: &SourceMap) -> Option<RawChart> {
     let text = |key: &str| node.get(key).and_then(Node::text).map(str::to_owned);
     let lines = |key: &str| {
         let value = node.get(key).filter(|n| n.text().is_some())?;
@@ -57,17 +59,21 @@ fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
             span: value.span,
         })
     };
-    let colours = node
-        .get("colours")?
-        .entries()
-        .iter()
-        .filter_map(|(key, value)| {
-            let letter = Spanned {
-                value: key.text()?.to_owned(),
-                span: key.span,
-            };
-            Some((letter, value.text()?.to_owned()))
-        });
+    let named = node.get("colours")?;
+    let bare = (on_cloth && named.get(".").is_none()).then(|| {
+        let letter = Spanned {
+            value: ".".to_owned(),
+            span: named.span,
+        };
+        (letter, CLOTH.to_owned())
+    });
+    let colours = named.entries().iter().filter_map(|(key, value)| {
+        let letter = Spanned {
+            value: key.text()?.to_owned(),
+            span: key.span,
+        };
+        Some((letter, value.text()?.to_owned()))
+    });
     let reflect = node.get("reflect").and_then(|value| {
         Some(Spanned {
             value: Reflect::from_name(value.text()?)?,
@@ -79,7 +85,7 @@ fn raw_chart(id: &str, node: &Node, sources: &SourceMap) -> Option<RawChart> {
         id: id.to_owned(),
         title: text("title").unwrap_or_default(),
         worked: worked(node),
-        colours: colours.collect(),
+        colours: colours.chain(bare).collect(),
         rows: lines("rows")?,
         shaping: lines("shaping"),
         repeat_stitches: range("stitches"),

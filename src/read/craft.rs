@@ -1,5 +1,7 @@
 //! What a craft has not: makes, ways, bands, marks and options that a lesson asks of it in vain.
 
+use std::collections::BTreeSet;
+
 use crate::course::body::Makes;
 use crate::course::chart::{Mark, Worked};
 use crate::course::{AcrossPart, Band, Closing, Cloth, Craft, CrochetStitch, GaugeOn, InTheRound};
@@ -27,6 +29,22 @@ const fn spoken(craft: Craft) -> &'static str {
         Craft::Tunisian => "Tunisian crochet",
         Craft::CountedThread => "counted thread",
     }
+}
+
+/// Ids of the charts that are stitched on cloth in one of these lessons.
+pub(super) fn stitched_charts<'a>(lessons: impl Iterator<Item = &'a Node>) -> BTreeSet<&'a str> {
+    let on_cloth = |lesson: &&Node| {
+        let craft = lesson.get("craft").and_then(Node::text);
+        craft.and_then(Craft::from_name) == Some(Craft::CountedThread)
+    };
+    let charts = |lesson: &'a Node| {
+        let bands = lesson.get("bands").map(Node::items).unwrap_or_default();
+        bands.iter().filter_map(|band| {
+            let chart = band.get("chart")?;
+            chart.text().or_else(|| chart.get("id")?.text())
+        })
+    };
+    lessons.filter(on_cloth).flat_map(charts).collect()
 }
 
 /// Options that only one craft has.

@@ -9,8 +9,8 @@ pub(super) const POSITIVE: Shape = Shape::Number(0.0, 1000.0);
 const ROWS: Shape = Shape::Whole(1, 2000);
 
 /// What can be made.
-pub const MAKES: [&str; 8] = [
-    "swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke",
+pub const MAKES: [&str; 10] = [
+    "swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke", "band", "sampler",
 ];
 /// Crafts.
 pub(super) const CRAFTS: &[&str] = &["knit", "crochet", "tunisian", "counted-thread"];

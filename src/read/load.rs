@@ -8,6 +8,7 @@ use crate::course::Course;
 use crate::ground::fault::{Code, Fault, FileId, SourceMap, Span};
 use crate::read::chart_file::{head_span, read_chart};
 use crate::read::course_file::{Sizes, default_course, read_course};
+use crate::read::craft::stitched_charts;
 use crate::read::files::{ReadError, Text, course_of, read_file, read_folder};
 use crate::read::loaded::{Loaded, Wanted};
 use crate::read::needs::{Entry, add_lessons};
@@ -193,8 +194,10 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
         );
     }
     refuse_equal_ids(&mut charts, &mut lessons, &mut faults);
+    let stitched = stitched_charts(lessons.iter().map(|entry| &entry.node));
     for entry in &charts {
-        match read_chart(&entry.id, &entry.node, &sources, &mut faults) {
+        let on_cloth = stitched.contains(entry.id.as_str());
+        match read_chart(&entry.id, &entry.node, on_cloth, &sources, &mut faults) {
             Some(chart) => {
                 course.charts.insert(entry.id.clone(), Arc::new(chart));
             }

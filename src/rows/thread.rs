@@ -3,11 +3,10 @@
 
 use std::collections::VecDeque;
 
+use crate::course::CLOTH;
 use crate::ground::units::{Length, Number};
 use crate::rows::walk::{Row, Work};
 
-/// The role of what is not stitched.
-pub const CLOTH: &str = "cloth";
 /// A thread travels no further behind the cloth. Common practice names 6 to 13 mm.
 pub const FURTHEST: Length = Length::mm(12.0);
 /// Reading is counting in squares of so many crosses each way, as they are printed with a heavier line.

@@ -35,7 +35,7 @@ pub struct Given {
 #[must_use]
 pub fn measures_of(makes: Makes) -> &'static [&'static str] {
     match makes {
-        Makes::Swatch | Makes::Scarf => &[],
+        Makes::Swatch | Makes::Scarf | Makes::Band | Makes::Sampler => &[],
         Makes::Mitts | Makes::Mittens => &["hand"],
         Makes::Yoke => &["chest", "head", "hand", "armhole", "sleeve", "upper-arm"],
         Makes::Cowl | Makes::Headband | Makes::Hat => &["head"],

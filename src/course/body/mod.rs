@@ -268,23 +268,13 @@ pub enum Makes {
     Mitts,
     Mittens,
     Yoke,
+    Band,
+    Sampler,
 }
 
 impl Makes {
-    /// All of them.
-    pub const ALL: [Self; 8] = [
-        Self::Swatch,
-        Self::Scarf,
-        Self::Cowl,
-        Self::Headband,
-        Self::Hat,
-        Self::Mitts,
-        Self::Mittens,
-        Self::Yoke,
-    ];
-
     /// All, with the word of the files and the words of a page.
-    const NAMES: [(Self, &'static str); 8] = [
+    const NAMES: [(Self, &'static str); 10] = [
         (Self::Swatch, "swatch"),
         (Self::Scarf, "scarf"),
         (Self::Cowl, "cowl"),
@@ -293,6 +283,8 @@ impl Makes {
         (Self::Mitts, "mitts"),
         (Self::Mittens, "mittens"),
         (Self::Yoke, "yoke"),
+        (Self::Band, "band"),
+        (Self::Sampler, "sampler"),
     ];
 
     /// By the word of the files.
@@ -316,7 +308,10 @@ impl Makes {
     /// Whether the piece must fit a body.
     #[must_use]
     pub fn has_sizes(self) -> bool {
-        !matches!(self, Self::Swatch | Self::Scarf)
+        !matches!(
+            self,
+            Self::Swatch | Self::Scarf | Self::Band | Self::Sampler
+        )
     }
 
     /// Which girth of the body decides, and what it is called.
@@ -358,7 +353,7 @@ pub fn body_girth(
 /// source.
 fn girth_rule(makes: Makes, adult: bool, ease: Option<Length>) -> Option<(f64, f64)> {
     let usual = match makes {
-        Makes::Swatch | Makes::Scarf => return None,
+        Makes::Swatch | Makes::Scarf | Makes::Band | Makes::Sampler => return None,
         Makes::Hat => (0.95, 0.0),
         Makes::Headband => (0.92, 0.0),
         Makes::Cowl => (1.0, 50.0),
