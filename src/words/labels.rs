@@ -54,6 +54,9 @@ pub const PASSES: [&str; 2] = ["F", "R"];
 /// At the side of a row of one colour.
 pub const RELIEF: &str = "relief";
 
+/// A round without shaping, in a table of rounds.
+pub const PLAIN_ROUND: &str = "plain";
+
 /// A chart by its title.
 #[must_use]
 pub fn chart_title(title: &str) -> String {

@@ -3,6 +3,7 @@
 use crate::piece::schedule::RoundWork;
 use crate::piece::schedule::even::Spread;
 use crate::piece::schedule::runs::{GapRun, Group};
+use crate::words::labels::PLAIN_ROUND;
 use crate::words::{Verbs, count};
 
 /// `[k 8, k2tog] 4 times, [k 7, k2tog] 6 times`, in these verbs.
@@ -64,7 +65,7 @@ fn group(group: &Group, step: &dyn Fn(usize) -> String) -> String {
 #[must_use]
 pub fn round_words(work: &RoundWork, after: usize, verbs: &Verbs) -> String {
     match work {
-        RoundWork::Plain => "plain".to_owned(),
+        RoundWork::Plain => PLAIN_ROUND.to_owned(),
         // All round alike needs no count of times.
         RoundWork::Even(spread) => match spread.groups.as_slice() {
             [only] if only.runs.len() == 1 && spread.first.is_none() && spread.last == 0 => {

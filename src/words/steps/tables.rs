@@ -6,7 +6,7 @@ use crate::piece::schedule::yoke::{ARMHOLE_OVER, DepthRule, NECK_OVER, NeckRule}
 use crate::piece::yarn::{Basis, TAIL};
 use crate::piece::{Decided, PartName, Stage, StageKind};
 use crate::words::capital;
-use crate::words::labels::UNKNOWN;
+use crate::words::labels::{PLAIN_ROUND, UNKNOWN};
 use crate::words::steps::author::Author;
 use crate::words::steps::told::RoundTable;
 use crate::words::{
@@ -94,8 +94,7 @@ impl Author<'_> {
         let basis = match basis {
             Basis::Weighed => "From the weighed swatch.".to_owned(),
             Basis::Loops => format!(
-                "Reckoned from every stitch: loops by their gauge (Munden’s relation, wet-relaxed), floats by what they \
-                 pass, {} for each tail. Hands differ: weigh your swatch and you will know better.",
+                "From every stitch by its gauge, every float, and {} for each tail; hands differ, so weigh your swatch.",
                 round_text(TAIL, self.wording.units())
             ),
         };
@@ -148,7 +147,13 @@ impl Author<'_> {
             }
         }
         let longest = columns.iter().map(|(_, c)| c.len()).max().unwrap_or(0);
-        let rows = (0..longest).map(|i| {
+        // A round that is plain in every size says nothing but its number.
+        let is_plain = |i: &usize| {
+            let mut cells = columns.iter().filter_map(|(_, c)| c.get(*i));
+            cells.all(|cell| cell == PLAIN_ROUND)
+        };
+        let (plain, told): (Vec<usize>, Vec<usize>) = (0..longest).partition(is_plain);
+        let rows = told.into_iter().map(|i| {
             let mut row = vec![(i + 1).to_string()];
             row.extend(
                 columns
@@ -172,7 +177,10 @@ impl Author<'_> {
             ),
             head,
             rows: rows.collect(),
-            note: String::new(),
+            note: match plain.is_empty() {
+                true => String::new(),
+                false => format!("A {} that is not named is plain.", self.line()),
+            },
             words: false,
             yours: own.filter(|_| columns.len() > 1).map(|at| at + 1),
         }
