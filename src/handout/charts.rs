@@ -90,13 +90,7 @@ fn sheet<'a>(
     };
     sheet.rows = (0..told)
         .map(|row| {
-            let yarn = |ink: u8| {
-                let yarn = what
-                    .yarns
-                    .get(usize::from(ink))
-                    .and_then(|&i| lesson.yarns.get(i));
-                yarn.map(|y| y.name.clone()).unwrap_or_default()
-            };
+            let yarn = |ink: u8| yarn_name(lesson, what, ink);
             let leans = CraftWords::of(lesson, wording).leans(print.hand);
             let first = rows
                 .iter()
@@ -129,6 +123,10 @@ fn sheet<'a>(
             (label(row), words)
         })
         .collect();
+    let numbered = tags
+        .iter()
+        .any(|(_, tag): &(usize, String)| tag.contains('×'));
+    asked.extend(numbered.then_some(Catching::Numbered));
     let looks = looks(what, lesson);
     let yarns: Vec<String> = looks.iter().map(|look| look.name.clone()).collect();
     sheet.picture = Some(ChartPicture {
@@ -147,6 +145,13 @@ fn sheet<'a>(
         chart,
     });
     (sheet, asked)
+}
+
+/// What the yarn of an ink is called.
+fn yarn_name(lesson: &Lesson, what: &ChartUse, ink: u8) -> String {
+    let place = what.yarns.get(usize::from(ink));
+    let yarn = place.and_then(|&place| lesson.yarns.get(place));
+    yarn.map(|yarn| yarn.name.clone()).unwrap_or_default()
 }
 
 /// Which way a chart is read, and how the fabric differs from its picture.

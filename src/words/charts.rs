@@ -70,6 +70,8 @@ pub const UPSIDE_DOWN: &str = " It is drawn as it is worked, from the crown down
 pub enum Catching {
     /// Strands are caught.
     Stretches,
+    /// Beside a row stands how often it is caught in a repeat.
+    Numbered,
     /// There are decreases.
     Decreases,
     /// Two strands are caught at one stitch.
@@ -87,6 +89,7 @@ pub fn catching(what: &BTreeSet<Catching>) -> String {
         Catching::Stretches => {
             "Stitches passed are counted as they are worked: the end of one repeat and the start of the next are one stretch."
         }
+        Catching::Numbered => "“Catch × 2” beside a row: twice in each repeat.",
         Catching::Decreases => "A decrease is one stitch passed.",
         Catching::Shared => "Two strands on one stitch are laid over it together.",
         Catching::OnEnd => {

@@ -27,7 +27,8 @@ pub const CATCH: &str = "catch a float";
 /// The same in a list of numbers.
 pub const CATCH_SHORT: &str = "catch";
 /// The same in the legend of a chart.
-pub const CATCH_HERE: &str = "catch the float here; “3rd of 5” beside a row: on the 3rd of 5 stitches passed; “× 2”: twice in each repeat";
+pub const CATCH_HERE: &str =
+    "catch the float here; “3rd of 5” beside a row: on the 3rd of 5 stitches passed";
 /// What stands for an amount that is not known.
 pub const UNKNOWN: &str = "–";
 
