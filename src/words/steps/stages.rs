@@ -11,6 +11,9 @@ use crate::words::{
     Verbs, labels, length_number, needle_text, part_of_piece, spread_words, unit_name,
 };
 
+/// What a size does that has nothing to do in a step.
+const SKIP: &str = "skip this step";
+
 /// A step, and the rows of the table that it points to.
 pub(super) type Drafted = (Instruction, Vec<(String, String)>);
 
@@ -257,14 +260,20 @@ impl Author<'_> {
                 let words = spread_words(spread, &verbs);
                 format!("{words} ({} stitches)", stage.after)
             }
-            _ => format!("skip this step ({} stitches)", stage.after),
+            _ => format!("{SKIP} ({} stitches)", stage.after),
         };
         let more = stages.iter().any(|s| s.after > s.before);
         let less = stages.iter().any(|s| s.after < s.before);
         let title = labels::change(more, less);
         let (how, rows) = match self.each(&text, stages) {
             Told::Inline(text) => (text, Vec::new()),
-            Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
+            Told::Table(mut rows) => {
+                // A size whose number is 0 skips the step, which the step says.
+                if !(more && less) {
+                    rows.retain(|(_, how)| !how.starts_with(SKIP));
+                }
+                ("see the table “Size by size”".to_owned(), rows)
+            }
         };
         let by: Vec<usize> = stages.iter().map(|s| s.before.abs_diff(s.after)).collect();
         let verb = match (more, less) {
