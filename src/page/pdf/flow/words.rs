@@ -242,7 +242,7 @@ fn collect(inlines: &[Inline], style: Style, link: Option<&String>, spans: &mut 
     }
 }
 
-/// Ties a whole number to the word after it, a counted word to its number, and "repeat from *" together.
+/// Ties a number to the word after it, a counted word to its number, and "repeat from *" together.
 fn tied(text: &str) -> String {
     // Most words hold no figure and no star: they are left as they are.
     if !text.contains(|c: char| c.is_ascii_digit() || c == '*') {
@@ -271,6 +271,7 @@ fn tied(text: &str) -> String {
         token_is_number = match c {
             ' ' => false,
             '*' | '(' => token_is_number,
+            '.' => token_is_number && chars.peek().is_some_and(char::is_ascii_digit),
             c => {
                 c.is_ascii_digit()
                     && (token_is_number
