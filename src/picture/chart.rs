@@ -2,7 +2,7 @@
 
 use crate::course::Reads;
 use crate::picture::cells;
-use crate::picture::frame::{Frame, LEFT};
+use crate::picture::frame::{ABOVE, Frame, LEFT};
 use crate::picture::marks::tag;
 use crate::picture::parts::{ChartPart, LARGE, cell_size};
 use crate::picture::shown::ChartPicture;
@@ -13,6 +13,8 @@ use crate::words::pictures::{PART_OF_REPEAT, REPEAT, again_mark, repeat_mark};
 const RIGHT: f64 = 18.0;
 /// Room below the grid for numbers and brackets.
 const BELOW: f64 = 15.0;
+/// How long and half how wide an arrow at the middle is, and how far from the frame.
+const MIDDLE_ARROW: (f64, f64, f64) = (2.4, 1.3, 0.5);
 
 impl ChartPicture<'_> {
     /// Whether a second copy of the repeat stands beside the first, to show the join.
@@ -35,7 +37,13 @@ impl ChartPicture<'_> {
         let columns = part.columns.len() * copies;
         let (cell_width, cell_height) =
             cell_size(columns, part.rows.len(), self.aspect, self.room());
+        let (arrow, _, gap) = MIDDLE_ARROW;
+        let above = match self.reads {
+            Reads::FromTheMiddle => ABOVE + arrow + gap,
+            _ => ABOVE,
+        };
         let frame = Frame {
+            above,
             rows: part.rows.clone(),
             first_column: part.columns.start,
             period: part.columns.len(),
@@ -137,32 +145,26 @@ impl ChartPicture<'_> {
         }
     }
 
-    /// Arrows at the middle of a chart that is counted from there, where it is not in parts.
+    /// Arrows at the middle of a chart that is counted from there: above and beside each part that it runs through.
     fn middle(&self, drawing: &mut Drawing, frame: &Frame) {
         let (left, top, right, bottom) = frame.bounds();
-        if frame.columns != self.chart.width || frame.rows != (0..self.chart.height) {
-            return;
-        }
-        let (x, y) = ((left + right) / 2.0, (top + bottom) / 2.0);
-        let (far, wide) = (2.4, 1.3);
-        for corners in [
-            [
-                (x, top - 0.5),
-                (x - wide, top - 0.5 - far),
-                (x + wide, top - 0.5 - far),
-            ],
-            [
-                (right + 0.5, y),
-                (right + 0.5 + far, y - wide),
-                (right + 0.5 + far, y + wide),
-            ],
-            [
-                (left - 0.5, y),
-                (left - 0.5 - far, y - wide),
-                (left - 0.5 - far, y + wide),
-            ],
-        ] {
+        // Columns are counted from the right, rows from the foot.
+        let (first, row) = (frame.first_column as f64, frame.rows.start as f64);
+        let x = right - frame.cell_width * (self.chart.width as f64 / 2.0 - first);
+        let y = bottom - frame.cell_height * (self.chart.height as f64 / 2.0 - row);
+        let (far, wide, gap) = MIDDLE_ARROW;
+        let within = |from: f64, at: f64, to: f64| from - 1e-9 <= at && at <= to + 1e-9;
+        if within(left, x, right) {
+            let foot = top - gap - far;
+            let corners = [(x, top - gap), (x - wide, foot), (x + wide, foot)];
             drawing.fill(Path::polygon(&corners), Paint::Ink);
+        }
+        if within(top, y, bottom) {
+            for (edge, out) in [(right, 1.0), (left, -1.0)] {
+                let foot = edge + out * (gap + far);
+                let corners = [(edge + out * gap, y), (foot, y - wide), (foot, y + wide)];
+                drawing.fill(Path::polygon(&corners), Paint::Ink);
+            }
         }
     }
 

@@ -7,9 +7,13 @@ use crate::rows::drawn::stands;
 
 /// Room left of the grid for tags, and right of it for numbers.
 pub(super) const LEFT: f64 = 22.0;
+/// Room above the grid for half of its frame line; more where an arrow stands above.
+pub(super) const ABOVE: f64 = 0.4;
 
 /// Where cells lie.
 pub(super) struct Frame {
+    /// Room above the grid.
+    pub(super) above: f64,
     pub(super) rows: Range<usize>,
     pub(super) first_column: usize,
     /// Columns of one copy.
@@ -26,9 +30,9 @@ impl Frame {
         let right = LEFT + self.cell_width * self.columns as f64;
         (
             LEFT,
-            0.4,
+            self.above,
             right,
-            0.4 + self.cell_height * self.rows.len() as f64,
+            self.above + self.cell_height * self.rows.len() as f64,
         )
     }
 
@@ -38,7 +42,7 @@ impl Frame {
     }
 
     pub(super) fn top(&self, row: usize) -> f64 {
-        0.4 + self.cell_height * (self.rows.end - 1).saturating_sub(row) as f64
+        self.above + self.cell_height * (self.rows.end - 1).saturating_sub(row) as f64
     }
 
     pub(super) fn middle(&self, row: usize, x: usize) -> (f64, f64) {

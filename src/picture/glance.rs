@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use crate::course::Reads;
 use crate::course::chart::{Chart, Mark};
 use crate::picture::cells;
-use crate::picture::frame::{Frame, LEFT};
+use crate::picture::frame::{ABOVE, Frame, LEFT};
 use crate::picture::shown::{ChartPicture, InkLook};
 use crate::picture::{Drawing, Paint, Path, Stroke};
 use crate::words::labels::RELIEF;
@@ -96,6 +96,7 @@ pub fn glance(
         alt: String::new(),
     };
     let frame = Frame {
+        above: ABOVE,
         rows: 0..up,
         first_column: 0,
         period: across,

@@ -8,6 +8,7 @@ use yokeward::handout::{Handout, Print, handouts};
 use yokeward::picture::{Paint, Path, Seg, Shape, parts_of};
 
 use crate::demo_course::demo;
+use crate::drawn::points;
 use yokeward::course::{Hand, PrintedSizes, Printer, TypeSize};
 
 fn left_handed() -> Print {
@@ -337,4 +338,51 @@ fn words_stand_out_from_what_they_stand_on() {
             }
         }
     }
+}
+
+/// Where the arrows of each part point, in squares from its upper right corner.
+fn arrows(large: bool) -> Vec<Vec<(f64, f64)>> {
+    let course = crate::harness::course(&crate::harness::read("tests/fixtures/courses/thread.txt"));
+    let studied = study_course(&course);
+    let print = Print {
+        type_size: [TypeSize::Ordinary, TypeSize::Large][usize::from(large)],
+        ..Print::default()
+    };
+    let handouts = handouts(&studied, &print);
+    let boat = &handouts[0];
+    let picture = boat.charts[0].picture.as_ref().unwrap();
+    let each = parts_of(picture).into_iter().map(|part| {
+        let drawing = picture.draw(&part);
+        let frame = drawing.shapes.iter().rev().find_map(|shape| match shape {
+            Shape::Line(path, stroke) if stroke.width > 0.65 => Some(points(path)),
+            _ => None,
+        });
+        let frame = frame.unwrap();
+        let low = |of: fn(&(f64, f64)) -> f64| frame.iter().map(of).fold(f64::MAX, f64::min);
+        let high = |of: fn(&(f64, f64)) -> f64| frame.iter().map(of).fold(f64::MIN, f64::max);
+        let (right, top) = (high(|p| p.0), low(|p| p.1));
+        let square = (right - low(|p| p.0)) / part.columns.len() as f64;
+        let tips = drawing.shapes.iter().filter_map(|shape| match shape {
+            Shape::Fill(path, Paint::Ink) if path.0.len() == 4 => points(path).first().copied(),
+            _ => None,
+        });
+        tips.map(|(x, y)| {
+            let tenths = |length: f64| (length / square * 10.0).round() / 10.0;
+            (tenths(right - x), tenths(y - top))
+        })
+        .collect()
+    });
+    each.collect()
+}
+
+/// Thirty squares by fourteen: the middle lies between square 15 and 16, and between row 7 and 8, in whichever part.
+#[test]
+fn arrows_stand_at_the_middle_of_a_cloth_in_every_part_it_runs_through() {
+    let whole = arrows(false);
+    assert_eq!(whole, [[(15.0, -0.1), (-0.1, 7.0), (30.1, 7.0)]]);
+    let parts = arrows(true);
+    let beside = [(-0.1, 7.0), (10.1, 7.0)];
+    assert_eq!(parts[0], beside);
+    assert_eq!(parts[1], [&[(5.0, -0.1)][..], &beside].concat());
+    assert_eq!(parts[2], beside);
 }
