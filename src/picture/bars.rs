@@ -26,11 +26,10 @@ pub fn measure_bar(value: f64, met: Option<f64>, alt: impl Into<String>) -> Draw
     );
     if let Some(met) = met {
         let x = WIDTH * met.clamp(0.0, 1.0);
-        let triangle = [
-            (x, HEIGHT + 0.3),
-            (x + 1.35, HEIGHT + 2.3),
-            (x - 1.35, HEIGHT + 2.3),
-        ];
+        // At an end of the bar half of it stands, its tip where it belongs.
+        let foot = HEIGHT + 2.3;
+        let (left, right) = ((x - 1.35).max(0.0), (x + 1.35).min(WIDTH));
+        let triangle = [(x, HEIGHT + 0.3), (right, foot), (left, foot)];
         drawing.fill(Path::polygon(&triangle), Paint::Ink);
     }
     drawing

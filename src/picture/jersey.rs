@@ -132,6 +132,7 @@ fn measures(
 /// Words on a white patch, so that they read on any yarn.
 fn words_on(drawing: &mut Drawing, (x, y): (f64, f64), text: &str) {
     let wide = 1.62 * text.chars().count() as f64 + 1.6;
+    let x = x.min(drawing.width - wide / 2.0);
     drawing.fill(Path::rect(x - wide / 2.0, y - 2.2, wide, 4.4), Paint::White);
     drawing.label((x, y + 1.1), text, 8.5, Weight::SemiBold, Anchor::Middle);
 }

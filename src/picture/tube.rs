@@ -12,6 +12,9 @@ const SAG: f64 = 0.07;
 
 /// How far a thumb leans out, in radians.
 const LEAN: f64 = 0.42;
+/// How deep a thumb's root lies in the hand, and how wide its tip is, as shares of half its own width.
+const THUMB_ROOT: f64 = 0.9;
+const THUMB_TIP: f64 = 0.92;
 
 /// A tube to draw.
 #[derive(Clone, Debug)]
@@ -38,6 +41,12 @@ struct Ring {
     above: f64,
 }
 
+/// How far the outer corner of a thumb's tip lies from the middle of the hand that it leans out of.
+fn thumb_reach(girth: f64, length: f64, radius: f64) -> f64 {
+    let half = girth / (2.0 * PI);
+    radius - THUMB_ROOT * half + LEAN.sin() * (length + half) + LEAN.cos() * THUMB_TIP * half
+}
+
 /// Draws a tube into a space, with its measures.
 #[must_use]
 pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
@@ -55,11 +64,12 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
     let tall = hand.max(tip.unwrap_or(0.0));
     // Room right of it for the height, below it for the girth.
     let (right, foot) = (15.0, 7.5);
-    let thumb_room = if tube.thumb.is_some() {
-        0.45 * wide
-    } else {
-        0.0
-    };
+    let thumb_room = tube.thumb.map_or(0.0, |(girth, length, beneath)| {
+        let ring = rings.get(beneath.min(rings.len().saturating_sub(1)));
+        let radius = ring.map_or(0.0, |ring| ring.below);
+        // A hair more, for half of its outline.
+        (thumb_reach(girth, length, radius) - 0.98 * wide).max(0.0)
+    });
     let scale = ((width - right) / (2.0 * wide + thumb_room))
         .min((height - foot) / (tall + SAG * wide * 2.0));
     let shown = 2.0 * wide * scale + thumb_room * scale + right;
@@ -307,7 +317,7 @@ impl Shape {
         let (half, lean) = (girth / (2.0 * PI) * self.scale, LEAN);
         let (x, y) = self.on(ring.low, ring.below, -FRAC_PI_2);
         let (dx, dy) = (-lean.sin(), -lean.cos());
-        let start = (x + half * 0.9, y - half * 0.4);
+        let start = (x + half * THUMB_ROOT, y - half * 0.4);
         let reach = length * self.scale + half;
         let corner = |along: f64, side: f64| {
             (
@@ -317,8 +327,8 @@ impl Shape {
         };
         let path = Path::polygon(&[
             corner(0.0, -half),
-            corner(reach, -half * 0.92),
-            corner(reach, half * 0.92),
+            corner(reach, -half * THUMB_TIP),
+            corner(reach, half * THUMB_TIP),
             corner(0.0, half),
         ]);
         drawing.fill(path.clone(), tube.look.body());

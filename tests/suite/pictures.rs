@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use yokeward::app::{PackOptions, pack};
 use yokeward::course::chart::Mark;
 use yokeward::ground::colour::Rgb;
 use yokeward::picture::{Fabric, Paint, Seg, Shape, cloth, mark_chip};
@@ -120,4 +121,49 @@ fn marks_of_a_key_lean_as_they_do_in_the_chart() {
     // No stitch is hatched, a plain one empty but for its frame.
     assert_eq!(mark_chip(Mark::NoStitch, (8.0, 8.0)).shapes.len(), 2);
     assert_eq!(mark_chip(Mark::Plain, (8.0, 8.0)).shapes.len(), 1);
+}
+
+/// What is drawn beyond the edge of a picture is cut off on a screen, and lies over its neighbours on paper.
+#[test]
+fn nothing_is_drawn_beyond_the_edge_of_its_picture() {
+    let number = |text: &str| text.parse::<f64>().unwrap();
+    let (mut seen, mut beyond) = (0, BTreeSet::new());
+    let mut look = |place: &str, page: &str| {
+        for picture in page.split("<svg").skip(1) {
+            let picture = picture.split("</svg>").next().unwrap();
+            let room = picture.split("viewBox=\"0 0 ").nth(1).unwrap();
+            let (width, height) = room.split('"').next().unwrap().split_once(' ').unwrap();
+            let room = [number(width), number(height)];
+            // Stamps are placed elsewhere: their outline is drawn about its own middle.
+            for path in picture.split("<path d=\"").skip(1) {
+                let data = path.split('"').next().unwrap();
+                let numbers = data
+                    .split(|c: char| c == ' ' || c.is_ascii_uppercase())
+                    .filter(|word| !word.is_empty());
+                for (i, at) in numbers.map(number).enumerate() {
+                    seen += 1;
+                    if !(-0.1..=room[i % 2] + 0.1).contains(&at) {
+                        let line = ["x", "y"][i % 2];
+                        beyond.insert(format!("{place}: {line} {at} of {}", room[i % 2]));
+                    }
+                }
+            }
+        }
+    };
+    let courses = ["crochet", "flat", "thread", "tunisian", "us", "young"];
+    let mut all = vec![crate::demo_course::demo()];
+    for name in courses {
+        let text = crate::harness::read(&format!("tests/fixtures/courses/{name}.txt"));
+        all.push(crate::harness::load(&text));
+    }
+    for loaded in &all {
+        let files = pack(loaded, &[], PackOptions::default(), &|_| {}).unwrap();
+        for (path, bytes) in files {
+            if path.ends_with(".html") || path.ends_with(".svg") {
+                look(&path, std::str::from_utf8(&bytes).unwrap());
+            }
+        }
+    }
+    assert!(seen > 100_000, "{seen}");
+    assert!(beyond.is_empty(), "{beyond:#?}");
 }
