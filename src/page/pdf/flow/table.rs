@@ -38,7 +38,8 @@ impl Flow<'_> {
             } else {
                 slice.mark(PageMark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
             }
-            slice.keep = i == 0 && rows.len() > 1;
+            // No row stands by itself, at the foot of a page or overleaf.
+            slice.keep = i + 1 < rows.len() && (i == 0 || i + 2 == rows.len());
             slice.repeat_head = Some(Box::new(again.clone()));
             slices.push(slice);
         }
