@@ -3,6 +3,7 @@
 use crate::course::Part;
 use crate::picture::{Anchor, Drawing, LARGE, Paint, Path, Stroke, Weight};
 use crate::rows::grade::Level;
+use crate::words::capital;
 use crate::words::labels::LADDER_HEAD;
 use crate::words::pictures::ladder_alt;
 use crate::words::{Wording, part_title};
@@ -251,11 +252,17 @@ fn draw_rung(
         [only] => in_two(only),
         several => several.iter().take(2).cloned().collect(),
     };
+    let lines: Vec<String> = lines.iter().map(|line| fitting(line)).collect();
+    let points = if lines.iter().any(|line| line.chars().count() > IN_A_LINE) {
+        8.5
+    } else {
+        9.5
+    };
     for (i, line) in lines.iter().enumerate() {
         let y = line_height(middle, lines.len(), i);
         let Some(x) = form.new_left else { continue };
         let (weight, anchor) = (Weight::SemiBold, Anchor::Start);
-        drawing.label((x, y), line.clone(), 9.5, weight, anchor);
+        drawing.label((x, y), line.clone(), points, weight, anchor);
     }
     let end = (form.width - 0.8, middle + 1.3);
     if rung.largest {
@@ -292,9 +299,20 @@ fn line_height(middle: f64, lines: usize, line: usize) -> f64 {
     }
 }
 
+/// Letters that a line of a column has room for.
+const IN_A_LINE: usize = 22;
+
+/// A name as long as a line has room for: of a longer one what stands before a colon, its craft, is left out.
+fn fitting(name: &str) -> String {
+    match name.split_once(": ") {
+        Some((_, rest)) if name.chars().count() > IN_A_LINE => capital(rest),
+        _ => name.to_owned(),
+    }
+}
+
 /// Words too long for the column, in two lines.
 fn in_two(words: &str) -> Vec<String> {
-    if words.chars().count() <= 22 {
+    if words.chars().count() <= IN_A_LINE {
         return vec![words.to_owned()];
     }
     let middle = words.len() / 2;

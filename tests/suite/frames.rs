@@ -1,10 +1,15 @@
-//! Page frames of every document in every variant: nothing outside the margins, nothing too small, no heading left behind.
+//! Page frames of every document in every variant: nothing outside the margins, nothing too small, no heading left
+//! behind and no row of a table by itself.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 
 use yokeward::app::{PackOptions, pages};
 use yokeward::course::Paper;
 use yokeward::handout::Print;
 use yokeward::page::blocks::{Block, Directives, parse};
 use yokeward::page::pdf::{Document, Furniture, PageMark, Role, Section, Sheet, lay_out};
+use yokeward::read::Loaded;
 
 use crate::harness::read;
 use yokeward::course::{Binding, Hand, PrintedSizes, Printer, TypeSize};
@@ -52,7 +57,33 @@ fn boxes(document: &Document, page: usize) -> Vec<(f64, f64, f64, f64, String, f
         .collect()
 }
 
+/// Tables of which one row stands by itself, before the page ends or overleaf: the page, from 0.
+fn lone_rows(document: &Document) -> Vec<usize> {
+    let node = |at: usize| &document.tree.nodes[at];
+    let mut tables: BTreeMap<usize, BTreeMap<usize, BTreeSet<usize>>> = BTreeMap::new();
+    for (page, frame) in document.pages.iter().enumerate() {
+        for mut at in frame.items.iter().filter_map(|item| item.node) {
+            while at > 0 && node(at).role != Role::Row {
+                if node(at).role == Role::ColumnHead {
+                    break;
+                }
+                at = node(at).parent;
+            }
+            if node(at).role == Role::Row {
+                let pages = tables.entry(node(at).parent).or_default();
+                pages.entry(page).or_default().insert(at);
+            }
+        }
+    }
+    let cut = tables.values().filter(|pages| pages.len() > 1);
+    cut.flatten()
+        .filter(|(_, rows)| rows.len() == 1)
+        .map(|(page, _)| *page)
+        .collect()
+}
+
 fn check(id: &str, document: &Document, (left, top): (f64, f64), least: f64) {
+    assert_eq!(lone_rows(document), [0; 0], "{id}: a row by itself");
     for page in 0..document.pages.len() {
         let boxes = boxes(document, page);
         for (x0, y0, x1, y1, words, size) in &boxes {
@@ -101,9 +132,20 @@ const LARGE_FLOOR: f64 = 14.0;
 
 #[test]
 fn every_page_keeps_its_margins_in_every_variant() {
-    let loaded = crate::demo_course::demo();
-    let mut seen = 0;
-    for variant in 0..32_u8 {
+    every_variant(&crate::demo_course::demo(), 0..32);
+}
+
+#[test]
+fn every_page_of_other_crafts_keeps_its_margins_too() {
+    for name in ["crochet", "tunisian", "thread"] {
+        let text = read(&format!("tests/fixtures/courses/{name}.txt"));
+        every_variant(&crate::harness::load(&text), 0..8);
+    }
+}
+
+fn every_variant(loaded: &Loaded, variants: Range<u8>) {
+    for variant in variants {
+        let mut seen = 0;
         let has = |bit: u8| variant >> bit & 1 == 1;
         let (paper, origin, size) = if has(0) {
             (Paper::Letter, (17.95, 12.2), (215.9, 279.4))
@@ -128,13 +170,14 @@ fn every_page_keeps_its_margins_in_every_variant() {
             ..PackOptions::default()
         };
         let least = if print.is_large() { LARGE_FLOOR } else { FLOOR };
-        for (path, document) in pages(&loaded, &[], options).unwrap() {
+        for (path, document) in pages(loaded, &[], options).unwrap() {
             assert_eq!(document.paper, size);
             check(&format!("{path} {print:?}"), &document, origin, least);
             seen += document.pages.len();
         }
+        let lessons = loaded.course.lessons.len();
+        assert!(seen > 6 * lessons, "{seen} pages of {lessons} lessons");
     }
-    assert!(seen > 32 * 100, "{seen} pages");
 }
 
 #[test]
@@ -142,7 +185,7 @@ fn headings_stay_with_what_follows_wherever_the_page_ends() {
     let none = <dyn Directives>::none();
     for lines in 1..60 {
         let text = "Filler.\n\n".repeat(lines)
-            + "## A heading\n\nTwo lines of text that are long enough to need a second line, and then a few words more to be sure of it.\n\n### Another\n\n- one\n- two\n\n| a | b |\n|---|--:|\n| 1 | 2 |\n";
+            + "## A heading\n\nTwo lines of text that are long enough to need a second line, and then a few words more to be sure of it.\n\n### Another\n\n- one\n- two\n\n| a | b |\n|---|--:|\n| 1 | 2 |\n| 3 | 4 |\n| 5 | 6 |\n| 7 | 8 |\n";
         let document = lay_out(&[section(parse(&text, none.as_ref()))], ORDINARY);
         check(&format!("{lines} lines"), &document, (15.0, 18.0), FLOOR);
     }
