@@ -344,7 +344,8 @@ fn largest(studied: &StudiedCourse<'_>, place: usize) -> (String, usize, String)
     let size = studied.order.placed.get(place).map_or(0.0, |p| p.step.size);
     let words = largest_step_words(
         studied.course.budget,
-        is_door,
+        (size, is_door),
+        place,
         Wording::of_course(studied.course),
     );
     (plain_number(size, 1), place + 1, words)

@@ -6,7 +6,7 @@
 
 use crate::course::{Budget, Weights};
 use crate::path::{State, Step};
-use crate::rows::grade::{DOORSTEP, Demand};
+use crate::rows::grade::{Demand, has_doorstep};
 
 /// A lesson to be ordered.
 #[derive(Clone, Debug)]
@@ -111,9 +111,10 @@ pub fn order(candidates: &[Candidate<'_>], weights: Weights, budget: Budget) -> 
         });
         state.learn(candidates[index].demand);
     }
-    let doorstep = placed
-        .iter()
-        .position(|p| candidates[p.index].demand.techniques.contains(DOORSTEP));
+    let doorstep = placed.iter().position(|p| {
+        let brings = &candidates[p.index].demand.techniques;
+        has_doorstep(brings) && !has_doorstep(&p.before.techniques)
+    });
     let gaps = placed
         .iter()
         .enumerate()

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use crate::course::Weights;
 use crate::path::{State, technique_points};
-use crate::rows::grade::{DOORSTEP, Demand};
+use crate::rows::grade::{Demand, is_of_doorstep};
 
 /// A thing that the way may lead through.
 #[derive(Clone, Debug)]
@@ -53,7 +53,7 @@ pub struct Map {
     technique_words: usize,
     /// Of each technique's bit.
     points: Vec<f64>,
-    two_colours: Option<usize>,
+    two_colours: Bits,
     start: Place,
 }
 
@@ -123,6 +123,10 @@ impl Map {
             }
             needs.push(need);
         }
+        let mut two_colours = empty();
+        for (_, &bit) in names.iter().filter(|(name, _)| is_of_doorstep(name)) {
+            set(&mut two_colours, bit);
+        }
         Self {
             weights,
             parts: stops.iter().map(|stop| stop.demand.parts).collect(),
@@ -130,7 +134,7 @@ impl Map {
             needs,
             technique_words,
             points,
-            two_colours: names.get(DOORSTEP).copied(),
+            two_colours,
             start,
         }
     }
@@ -149,10 +153,11 @@ impl Map {
         let gives = self.gives.get(stop)?;
         let fresh = gives.iter().zip(&*place.bits).map(|(g, b)| g & !b);
         let (points, techniques) = self.points_of(fresh);
-        let doorstep = self.two_colours.is_some_and(|bit| {
-            let has = |bits: &Bits| bits.get(bit / 64).is_some_and(|w| w >> (bit % 64) & 1 == 1);
-            has(gives) && !has(&place.bits)
-        });
+        let has = |bits: &Bits| {
+            let mut both = bits.iter().zip(&*self.two_colours);
+            both.any(|(bits, two)| bits & two != 0)
+        };
+        let doorstep = has(gives) && !has(&place.bits);
         Some(Stride {
             size: size + points,
             techniques,

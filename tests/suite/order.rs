@@ -1,9 +1,10 @@
 //! The order is exactly minimal in its largest step, and respects what lessons need.
 
+use std::cell::RefCell;
 use std::collections::BTreeSet;
 
 use yokeward::course::{Budget, Weights};
-use yokeward::path::{Candidate, State, order};
+use yokeward::path::{Candidate, Map, State, Stop, Stride, order};
 use yokeward::rows::grade::Demand;
 
 use crate::harness::{Random, load};
@@ -108,4 +109,53 @@ fn a_cycle_of_needs_names_every_edge() {
         .collect();
     assert_eq!(named.iter().collect::<BTreeSet<_>>().len(), 3, "{named:?}");
     assert!(loaded.course.lessons.is_empty());
+}
+
+/// Two colours are met for the first time once, in whatever craft; a course, a walk through a library and their budgets agree.
+#[test]
+fn the_doorstep_is_the_first_two_colours_of_any_craft() {
+    let demand = |techniques: &[&str]| Demand {
+        parts: [0.0; 5],
+        techniques: techniques.iter().map(|t| (*t).to_owned()).collect(),
+    };
+    let (hook, needles) = (demand(&["crochet/two-colours"]), demand(&["two-colours"]));
+    let (stripes, three) = (demand(&["stripes"]), demand(&["crochet/three-colours"]));
+    let doorstep = |lessons: &[&Demand]| {
+        let ids: Vec<String> = (0..lessons.len()).map(|i| i.to_string()).collect();
+        let candidates: Vec<Candidate<'_>> = lessons
+            .iter()
+            .zip(&ids)
+            .enumerate()
+            .map(|(i, (demand, id))| Candidate {
+                id,
+                grade: 0.0,
+                demand,
+                needs: ids.get(i.wrapping_sub(1)..i).unwrap_or_default(),
+            })
+            .collect();
+        order(&candidates, Weights::default(), Budget::default()).doorstep
+    };
+    assert_eq!(doorstep(&[&stripes, &hook, &needles]), Some(1));
+    assert_eq!(doorstep(&[&needles, &hook]), Some(0));
+    assert_eq!(doorstep(&[&stripes, &three]), None);
+    let strides = |met: &Demand, next: &Demand| {
+        let mut state = State::default();
+        state.learn(met);
+        let stops = [Stop {
+            demand: next,
+            needs: Vec::new(),
+        }];
+        let map = Map::new(&stops, &state, &[false], Weights::default());
+        let seen = RefCell::new(Vec::new());
+        let walked = map.shortest(0, &|stride: Stride| {
+            seen.borrow_mut().push(stride.doorstep);
+            true
+        });
+        assert!(walked.is_some());
+        seen.into_inner()
+    };
+    assert_eq!(strides(&stripes, &hook), [true]);
+    assert_eq!(strides(&needles, &hook), [false]);
+    assert_eq!(strides(&hook, &needles), [false]);
+    assert_eq!(strides(&stripes, &three), [false]);
 }

@@ -7,7 +7,7 @@ use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::remedy::{Remedy, Stepping};
 use crate::path::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
-use crate::rows::grade::{DOORSTEP, Demand};
+use crate::rows::grade::{Demand, has_doorstep};
 use crate::rows::tame::{Request, longest_float, rest_after, tame};
 use crate::study::{self};
 
@@ -136,7 +136,7 @@ impl Search<'_> {
             let then = state.step(&target.demand, weights);
             // Whatever is first in two colours is the doorstep.
             let door = |demand: &Demand, state: &State| {
-                demand.techniques.contains(DOORSTEP) && !state.techniques.contains(DOORSTEP)
+                has_doorstep(&demand.techniques) && !has_doorstep(&state.techniques)
             };
             let allowed = |is_door| {
                 if is_door {

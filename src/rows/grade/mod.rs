@@ -9,7 +9,7 @@ mod techniques;
 pub use cause::{Cause, Fact};
 pub use parts::{NARROW_TUBE, colours_part, floats_part, reading_part, relief_part};
 pub use setting::{HandlingReason, Setting};
-pub use skill::{DOORSTEP, Skill, split_craft};
+pub use skill::{Skill, is_of_doorstep, split_craft};
 pub use techniques::with_craft;
 
 use std::collections::BTreeSet;
@@ -25,6 +25,12 @@ pub struct Demand {
     pub parts: [f64; 5],
     /// Its techniques.
     pub techniques: BTreeSet<String>,
+}
+
+/// Whether techniques have two colours, in whatever craft.
+#[must_use]
+pub fn has_doorstep(techniques: &BTreeSet<String>) -> bool {
+    techniques.iter().any(|id| is_of_doorstep(id))
 }
 
 /// The trade body's four project levels (2018 edition).

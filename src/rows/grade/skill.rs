@@ -37,8 +37,12 @@ pub enum Skill {
     FirstSteps,
 }
 
-/// The skill of the doorstep: the first lesson that brings it has a budget of its own.
-pub const DOORSTEP: &str = Skill::TwoColours.id();
+/// Whether a technique is that of the doorstep, two colours in whatever craft: the first lesson that brings one has a
+/// budget of its own.
+#[must_use]
+pub fn is_of_doorstep(technique: &str) -> bool {
+    split_craft(technique).1 == Skill::TwoColours.id()
+}
 
 impl Skill {
     /// All of them.
