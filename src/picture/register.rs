@@ -5,8 +5,9 @@ use crate::words::labels::REGISTER_HEAD;
 use crate::words::pictures::register_alt;
 
 const WIDTH: f64 = 180.0;
-/// Right edges of the columns for name, size and colours.
-const COLUMNS: [f64; 3] = [46.0, 80.0, 108.0];
+/// Widths of the columns for name, size and colours, and the most that long names and sizes widen theirs to.
+const COLUMNS: [f64; 3] = [46.0, 34.0, 28.0];
+const WIDEST: [f64; 2] = [64.0, 48.0];
 
 /// Width of a letter of one point, in millimetres, rather more than the mean.
 const LETTER: f64 = 0.2;
@@ -43,17 +44,30 @@ pub fn register(lines: &[(String, String)], lessons: usize, large: bool) -> Vec<
     parts.map(|part| one(part, lessons, &scale)).collect()
 }
 
+/// Right edges of the columns: each as wide as its words are in the least type.
+fn columns(lines: &[(String, String)], least: f64) -> [f64; 3] {
+    let longest = |of: fn(&(String, String)) -> &String| {
+        let letters = lines.iter().map(|line| of(line).chars().count()).max();
+        letters.unwrap_or(0) as f64 * LETTER * least + 2.0
+    };
+    let [name, size, colours] = COLUMNS;
+    let name = longest(|line| &line.0).clamp(name, WIDEST[0]);
+    let size = longest(|line| &line.1).clamp(size, WIDEST[1]);
+    [name, name + size, name + size + colours]
+}
+
 fn one(lines: &[(String, String)], lessons: usize, scale: &Scale) -> Drawing {
     let Scale { line, head, .. } = *scale;
     let (heads, names) = scale.type_sizes;
     let height = head + line * lines.len() as f64 + 0.3;
     let mut drawing = Drawing::new(WIDTH, height, register_alt(lines, lessons));
-    let starts = [0.0, COLUMNS[0], COLUMNS[1]];
+    let columns = columns(lines, heads);
+    let starts = [0.0, columns[0], columns[1]];
     for (x, title) in starts.into_iter().zip(REGISTER_HEAD) {
         let at = (x + 1.0, head - 1.6);
         drawing.label(at, title, heads, Weight::SemiBold, Anchor::Start);
     }
-    let [.., first] = COLUMNS;
+    let [.., first] = columns;
     let pitch = (WIDTH - first) / lessons.max(1) as f64;
     for lesson in 0..lessons {
         // Of very many every fifth has its number.
@@ -67,7 +81,7 @@ fn one(lines: &[(String, String)], lessons: usize, scale: &Scale) -> Drawing {
     for (i, (name, size)) in lines.iter().enumerate() {
         let foot = head + line * (i as f64 + 1.0);
         thin.add_line(&[(0.0, foot), (WIDTH, foot)]);
-        for (x, to, text) in [(0.0, COLUMNS[0], name), (COLUMNS[0], COLUMNS[1], size)] {
+        for (x, to, text) in [(0.0, columns[0], name), (columns[0], columns[1], size)] {
             if !text.is_empty() {
                 let fits = (to - x - 2.0) / (text.chars().count() as f64 * LETTER);
                 let names = names.min(fits);
@@ -76,7 +90,7 @@ fn one(lines: &[(String, String)], lessons: usize, scale: &Scale) -> Drawing {
             }
         }
     }
-    let uprights = COLUMNS
+    let uprights = columns
         .into_iter()
         .chain((1..lessons).map(|n| first + pitch * n as f64));
     for x in uprights {
