@@ -116,23 +116,32 @@ fn measures(
     let (size, bold) = (8.5, Weight::SemiBold);
     let (x, y) = at(0.0, 0.0);
     drawing.label((x, y + 4.6), chest.clone(), size, bold, Anchor::Middle);
+    let arm = at(
+        half + jersey.lengths[1] * 0.42,
+        body - jersey.lengths[1] * 0.34,
+    );
+    let (arm_left, arm) = words_on(drawing, arm, sleeve);
     let (x, y) = at(0.0, body * 0.5);
+    // Long words of a small jersey stand below those of its sleeve.
+    let beside = x + patch(length) / 2.0 < arm_left;
+    let y = if beside { y } else { y.max(arm + 5.0) };
     words_on(drawing, (x, y), length);
     let (x, y) = at(0.0, body + yoke * 0.3);
     words_on(drawing, (x, y), depth);
     let (x, y) = at(0.0, tall);
     drawing.label((x, y - 1.4), neck.clone(), size, bold, Anchor::Middle);
-    let (x, y) = at(
-        half + jersey.lengths[1] * 0.42,
-        body - jersey.lengths[1] * 0.34,
-    );
-    words_on(drawing, (x, y), sleeve);
 }
 
-/// Words on a white patch, so that they read on any yarn.
-fn words_on(drawing: &mut Drawing, (x, y): (f64, f64), text: &str) {
-    let wide = 1.62 * text.chars().count() as f64 + 1.6;
+/// How wide the patch of some words is.
+fn patch(text: &str) -> f64 {
+    1.62 * text.chars().count() as f64 + 1.6
+}
+
+/// Words on a white patch within the drawing, so that they read on any yarn: where the patch begins, and how high they are.
+fn words_on(drawing: &mut Drawing, (x, y): (f64, f64), text: &str) -> (f64, f64) {
+    let wide = patch(text);
     let x = x.min(drawing.width - wide / 2.0);
     drawing.fill(Path::rect(x - wide / 2.0, y - 2.2, wide, 4.4), Paint::White);
     drawing.label((x, y + 1.1), text, 8.5, Weight::SemiBold, Anchor::Middle);
+    (x - wide / 2.0, y)
 }

@@ -21,11 +21,13 @@ pub fn life_size_float(
     let alt = bar_alt(&words, stitches);
     // Beside a long bar the words would push it out of its column, where it would no longer be life size.
     let grow = points / 11.0;
-    let beside = length <= 36.0 / grow;
+    let letters = 1.85 * grow * words.chars().count() as f64;
+    let room = (letters + 2.0).max(20.0 * grow);
+    let beside = length <= 36.0 / grow && length + room <= 56.0;
     let size = if beside {
-        (length + 20.0 * grow, 6.0)
+        (length + room, 6.0)
     } else {
-        (length + 0.5, 6.0 + 5.0 * grow)
+        (length.max(letters) + 0.5, 6.0 + 5.0 * grow)
     };
     let mut drawing = Drawing::new(size.0, size.1, alt);
     drawing.fill(Path::rect(0.0, 1.2, length, 3.4), paint);

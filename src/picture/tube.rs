@@ -10,6 +10,10 @@ use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 /// How much the middle of a round hangs below its ends, as a share of the radius.
 const SAG: f64 = 0.07;
 
+/// How wide a letter of the measures is at most, and how far from the piece those beside it begin.
+const LETTER: f64 = 1.5;
+const BESIDE: f64 = 3.9;
+
 /// How far a thumb leans out, in radians.
 const LEAN: f64 = 0.42;
 /// How deep a thumb's root lies in the hand, and how wide its tip is, as shares of half its own width.
@@ -63,7 +67,8 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
     });
     let tall = hand.max(tip.unwrap_or(0.0));
     // Room right of it for the height, below it for the girth.
-    let (right, foot) = (15.0, 7.5);
+    let letters = |words: &str| LETTER * words.chars().count() as f64;
+    let (right, foot) = ((BESIDE + letters(&tube.height)).max(15.0), 7.5);
     let thumb_room = tube.thumb.map_or(0.0, |(girth, length, beneath)| {
         let ring = rings.get(beneath.min(rings.len().saturating_sub(1)));
         let radius = ring.map_or(0.0, |ring| ring.below);
@@ -73,7 +78,9 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
     let scale = ((width - right) / (2.0 * wide + thumb_room))
         .min((height - foot) / (tall + SAG * wide * 2.0));
     let shown = 2.0 * wide * scale + thumb_room * scale + right;
-    let mut drawing = Drawing::new(shown.min(width), height, tube.alt.clone());
+    let below = letters(&tube.girth);
+    let shown = shown.max(below).min(width);
+    let mut drawing = Drawing::new(shown, height, tube.alt.clone());
     let bottom = height - foot - SAG * wide * scale;
     let middle = wide * scale + thumb_room * scale;
     let at = Shape {
@@ -98,7 +105,7 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
         line.add_line(&[(x - 1.0, y), (x + 1.0, y)]);
     }
     drawing.line(line, Stroke::new(Paint::Ink, 0.25));
-    let words = (x + 1.4, (top + low) / 2.0 + 1.1);
+    let words = (x + BESIDE - 2.5, (top + low) / 2.0 + 1.1);
     drawing.label(
         words,
         tube.height.clone(),
@@ -106,7 +113,8 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
         Weight::SemiBold,
         Anchor::Start,
     );
-    let words = (middle, height - 0.8);
+    // Below the middle, where a narrow piece leaves room for that.
+    let words = (middle.max(below / 2.0), height - 0.8);
     drawing.label(
         words,
         tube.girth.clone(),
