@@ -4,7 +4,7 @@ use crate::course::Reads;
 use crate::picture::cells;
 use crate::picture::frame::{ABOVE, Frame, LEFT};
 use crate::picture::marks::tag;
-use crate::picture::parts::{ChartPart, LARGE, cell_size};
+use crate::picture::parts::{ChartPart, LARGE, NUMBERS, cell_size};
 use crate::picture::shown::ChartPicture;
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
 use crate::rows::drawn::one_colour;
@@ -43,6 +43,7 @@ impl ChartPicture<'_> {
             _ => ABOVE,
         };
         let frame = Frame {
+            before: LEFT + self.numbers_before(),
             above,
             rows: part.rows.clone(),
             first_column: part.columns.start,
@@ -68,7 +69,11 @@ impl ChartPicture<'_> {
         let (frame, copies) = self.laid_out(part);
         let (cell_width, cell_height) = (frame.cell_width, frame.cell_height);
         let (_, _, right, bottom) = frame.bounds();
-        let mut drawing = Drawing::new(right + RIGHT, bottom + BELOW, self.alt.clone());
+        let mut drawing = Drawing::new(
+            right + RIGHT + self.bracket_after(),
+            bottom + BELOW,
+            self.alt.clone(),
+        );
         cells::fills(&mut drawing, self, &frame);
         cells::grid(&mut drawing, self, &frame);
         cells::symbols(&mut drawing, self, &frame);
@@ -258,7 +263,7 @@ impl ChartPicture<'_> {
     fn tags(&self, drawing: &mut Drawing, frame: &Frame) {
         let (left, ..) = frame.bounds();
         let flat = self.reads == Reads::Turning;
-        let left = if flat { left - 7.0 } else { left };
+        let left = if flat { left - NUMBERS } else { left };
         if frame.cell_height < 4.6 && self.chart.height > 40 {
             return;
         }

@@ -5,13 +5,15 @@ use std::ops::Range;
 use crate::picture::shown::ChartPicture;
 use crate::rows::drawn::stands;
 
-/// Room left of the grid for tags, and right of it for numbers.
+/// Room left of the grid for tags.
 pub(super) const LEFT: f64 = 22.0;
 /// Room above the grid for half of its frame line; more where an arrow stands above.
 pub(super) const ABOVE: f64 = 0.4;
 
 /// Where cells lie.
 pub(super) struct Frame {
+    /// Room left of the grid.
+    pub(super) before: f64,
     /// Room above the grid.
     pub(super) above: f64,
     pub(super) rows: Range<usize>,
@@ -27,9 +29,9 @@ pub(super) struct Frame {
 impl Frame {
     /// Left, top, right, bottom of the grid.
     pub(super) fn bounds(&self) -> (f64, f64, f64, f64) {
-        let right = LEFT + self.cell_width * self.columns as f64;
+        let right = self.before + self.cell_width * self.columns as f64;
         (
-            LEFT,
+            self.before,
             self.above,
             right,
             self.above + self.cell_height * self.rows.len() as f64,
@@ -38,7 +40,7 @@ impl Frame {
 
     /// Left edge of shown column `x`, counted from the right.
     pub(super) fn left(&self, x: usize) -> f64 {
-        LEFT + self.cell_width * (self.columns - 1).saturating_sub(x) as f64
+        self.before + self.cell_width * (self.columns - 1).saturating_sub(x) as f64
     }
 
     pub(super) fn top(&self, row: usize) -> f64 {

@@ -96,6 +96,7 @@ pub fn glance(
         alt: String::new(),
     };
     let frame = Frame {
+        before: LEFT,
         above: ABOVE,
         rows: 0..up,
         first_column: 0,

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use crate::course::Reads;
 use crate::picture::shown::ChartPicture;
 
 /// What a page leaves to a chart, in millimetres.
@@ -25,6 +26,12 @@ const LARGE_PAGE: Room = Room {
     grid: (69.0, 78.0),
 };
 
+/// Room that the numbers of rows take at the left of a chart.
+pub(super) const NUMBERS: f64 = 7.0;
+
+/// Room beyond numbers at the right that the word at the bracket of a repeat of rows takes.
+const BRACKET: f64 = 2.0;
+
 /// How much larger a picture is in large print: 8.5 pt become 14.
 pub const LARGE: f64 = 1.65;
 
@@ -38,8 +45,31 @@ pub struct ChartPart {
 }
 
 impl ChartPicture<'_> {
-    pub(super) const fn room(&self) -> Room {
-        if self.large { LARGE_PAGE } else { PAGE }
+    pub(super) fn room(&self) -> Room {
+        let room = if self.large { LARGE_PAGE } else { PAGE };
+        let (width, height) = room.grid;
+        Room {
+            grid: (width - self.numbers_before() - self.bracket_after(), height),
+            ..room
+        }
+    }
+
+    /// Room for the word beside the bracket of a repeat of rows, more than numbers take.
+    pub(super) fn bracket_after(&self) -> f64 {
+        if self.chart.repeat_rows == (0..self.chart.height) {
+            0.0
+        } else {
+            BRACKET
+        }
+    }
+
+    /// Room for numbers of rows between the tags and the grid: where work turns, every second row begins there.
+    pub(super) fn numbers_before(&self) -> f64 {
+        if self.reads == Reads::Turning && !self.tags.is_empty() {
+            NUMBERS
+        } else {
+            0.0
+        }
     }
 }
 

@@ -137,9 +137,9 @@ fn every_page_keeps_its_margins_in_every_variant() {
 
 #[test]
 fn every_page_of_other_crafts_keeps_its_margins_too() {
-    for name in ["crochet", "tunisian", "thread"] {
+    for name in ["crochet", "tunisian", "thread", "flat", "us", "young"] {
         let text = read(&format!("tests/fixtures/courses/{name}.txt"));
-        every_variant(&crate::harness::load(&text), 0..8);
+        every_variant(&crate::harness::load(&text), 0..32);
     }
 }
 

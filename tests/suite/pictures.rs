@@ -134,6 +134,26 @@ fn nothing_is_drawn_beyond_the_edge_of_its_picture() {
             let room = picture.split("viewBox=\"0 0 ").nth(1).unwrap();
             let (width, height) = room.split('"').next().unwrap().split_once(' ').unwrap();
             let room = [number(width), number(height)];
+            for label in picture.split("<text x=\"").skip(1) {
+                let (x, rest) = label.split_once('"').unwrap();
+                let word = |before: &str, after: char| {
+                    let rest = rest.split_once(before).unwrap().1;
+                    rest.split_once(after).unwrap().0
+                };
+                let size = number(word(":", 'p').split_once(' ').unwrap().1);
+                let words = word(">", '<').replace("&amp;", "&");
+                // A letter of this type is about 0.48 of its size wide, measured on the measures of a mitten.
+                let wide = 0.48 * size * words.chars().count() as f64;
+                let left = number(x)
+                    - match word("anchor=\"", '"') {
+                        "start" => 0.0,
+                        "middle" => wide / 2.0,
+                        _ => wide,
+                    };
+                if left < -1.0 || left + wide > room[0] + 1.0 {
+                    beyond.insert(format!("{place}: “{words}” from {left} of {}", room[0]));
+                }
+            }
             // Stamps are placed elsewhere: their outline is drawn about its own middle.
             for path in picture.split("<path d=\"").skip(1) {
                 let data = path.split('"').next().unwrap();
