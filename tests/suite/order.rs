@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use yokeward::course::{Budget, Weights};
 use yokeward::path::{Candidate, Map, State, Stop, Stride, order};
 use yokeward::rows::grade::Demand;
+use yokeward::words::{Wording, largest_step_words};
 
 use crate::harness::{Random, load};
 
@@ -158,4 +159,21 @@ fn the_doorstep_is_the_first_two_colours_of_any_craft() {
     assert_eq!(strides(&needles, &hook), [false]);
     assert_eq!(strides(&hook, &needles), [false]);
     assert_eq!(strides(&stripes, &three), [false]);
+}
+
+/// Before the first lesson there is none to work again; what is over its budget is not of it.
+#[test]
+fn the_largest_step_is_told_by_its_place_and_its_size() {
+    let wording =
+        Wording::of_course(&load(&crate::harness::read("tests/fixtures/courses/us.txt")).course);
+    let words =
+        |size, door, place| largest_step_words(Budget::default(), (size, door), place, wording);
+    let hard = "somebody finds it hard, let her work the";
+    let first = format!("of the 15 allowed. If {hard} piece twice with other yarns.");
+    assert_eq!(words(15.0, false, 0), first);
+    let later = format!("where 15 is allowed. If {hard} lesson before it twice with other yarns.");
+    assert_eq!(words(15.1, false, 3), later);
+    let met = "The doorstep: two colors meet for the first time. Nobody is spared it; if";
+    let door = format!("of the 28 allowed. {met} {hard} piece twice with other yarns.");
+    assert_eq!(words(20.0, true, 3), door);
 }
