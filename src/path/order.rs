@@ -111,10 +111,9 @@ pub fn order(candidates: &[Candidate<'_>], weights: Weights, budget: Budget) -> 
         });
         state.learn(candidates[index].demand);
     }
-    let doorstep = placed.iter().position(|p| {
-        let brings = &candidates[p.index].demand.techniques;
-        has_doorstep(brings) && !has_doorstep(&p.before.techniques)
-    });
+    let doorstep = placed
+        .iter()
+        .position(|p| has_doorstep(&candidates[p.index].demand.techniques));
     let gaps = placed
         .iter()
         .enumerate()

@@ -3,9 +3,10 @@
 use std::collections::BTreeSet;
 
 use yokeward::app::{PackOptions, pack};
+use yokeward::course::Units;
 use yokeward::course::chart::Mark;
 use yokeward::ground::colour::Rgb;
-use yokeward::picture::{Fabric, Paint, Seg, Shape, cloth, mark_chip};
+use yokeward::picture::{Fabric, Paint, Seg, Shape, cloth, life_size_float, mark_chip};
 
 /// Where the leaves of each colour stand: whole stitches from the left and whole rows from the top.
 fn places(fabric: &Fabric) -> BTreeSet<(i64, i64, Rgb)> {
@@ -186,4 +187,34 @@ fn nothing_is_drawn_beyond_the_edge_of_its_picture() {
     }
     assert!(seen > 100_000, "{seen}");
     assert!(beyond.is_empty(), "{beyond:#?}");
+}
+
+/// In large print a short float has words longer than itself below it: they end within the picture.
+#[test]
+fn words_of_a_float_have_their_room_beside_or_below_it() {
+    for points in [11.0, 16.0] {
+        for stitches in 2..20 {
+            let paint = Paint::Yarn([59, 47, 42]);
+            let float = life_size_float(stitches, 3.0, paint, (points, Units::Both));
+            let words = float.shapes.iter().find_map(|shape| match shape {
+                Shape::Label(label) => Some(label),
+                _ => None,
+            });
+            let words = words.unwrap();
+            let wide = 0.48 * points * 25.4 / 72.0 * words.text.chars().count() as f64;
+            let end = words.at.0 + wide;
+            assert!(
+                end <= float.width + 0.5,
+                "{}: {end} of {}",
+                words.text,
+                float.width
+            );
+            let bar = 3.0 * stitches as f64;
+            assert!(
+                words.at.0 > bar || words.at.1 > 6.0,
+                "{} on its bar",
+                words.text
+            );
+        }
+    }
 }
