@@ -1,4 +1,4 @@
-//! The four crafts: what each can make, how its rows run, what it has and has not. What each says stands in `words::crafts`.
+//! The four crafts: what each can make, how its rows run, what it has and has not. What each says stands in `words::craft`.
 
 use crate::course::body::Makes;
 use crate::course::chart::{Mark, Worked};
@@ -79,6 +79,12 @@ impl Craft {
     /// Whether a strand behind can be trapped on its way, and the longest one is a matter of stitches.
     #[must_use]
     pub const fn catches(self) -> bool {
+        matches!(self, Self::Knit)
+    }
+
+    /// Whether it is worked on a pair of needles or a circular one, and purled on the way back.
+    #[must_use]
+    pub const fn purls(self) -> bool {
         matches!(self, Self::Knit)
     }
 

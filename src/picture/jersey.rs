@@ -1,6 +1,6 @@
 //! A jersey laid flat: body, sleeves and yoke in outline, bands in their places, measures beside.
 
-use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight, letters};
 
 /// A jersey to draw; lengths in millimetres of the real thing.
 #[derive(Clone, Debug)]
@@ -134,7 +134,7 @@ fn measures(
 
 /// How wide the patch of some words is.
 fn patch(text: &str) -> f64 {
-    1.62 * text.chars().count() as f64 + 1.6
+    letters(text, 8.5) + 1.6
 }
 
 /// Words on a white patch within the drawing, so that they read on any yarn: where the patch begins, and how high they are.

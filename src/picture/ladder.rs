@@ -1,7 +1,7 @@
 //! The ladder of a course, read from the bottom up like a chart: grade by parts, what is new, the step.
 
 use crate::course::Part;
-use crate::picture::{Anchor, Drawing, LARGE, Paint, Path, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, LARGE, Paint, Path, Stroke, Weight, letters};
 use crate::rows::grade::Level;
 use crate::words::capital;
 use crate::words::labels::LADDER_HEAD;
@@ -233,12 +233,7 @@ fn draw_rung(
     }
     let grade = rung.grade.clone();
     drawing.fill(
-        Path::rect(
-            x + 0.8,
-            middle - 2.4,
-            1.9 * grade.chars().count() as f64 + 1.6,
-            4.8,
-        ),
+        Path::rect(x + 0.8, middle - 2.4, letters(&grade, 10.5) + 1.6, 4.8),
         Paint::White,
     );
     drawing.label(

@@ -311,6 +311,14 @@ pub struct Drawing {
     pub alt: String,
 }
 
+/// How wide a text of so many points is, in millimetres, rather more than less: pictures are drawn before type is measured.
+pub(super) fn letters(text: &str, points: f64) -> f64 {
+    LETTER * points * text.chars().count() as f64
+}
+
+/// Width of a letter of one point, in millimetres: more than the mean of labels and names.
+const LETTER: f64 = 0.19;
+
 impl Drawing {
     /// An empty drawing of this size.
     #[must_use]

@@ -1,6 +1,6 @@
 //! A register to write in: a line a learner, a box a lesson.
 
-use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight, letters};
 use crate::words::labels::REGISTER_HEAD;
 use crate::words::pictures::register_alt;
 
@@ -8,9 +8,6 @@ const WIDTH: f64 = 180.0;
 /// Widths of the columns for name, size and colours, and the most that long names and sizes widen theirs to.
 const COLUMNS: [f64; 3] = [46.0, 34.0, 28.0];
 const WIDEST: [f64; 2] = [64.0, 48.0];
-
-/// Width of a letter of one point, in millimetres, rather more than the mean.
-const LETTER: f64 = 0.2;
 
 /// How large it is drawn.
 struct Scale {
@@ -47,8 +44,8 @@ pub fn register(lines: &[(String, String)], lessons: usize, large: bool) -> Vec<
 /// Right edges of the columns: each as wide as its words are in the least type.
 fn columns(lines: &[(String, String)], least: f64) -> [f64; 3] {
     let longest = |of: fn(&(String, String)) -> &String| {
-        let letters = lines.iter().map(|line| of(line).chars().count()).max();
-        letters.unwrap_or(0) as f64 * LETTER * least + 2.0
+        let each = lines.iter().map(|line| letters(of(line), least));
+        each.fold(0.0, f64::max) + 2.0
     };
     let [name, size, colours] = COLUMNS;
     let name = longest(|line| &line.0).clamp(name, WIDEST[0]);
@@ -83,7 +80,7 @@ fn one(lines: &[(String, String)], lessons: usize, scale: &Scale) -> Drawing {
         thin.add_line(&[(0.0, foot), (WIDTH, foot)]);
         for (x, to, text) in [(0.0, columns[0], name), (columns[0], columns[1], size)] {
             if !text.is_empty() {
-                let fits = (to - x - 2.0) / (text.chars().count() as f64 * LETTER);
+                let fits = (to - x - 2.0) / letters(text, 1.0);
                 let names = names.min(fits);
                 let at = (x + 1.0, foot - 0.3 * line);
                 drawing.label(at, text.as_str(), names, Weight::Regular, Anchor::Start);

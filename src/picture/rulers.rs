@@ -2,7 +2,7 @@
 
 use crate::course::Units;
 use crate::ground::units::Length;
-use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight, letters};
 use crate::words::labels::{check_line, check_line_words};
 use crate::words::pictures::{bar_alt, check_line_alt};
 use crate::words::short_text;
@@ -21,13 +21,13 @@ pub fn life_size_float(
     let alt = bar_alt(&words, stitches);
     // Beside a long bar the words would push it out of its column, where it would no longer be life size.
     let grow = points / 11.0;
-    let letters = 1.85 * grow * words.chars().count() as f64;
-    let room = (letters + 2.0).max(20.0 * grow);
+    let wide = letters(&words, points);
+    let room = (wide + 2.0).max(20.0 * grow);
     let beside = length <= 36.0 / grow && length + room <= 56.0;
     let size = if beside {
         (length + room, 6.0)
     } else {
-        (length.max(letters) + 0.5, 6.0 + 5.0 * grow)
+        (length.max(wide) + 0.5, 6.0 + 5.0 * grow)
     };
     let mut drawing = Drawing::new(size.0, size.1, alt);
     drawing.fill(Path::rect(0.0, 1.2, length, 3.4), paint);

@@ -5,13 +5,12 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use crate::ground::colour::{Rgb, darker};
 use crate::picture::courses::{DrawnCourse, Look, add_stitch};
-use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight, letters};
 
 /// How much the middle of a round hangs below its ends, as a share of the radius.
 const SAG: f64 = 0.07;
 
-/// How wide a letter of the measures is at most, and how far from the piece those beside it begin.
-const LETTER: f64 = 1.5;
+/// How far from the piece the measures beside it begin.
 const BESIDE: f64 = 3.9;
 
 /// How far a thumb leans out, in radians.
@@ -67,8 +66,7 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
     });
     let tall = hand.max(tip.unwrap_or(0.0));
     // Room right of it for the height, below it for the girth.
-    let letters = |words: &str| LETTER * words.chars().count() as f64;
-    let (right, foot) = ((BESIDE + letters(&tube.height)).max(15.0), 7.5);
+    let (right, foot) = ((BESIDE + letters(&tube.height, 8.5)).max(15.0), 7.5);
     let thumb_room = tube.thumb.map_or(0.0, |(girth, length, beneath)| {
         let ring = rings.get(beneath.min(rings.len().saturating_sub(1)));
         let radius = ring.map_or(0.0, |ring| ring.below);
@@ -78,7 +76,7 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
     let scale = ((width - right) / (2.0 * wide + thumb_room))
         .min((height - foot) / (tall + SAG * wide * 2.0));
     let shown = 2.0 * wide * scale + thumb_room * scale + right;
-    let below = letters(&tube.girth);
+    let below = letters(&tube.girth, 8.5);
     let shown = shown.max(below).min(width);
     let mut drawing = Drawing::new(shown, height, tube.alt.clone());
     let bottom = height - foot - SAG * wide * scale;

@@ -41,7 +41,7 @@ pub struct Needles {
 /// The needles for these pieces of a lesson. None for what is worked flat, or with a hook, or on cloth.
 #[must_use]
 pub fn needles(lesson: &Lesson, pieces: &[Piece]) -> Vec<Needles> {
-    if !lesson.craft.catches() || lesson.worked == Worked::Flat {
+    if !lesson.craft.purls() || lesson.worked == Worked::Flat {
         return Vec::new();
     }
     let main = lesson.colourwork.needle;

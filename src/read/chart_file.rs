@@ -7,7 +7,8 @@ use crate::read::keys::CHART;
 use crate::read::shape::{Shape, check, parse_range};
 use crate::read::yaml::Node;
 
-/// Understands a chart file; `on_cloth`: a lesson stitches it, and a `.` that no colour names is bare cloth. `None` when it has errors; all of them are in `faults`.
+/// Understands a chart file; `on_cloth`: a lesson stitches it, and a `.` that no colour names is bare cloth. `None` when it
+/// has errors; all of them are in `faults`.
 pub(super) fn read_chart(
     id: &str,
     node: &Node,

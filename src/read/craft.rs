@@ -39,8 +39,12 @@ pub(super) fn stitched_charts<'a>(lessons: impl Iterator<Item = &'a Node>) -> BT
     };
     let charts = |lesson: &'a Node| {
         let bands = lesson.get("bands").map(Node::items).unwrap_or_default();
-        bands.iter().filter_map(|band| {
-            let chart = band.get("chart")?;
+        let parts = bands.iter().flat_map(|band| {
+            let across = band.get("across").map(Node::items).unwrap_or_default();
+            std::iter::once(band).chain(across)
+        });
+        parts.filter_map(|part| {
+            let chart = part.get("chart")?;
             chart.text().or_else(|| chart.get("id")?.text())
         })
     };
@@ -172,14 +176,9 @@ impl Reader<'_> {
         }
         let places = self.node.get("bands").map(Node::items).unwrap_or_default();
         for (band, place) in bands.iter().zip(places) {
-            found.extend(
-                band_cannot(craft, band)
-                    .into_iter()
-                    .chain(crown_cannot(of.crown_first, band))
-                    .collect::<Vec<_>>()
-                    .into_iter()
-                    .map(|(title, help)| cannot(title, place.span, help)),
-            );
+            let asked = band_cannot(craft, band).into_iter();
+            let asked = asked.chain(crown_cannot(of.crown_first, band));
+            found.extend(asked.map(|(title, help)| cannot(title, place.span, help)));
         }
         self.faults.extend(found);
     }

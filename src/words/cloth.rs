@@ -3,10 +3,10 @@
 use crate::course::{Cloth, Lesson, Units};
 use crate::ground::units::{Length, plain_number};
 use crate::piece::floss::{CUT, END, MARGIN, SKEIN, STRANDS_OF_SKEIN, floss};
-use crate::rows::thread::{Field, Start, Thread, Travel, route};
+use crate::rows::thread::{FURTHEST, Field, Start, Thread, Travel, route};
 use crate::study::Studied;
 use crate::words::steps::{Instruction, RoundTable};
-use crate::words::{Wording, count, join_and, length_text, literal, number_word, short_text};
+use crate::words::{Wording, count, join_and, length_text, number_word, short_text};
 
 /// A piece on cloth, as it is told.
 pub struct OnCloth<'a> {
@@ -35,9 +35,10 @@ impl<'a> OnCloth<'a> {
         }
     }
 
+    /// As the file has it: titles and cells of tables are no Markdown.
     fn name(&self, colour: u8) -> String {
         let yarn = self.lesson.yarns.get(usize::from(colour));
-        literal(yarn.map_or("", |yarn| yarn.name.as_str()))
+        yarn.map_or_else(String::new, |yarn| yarn.name.clone())
     }
 
     fn cloth(&self) -> Cloth {
@@ -181,10 +182,10 @@ impl<'a> OnCloth<'a> {
             _ => " and fill area after area, always going on to the nearest.",
         });
         if far > 0 {
-            text.push_str(
-                " From one to the next the thread passes behind stitches, never behind bare cloth and never further than the \
-                 limit.",
-            );
+            text.push_str(&format!(
+                " From one to the next the thread passes behind stitches, never behind bare cloth and never further than {}.",
+                short_text(FURTHEST, self.wording.units())
+            ));
         }
         if !more.is_empty() {
             let places: Vec<String> = more.iter().map(place).collect();

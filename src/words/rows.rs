@@ -1,8 +1,8 @@
 //! Rows of a chart in words, enough to work from without sight of the chart.
 
+use crate::course::Lesson;
 use crate::course::Reads;
 use crate::course::chart::{Chart, Mark, Worked};
-use crate::course::{Craft, Lesson};
 use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
@@ -39,7 +39,7 @@ impl RowNames {
     pub fn of_lesson(lesson: &Lesson, wording: Wording) -> Self {
         let names = lesson.yarns.iter().map(|yarn| yarn.name.clone()).collect();
         Self {
-            is_knitted: lesson.craft == Craft::USUAL,
+            is_knitted: lesson.craft.purls(),
             carried: CraftWords::of(lesson, wording).carried(),
             way_back: lesson
                 .turns()

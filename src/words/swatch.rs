@@ -7,10 +7,8 @@ use crate::words::{
     CraftWords, RowNames, Wording, count, gauge_text, literal, needle_text, number_word,
 };
 
-/// A swatch is so wide that its middle 10 cm lie clear of its edges. Common practice, no source.
-const WIDTH: Length = Length::mm(130.0);
-/// And as high.
-const HEIGHT: Length = Length::mm(130.0);
+/// A swatch is so wide and so high that its middle 10 cm lie clear of its edges. Common practice, no source.
+const SIDE: Length = Length::mm(130.0);
 /// A chart wider than so many swatches is not worked whole in one.
 const WIDEST: usize = 2;
 
@@ -59,8 +57,8 @@ fn swatch(lesson: &Lesson, wording: Wording) -> String {
 /// Stitches of the swatch, and what is worked on them.
 fn pattern(lesson: &Lesson) -> (usize, String) {
     let gauge = lesson.colourwork.gauge;
-    let asked = nearest_at_least(stitches_in(WIDTH, gauge.stitches), 1);
-    let high = nearest_at_least(gauge.rows_spanning(HEIGHT), 1);
+    let asked = nearest_at_least(stitches_in(SIDE, gauge.stitches), 1);
+    let high = nearest_at_least(gauge.rows_spanning(SIDE), 1);
     let rows = format!("about {}", count(high, "row", "rows"));
     let charts = lesson.charts();
     let even = |chart: &&Chart| !chart.is_shaped();

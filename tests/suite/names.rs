@@ -65,3 +65,16 @@ fn stars_and_strokes_in_names_are_printed_everywhere() {
     }
     assert!(kept > 60, "{kept}");
 }
+
+/// On cloth a thread's name is the title of its step and stands in a table of its own.
+#[test]
+fn a_thread_keeps_every_character_of_its_name() {
+    let course =
+        read("tests/fixtures/courses/thread.txt").replace("name: Tide", "name: \"Tide *old*_7\"");
+    let loaded = load(&course);
+    assert!(!loaded.has_errors(), "{:?}", loaded.faults);
+    let pages = pages(&loaded, &[], PackOptions::default()).unwrap();
+    let text = page_text(&pages["lessons/01-boat-square/handout.pdf"]);
+    assert!(text.matches("Tide *old*_7").count() >= 4, "{text}");
+    assert!(!text.contains('\\'), "{text}");
+}

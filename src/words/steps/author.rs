@@ -59,7 +59,7 @@ impl Author<'_> {
 
     /// Whether a stage of knitting begins on a wrong side: rows are counted from the first that is no rib.
     pub(super) fn is_purled(&self, stage: &Stage) -> bool {
-        if !self.lesson.turns() || !self.lesson.craft.catches() {
+        if !self.lesson.turns() || !self.lesson.craft.purls() {
             return false;
         }
         let parts = self.pieces.iter().flat_map(|piece| &piece.parts);
