@@ -2,6 +2,7 @@
 
 use crate::course::body::Makes;
 use crate::course::chart::{Mark, Worked};
+use crate::ground::named::{meant, word_of, words};
 use crate::ground::units::Length;
 
 /// What a lesson is worked in.
@@ -36,25 +37,26 @@ impl Craft {
     pub const USUAL: Self = Self::Knit;
 
     /// All of them, with the word of the files.
-    pub const NAMES: [(Self, &'static str); 4] = [
+    const NAMES: [(Self, &'static str); 4] = [
         (Self::Knit, "knit"),
         (Self::Crochet, "crochet"),
         (Self::Tunisian, "tunisian"),
         (Self::CountedThread, "counted-thread"),
     ];
 
+    /// The words of the files.
+    pub const WORDS: [&'static str; 4] = words(&Self::NAMES);
+
     /// By the word of the files.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {
-        let found = Self::NAMES.iter().find(|(_, n)| *n == name);
-        found.map(|(craft, _)| *craft)
+        meant(&Self::NAMES, name)
     }
 
     /// The word of the files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        let found = Self::NAMES.iter().find(|(craft, _)| *craft == self);
-        found.map_or("", |(_, name)| name)
+        word_of(&Self::NAMES, &self)
     }
 
     /// Whether the unused strand is carried inside the stitches, so that nothing floats free.
@@ -244,11 +246,13 @@ impl CrochetStitch {
         (Self::Double, "double"),
     ];
 
+    /// The words of the files.
+    pub const WORDS: [&'static str; 4] = words(&Self::NAMES);
+
     /// By the word of the files.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {
-        let found = Self::NAMES.iter().find(|(_, n)| *n == name);
-        found.map(|(stitch, _)| *stitch)
+        meant(&Self::NAMES, name)
     }
 
     /// Chains that lift the hook to its height at the start of a row. Common practice; that of the extended stitch from
@@ -292,14 +296,15 @@ pub enum Closing {
 
 impl Closing {
     /// Both, with the word of the files.
-    pub const NAMES: [(Self, &'static str); 2] =
-        [(Self::Joined, "joined"), (Self::Spiral, "spiral")];
+    const NAMES: [(Self, &'static str); 2] = [(Self::Joined, "joined"), (Self::Spiral, "spiral")];
+
+    /// The words of the files.
+    pub const WORDS: [&'static str; 2] = words(&Self::NAMES);
 
     /// By the word of the files.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {
-        let found = Self::NAMES.iter().find(|(_, n)| *n == name);
-        found.map(|(closing, _)| *closing)
+        meant(&Self::NAMES, name)
     }
 }
 

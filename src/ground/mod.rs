@@ -1,4 +1,4 @@
-//! What needs nothing: units and the rounding rule, colours, small statistics, faults.
+//! What needs nothing: units and the rounding rule, colours, small statistics, faults, words of variants.
 
 pub mod units;
 
@@ -7,3 +7,5 @@ pub mod colour;
 pub mod statistics;
 
 pub mod fault;
+
+pub mod named;

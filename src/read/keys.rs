@@ -1,19 +1,14 @@
 //! The keys of course, lesson and chart files: the file formats in one table.
 
-use crate::course::body;
+use crate::course::body::{self, Makes};
 use crate::course::chart::Reflect;
+use crate::course::{Closing, Craft, CrochetStitch};
 use crate::read::shape::{Key, Shape};
 
 const WORKED: Shape = Shape::Word(&["round", "flat"]);
 pub(super) const POSITIVE: Shape = Shape::Number(0.0, 1000.0);
 const ROWS: Shape = Shape::Whole(1, 2000);
 
-/// What can be made.
-pub const MAKES: [&str; 10] = [
-    "swatch", "scarf", "cowl", "headband", "hat", "mitts", "mittens", "yoke", "band", "sampler",
-];
-/// Crafts.
-pub(super) const CRAFTS: &[&str] = &["knit", "crochet", "tunisian", "counted-thread"];
 /// Levels of permission to copy.
 pub(super) const RIGHTS: &[&str] = &["own", "public-domain", "permission", "reference-only"];
 
@@ -72,21 +67,25 @@ const REPEAT: &[Key] = &[
 /// A lesson file.
 pub(super) const LESSON: &[Key] = &[
     Key::must("title", Shape::Text, "the lesson's name on pages"),
-    Key::must("makes", Shape::Word(&MAKES), "what comes off the needles"),
+    Key::must(
+        "makes",
+        Shape::Word(&Makes::WORDS),
+        "what comes off the needles",
+    ),
     Key::may(
         "craft",
-        Shape::Word(CRAFTS),
+        Shape::Word(&Craft::WORDS),
         "knit (default), crochet, tunisian or counted-thread",
     ),
     Key::may("worked", WORKED, "round (default) or flat"),
     Key::may(
         "stitch",
-        Shape::Word(&["single", "extended-single", "half-double", "double"]),
+        Shape::Word(&CrochetStitch::WORDS),
         "of crochet, by its name in US terms; default single",
     ),
     Key::may(
         "closing",
-        Shape::Word(&["joined", "spiral"]),
+        Shape::Word(&Closing::WORDS),
         "of rounds of crochet; default joined",
     ),
     Key::may(
@@ -308,7 +307,7 @@ pub(super) const COURSE: &[Key] = &[
     Key::may("sessions", Shape::Map(SESSIONS), "how the workshop is held"),
     Key::may(
         "assumes",
-        Shape::List(&Shape::Word(CRAFTS)),
+        Shape::List(&Shape::Word(&Craft::WORDS)),
         "crafts whose first steps the class has; default: knit",
     ),
     Key::may(

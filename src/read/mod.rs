@@ -23,7 +23,6 @@ mod shape;
 mod yaml;
 
 pub use files::{ReadError, Text, read_file, read_folder};
-pub use keys::MAKES;
 pub use line_chart::{LineChart, LineError, read_line_chart};
 pub use load::{load_paths, load_texts};
 pub use loaded::{Loaded, Wanted};

@@ -22,7 +22,7 @@ pub(in crate::cli) struct NextArgs {
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) log: Option<PathBuf>,
     /// Only lessons that make this.
-    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(crate::read::MAKES))]
+    #[arg(long, value_parser = clap::builder::PossibleValuesParser::new(crate::course::body::Makes::WORDS))]
     pub(in crate::cli) makes: Option<String>,
     /// Only lessons in yarn of this weight category.
     #[arg(long, value_name = "0-7", value_parser = clap::value_parser!(u32).range(0..=7))]

@@ -9,6 +9,7 @@ mod garment;
 
 pub use garment::{Garment, Given, garment, measures_of};
 
+use crate::ground::named::{meant, word_of, words};
 use crate::ground::units::{Length, stitches_in};
 
 /// Where a girth comes from.
@@ -287,22 +288,19 @@ impl Makes {
         (Self::Sampler, "sampler"),
     ];
 
+    /// The words of the files.
+    pub const WORDS: [&'static str; 10] = words(&Self::NAMES);
+
     /// By the word of the files.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {
-        Self::NAMES
-            .iter()
-            .find(|(_, n)| *n == name)
-            .map(|(m, _)| *m)
+        meant(&Self::NAMES, name)
     }
 
     /// The word of the files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        Self::NAMES
-            .iter()
-            .find(|(m, _)| *m == self)
-            .map_or("", |(_, n)| n)
+        word_of(&Self::NAMES, &self)
     }
 
     /// Whether the piece must fit a body.

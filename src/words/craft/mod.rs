@@ -149,7 +149,6 @@ impl CraftWords {
     pub fn work(self) -> &'static str {
         match (self.craft, self.worked) {
             (Craft::Knit, Worked::Round) => "Knit",
-            (Craft::CountedThread, _) => "Stitch",
             _ => "Work",
         }
     }

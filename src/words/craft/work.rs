@@ -75,7 +75,8 @@ impl CraftWords {
                 told(0),
                 self.wording.slip_stitch()
             ),
-            (Craft::CountedThread, _) => format!("mark off {} squares.", told(0)),
+            // `OnCloth` tells it.
+            (Craft::CountedThread, _) => String::new(),
         }
     }
 
@@ -203,13 +204,12 @@ impl CraftWords {
     #[must_use]
     pub const fn edge(self) -> Option<&'static str> {
         match self.craft {
-            Craft::Knit => None,
+            Craft::Knit | Craft::CountedThread => None,
             Craft::Crochet => Some("Fasten off."),
             Craft::Tunisian => Some(
                 "Close the edge loosely: hook under each bar but the first, yarn over, and draw through the bar and the loop on the \
                  hook; the last bar under both its strands. Fasten off.",
             ),
-            Craft::CountedThread => Some("Run each thread's end under four crosses at the back."),
         }
     }
 }
