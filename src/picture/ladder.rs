@@ -247,12 +247,12 @@ fn draw_rung(
         [only] => in_two(only),
         several => several.iter().take(2).cloned().collect(),
     };
-    let lines: Vec<String> = lines.iter().map(|line| fitting(line)).collect();
-    let points = if lines.iter().any(|line| line.chars().count() > IN_A_LINE) {
-        8.5
-    } else {
-        9.5
+    let too_long = |lines: &[String]| lines.iter().any(|line| line.chars().count() > IN_A_LINE);
+    let lines: Vec<String> = match too_long(&lines) {
+        true => lines.iter().map(|line| without_craft(line)).collect(),
+        false => lines,
     };
+    let points = if too_long(&lines) { 8.5 } else { 9.5 };
     for (i, line) in lines.iter().enumerate() {
         let y = line_height(middle, lines.len(), i);
         let Some(x) = form.new_left else { continue };
@@ -297,12 +297,10 @@ fn line_height(middle: f64, lines: usize, line: usize) -> f64 {
 /// Letters that a line of a column has room for.
 const IN_A_LINE: usize = 22;
 
-/// A name as long as a line has room for: of a longer one what stands before a colon, its craft, is left out.
-fn fitting(name: &str) -> String {
-    match name.split_once(": ") {
-        Some((_, rest)) if name.chars().count() > IN_A_LINE => capital(rest),
-        _ => name.to_owned(),
-    }
+/// A name without what stands before a colon, its craft.
+fn without_craft(name: &str) -> String {
+    name.split_once(": ")
+        .map_or_else(|| name.to_owned(), |(_, rest)| capital(rest))
 }
 
 /// Words too long for the column, in two lines.

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use yokeward::course::{CrochetStitch, Hand, Reads, Terms};
+use yokeward::course::{CLOTH, CrochetStitch, Hand, Reads, Terms};
 use yokeward::ground::units::Length;
 use yokeward::piece::StageKind;
 use yokeward::rows::thread::{FURTHEST, Field, Square, gap, route};
@@ -12,7 +12,7 @@ use yokeward::words::{
 };
 
 use crate::charts::{knit, worked};
-use crate::harness::{Random, all_pieces, chart, course, read, study_lesson};
+use crate::harness::{Random, all_pieces, chart, course, load, read, study_lesson};
 use crate::short_forms::work_through;
 use crate::terms::all_said;
 
@@ -348,4 +348,15 @@ fn stitches_of_crochet_have_both_their_names() {
             ("double", 3)
         ]
     );
+}
+
+/// A `.` that no colour names is bare cloth wherever a lesson stitches the chart, beside another one, too.
+#[test]
+fn bare_cloth_needs_no_name_in_a_part_across() {
+    let text = read("tests/fixtures/courses/thread.txt");
+    let beside = "bands:\n  - across:\n      - chart: limpet\n        times: 2\n";
+    let loaded = load(&text.replacen("bands:\n  - chart: limpet\n", beside, 1));
+    assert!(!loaded.has_errors(), "{:?}", loaded.faults);
+    let stitched = &loaded.course.charts["limpet"];
+    assert!(stitched.inks.iter().any(|ink| ink.role == CLOTH));
 }
