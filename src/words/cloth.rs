@@ -8,6 +8,9 @@ use crate::study::Studied;
 use crate::words::steps::{Instruction, RoundTable};
 use crate::words::{Wording, count, join_and, length_text, number_word, short_text};
 
+/// The smallest hoop that is handy, of four inches. Common practice, no source.
+const HOOP: Length = Length::mm(101.6);
+
 /// A piece on cloth, as it is told.
 pub struct OnCloth<'a> {
     lesson: &'a Lesson,
@@ -122,9 +125,13 @@ impl<'a> OnCloth<'a> {
             |side: Length| length_text(Length::mm(side.to_mm() + 2.0 * MARGIN.to_mm()), units);
         let crosses_an_inch = self.crosses_an_inch();
         let (needle, strands) = (needle(crosses_an_inch), strands(crosses_an_inch));
+        let hoop = if width.to_mm().max(height.to_mm()) < HOOP.to_mm() {
+            format!("a hoop of {}", length_text(HOOP, units))
+        } else {
+            "a hoop a little wider than the work".to_owned()
+        };
         format!(
-            "{}; cut {} by {}: {} more on every side. Blunt tapestry needles no. {needle}, one for each thread, a hoop a little wider \
-             than the work, scissors. Floss: cut it {} long, draw the {} strands out singly and lay {} together.",
+            "{}; cut {} by {}: {} more on every side. Blunt tapestry needles no. {needle}, one for each thread, {hoop}, scissors. Floss: cut it {} long, draw the {} strands out singly and lay {} together.",
             self.cloth_text(),
             cut(width),
             cut(height),

@@ -6,23 +6,29 @@ use crate::words::craft::CraftWords;
 use crate::words::{capital, join_and};
 
 impl CraftWords {
-    /// A rib of so many stitches to a repeat.
+    /// A rib of so many stitches to a repeat, over so many rounds or rows.
     #[must_use]
-    pub fn rib(self, multiple: usize) -> String {
+    pub fn rib(self, multiple: usize, extent: &str) -> String {
         let (first, second) = (multiple.div_ceil(2), multiple / 2);
         match (self.craft, self.worked) {
             (Craft::Crochet, Worked::Round) => {
                 let (tall, front, back) = self.wording.post_stitches();
+                let begin = match self.closing {
+                    Closing::Joined => {
+                        " Each begins with chain 2, which is no stitch, and is closed like the others."
+                    }
+                    Closing::Spiral => "",
+                };
                 format!(
-                    "work one round of {tall}, which begins with chain 2, then round its posts {first} {front}, {second} {back} by turns, \
-                     front on front and back on back, the first one counted,"
+                    "work {extent}: the first of {tall}, the others round the posts beneath, {first} {front}, {second} {back} by turns, \
+                     front on front and back on back.{begin}"
                 )
             }
             (Craft::Crochet, Worked::Flat) => format!(
-                "work {} through the back loops alone",
+                "work {} through the back loops alone for {extent}.",
                 self.wording.plain_crochet()
             ),
-            _ => format!("knit {first}, purl {second}"),
+            _ => format!("knit {first}, purl {second} for {extent}."),
         }
     }
 
@@ -157,8 +163,9 @@ impl CraftWords {
                 self.wording.right()
             ),
             _ => format!(
-                " Bring in {names}{each} in the last draw before the {line} that first has it, with a tail of {tail}: the yarn that is not worked lies along the tops of the \
-                 stitches and is worked over. Through {line}s without {it} let {it} hang at the start, on the wrong side, and take {it} up \
+                " Bring in {names}{each} at the start of the {line} that first has it: lay its tail of {tail} along the tops of the stitches, \
+                 work over it, and draw it up in the last draw before its first stitch; where a {line} begins with it, that is the last \
+                 draw of the {line} beneath. The yarn that is not worked lies along the tops, too, and is worked over. Through {line}s without {it} let {it} hang at the start, on the wrong side, and take {it} up \
                  slack; cut {it} after the last {line} that {has}."
             ),
         }

@@ -50,7 +50,7 @@ pub(super) fn rib_text(
         ),
         _ => lines,
     };
-    format!("In {yarn}, {} for {extent}.", author.says().rib(multiple))
+    format!("In {yarn}, {}", author.says().rib(multiple, &extent))
 }
 
 /// Plain rounds; nothing where no size has any.

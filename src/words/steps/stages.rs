@@ -349,8 +349,8 @@ impl Author<'_> {
         let line = self.line();
         let staggered = match self.lesson.crown_first {
             true => {
-                " In every second round work half of the first plain stitches before, the other half at the end, so that the increases \
-                     do not stand in lines."
+                " In rounds 3, 5, 7 and so on work half of the first plain stitches before the first increase and the other half at \
+                 the end, so that the increases do not stand in lines."
             }
             false => "",
         };
