@@ -78,12 +78,6 @@ impl Craft {
         !matches!(self, Self::CountedThread)
     }
 
-    /// Whether a strand behind can be trapped on its way, and the longest one is a matter of stitches.
-    #[must_use]
-    pub const fn catches(self) -> bool {
-        matches!(self, Self::Knit)
-    }
-
     /// Whether it is worked on a pair of needles or a circular one, and purled on the way back.
     #[must_use]
     pub const fn purls(self) -> bool {
