@@ -10,7 +10,7 @@ use crate::course::chart::Chart;
 use crate::ground::units::Gauge;
 use crate::handout::grey_looks;
 use crate::page::svg;
-use crate::picture::{ChartPart, ChartPicture, beside};
+use crate::picture::{ChartPart, ChartPicture, WIDEST, beside};
 use crate::read::{Loaded, Wanted};
 use crate::report::{Entry, MeasureReport, entry};
 use crate::rows::tame::Recoloured;
@@ -99,6 +99,8 @@ pub fn before_and_after(
             fills: true,
             large: false,
             from_left: false,
+            widest: WIDEST,
+            turned: false,
             alt: String::new(),
         };
         picture.draw(&ChartPart {

@@ -11,7 +11,6 @@ use crate::handout::charts::sheets;
 use crate::handout::fabric::fabric;
 use crate::handout::fits::fits;
 use crate::handout::shape::{shape, shown, yoke_view};
-use crate::handout::ticks::ticks;
 use crate::handout::{ChartSheet, Handout, MeasureLine, Print, YarnLine};
 use crate::path::Placed;
 use crate::path::StudiedCourse;
@@ -24,9 +23,9 @@ use crate::study::{Made, Studied};
 use crate::words::labels::NOT_STITCHED;
 use crate::words::{
     Author, CraftWords, Instruction, OnCloth, RoundTable, RowNames, Wording, abbreviations,
-    between_sizes, cautions, checks, count_name, fabric_note, lacking_size, lead, longest,
-    measure_first, new_intro, new_things, next_lesson, part_words, rights_text, shared_label,
-    size_notes, tools, without_counts,
+    between_sizes, cautions, checks, count_name, lacking_size, lead, longest, measure_first,
+    new_intro, new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools,
+    without_counts,
 };
 
 /// The handouts of a course, in its order.
@@ -74,9 +73,8 @@ fn handout<'a>(
         size_notes.extend(lacking.iter().filter_map(|one| lacking_size(one, lesson)));
     }
     let fits = fits(lesson, &pieces);
-    size_notes.extend(between_sizes(&fits));
-    let tables: Vec<RoundTable> = differs.into_iter().chain(author.tables()).collect();
-    let measured = author.measured();
+    let tables: Vec<RoundTable> = author.tables().into_iter().chain(differs).collect();
+    let sizes = author.size_table(&fits);
     let piece = shown(&pieces, yours);
     let next = order
         .get(place + 1)
@@ -104,8 +102,7 @@ fn handout<'a>(
         new,
         measures: measures(lesson, studied, placed, place == 0, wording),
         climb: climb(course),
-        fabric: fabric(lesson, studied, wording).filter(|_| !print.is_black()),
-        fabric_note: fabric_note(print.binding).to_owned(),
+        fabric: fabric(lesson, studied, print, wording),
         longest: longest(lesson, studied, wording),
         measure_first: measure_first(lesson, wording),
         count_name: count_name(lesson.makes),
@@ -114,15 +111,14 @@ fn handout<'a>(
         charts,
         steps,
         tables,
-        measured,
+        sizes,
         shape: piece.and_then(|p| shape(lesson, p, studied, print, course.course.units)),
         shape_size: piece
             .and_then(|p| Some(p.size.as_ref()?.label.clone()))
             .unwrap_or_default(),
-        yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print, wording)),
-        ticks: ticks(lesson, &pieces, studied),
-        fits,
+        yoke: piece.and_then(|p| yoke_view(lesson, p, studied, print)),
         size_notes,
+        between_sizes: between_sizes(&fits),
         pieces,
         yarns: yarns(lesson),
         measure_title: says.measure_title(),
@@ -155,7 +151,7 @@ fn short_forms(
     charts: &[ChartSheet<'_>],
 ) -> String {
     let rows = charts.iter().flat_map(|chart| &chart.rows);
-    let rows: Vec<&str> = rows.map(|(_, words)| words.as_str()).collect();
+    let rows: Vec<&str> = rows.map(|row| row.words.as_str()).collect();
     let known = abbreviations(steps, tables, &rows);
     says.basic_stitch(steps, tables).unwrap_or(known)
 }
@@ -168,8 +164,7 @@ fn on_cloth<'a>(handout: Handout<'a>, cloth: &OnCloth<'_>) -> Handout<'a> {
         tools: cloth.tools(),
         steps: cloth.steps(),
         tables: vec![cloth.table()],
-        measured: Vec::new(),
-        ticks: Vec::new(),
+        sizes: None,
         longest: None,
         checks: cloth.checks(),
         abbreviations: String::new(),

@@ -6,10 +6,11 @@ use std::ops::Range;
 
 use crate::course::Reads;
 use crate::course::chart::Chart;
-use crate::course::{ChartUse, Lesson};
-use crate::handout::{ChartSheet, Print};
-use crate::picture::{ChartPicture, InkLook, Strand};
+use crate::course::{Band, ChartUse, Lesson};
+use crate::handout::{ChartSheet, Print, RowWords};
+use crate::picture::{ChartPicture, InkLook, Strand, WIDEST};
 use crate::rows::catches::Catch;
+use crate::rows::drawn::rows_worked;
 use crate::rows::traps::{Edges, Trap, traps};
 use crate::study::Studied;
 use crate::words::{
@@ -88,6 +89,7 @@ fn sheet<'a>(
     } else {
         0
     };
+    let worked = times_worked(what, lesson);
     sheet.rows = (0..told)
         .map(|row| {
             let yarn = |ink: u8| yarn_name(lesson, what, ink);
@@ -120,31 +122,63 @@ fn sheet<'a>(
                 Reads::ForwardAndReturn => passes_words(&words, names.wording),
                 _ => format!("{}{words}", names.way_back(row).unwrap_or_default()),
             };
-            (label(row), words)
+            RowWords {
+                label: label(row),
+                words,
+                boxes: worked.get(row).copied().unwrap_or(0),
+            }
         })
         .collect();
     let numbered = tags
         .iter()
         .any(|(_, tag): &(usize, String)| tag.contains('×'));
     asked.extend(numbered.then_some(Catching::Numbered));
+    let strands = strands(&rows, studied, print.is_left_handed(), &column);
+    sheet.picture = Some(ChartPicture {
+        catches,
+        tags,
+        strands: if_calm(strands, chart.height),
+        ..picture(lesson, what, chart, (print, wording))
+    });
+    (sheet, asked)
+}
+
+/// The picture of a chart, without what is told of its rows.
+fn picture<'a>(
+    lesson: &Lesson,
+    what: &ChartUse,
+    chart: Cow<'a, Chart>,
+    (print, wording): (&Print, Wording),
+) -> ChartPicture<'a> {
     let looks = looks(what, lesson);
     let yarns: Vec<String> = looks.iter().map(|look| look.name.clone()).collect();
-    sheet.picture = Some(ChartPicture {
+    let names = RowNames::of_lesson(lesson, wording);
+    ChartPicture {
         alt: chart_alt(&chart, lesson.reads(), &yarns, &names),
         looks,
         aspect: lesson.colourwork.gauge.stitches / lesson.colourwork.gauge.rows,
         reads: lesson.reads(),
         one_colour_row: CraftWords::of(lesson, wording).one_colour_row(),
-        catches,
-        tags,
-        strands: strands(&rows, studied, print.is_left_handed(), &column),
+        catches: Vec::new(),
+        tags: Vec::new(),
+        strands: Vec::new(),
         changed: Vec::new(),
         fills: !print.is_black(),
         large: print.is_large(),
         from_left: print.is_left_handed(),
+        widest: WIDEST,
+        turned: false,
         chart,
-    });
-    (sheet, asked)
+    }
+}
+
+/// Strands of a chart that stays calm with them: where more than one row in three has any, marks alone say as much.
+fn if_calm(strands: Vec<Strand>, rows: usize) -> Vec<Strand> {
+    let stranded: BTreeSet<usize> = strands.iter().map(|strand| strand.row).collect();
+    match stranded.len() * 3 <= rows {
+        true => strands,
+        false => Vec::new(),
+    }
 }
 
 /// What the yarn of an ink is called.
@@ -235,11 +269,38 @@ fn traps_of(
     traps(plan, work.cells(row), edges, back != left_handed)
 }
 
+/// Most boxes before a row in words.
+const MOST_BOXES: usize = 4;
+
+/// How often each row of the chart is worked in the lesson; nothing where that is too often for boxes.
+fn times_worked(what: &ChartUse, lesson: &Lesson) -> Vec<usize> {
+    let mut all = vec![0; what.chart.height];
+    for band in &lesson.bands {
+        let Band::Chart { what: used, times } = band else {
+            continue;
+        };
+        if used.is_same(what) {
+            for row in rows_worked(&used.chart, *times) {
+                if let Some(count) = all.get_mut(row) {
+                    *count += 1;
+                }
+            }
+        }
+    }
+    if lesson.reads() == Reads::ForwardAndReturn {
+        all.iter_mut().for_each(|count| *count *= 2);
+    }
+    if all.iter().any(|count| *count > MOST_BOXES) {
+        return Vec::new();
+    }
+    all
+}
+
 /// Where each row of the chart is first worked in the lesson: chart row and index among the measured rows.
 fn first_rows(what: &ChartUse, lesson: &Lesson, studied: &Studied<'_>) -> Vec<(usize, usize)> {
     let work = &studied.work;
     let band = lesson.bands.iter().position(|band| match band {
-        crate::course::Band::Chart { what: used, .. } => used.is_same(what),
+        Band::Chart { what: used, .. } => used.is_same(what),
         _ => false,
     });
     let Some(band) = band else { return Vec::new() };

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use crate::course::{Course, Learner, Lesson};
 use crate::ground::units::{plain_number, round_half_up};
 use crate::handout::fabric::fabric_of;
+use crate::handout::shape::{shown as shown_piece, yoke_view};
 use crate::handout::teaching::{meetings, teaching};
-use crate::handout::{Meeting, Print, Quiz, Teaching};
+use crate::handout::{Meeting, Print, Quiz, Teaching, YokeView};
 use crate::path::{Placed, StudiedCourse};
 use crate::picture::{Fabric, LadderRung, Rung};
 use crate::piece::Piece;
@@ -107,7 +108,9 @@ pub struct CoursePlan {
     pub register: Vec<(String, String)>,
     /// Hours of work in class that each lesson may have, if the course says how it is held.
     pub class_hours: Option<f64>,
-    /// Strips of fabric for the cover, from the first lesson on.
+    /// A yoke for the cover: of the last lesson that has one to show.
+    pub yoke: Option<YokeView>,
+    /// Strips of fabric for a cover without one, from the first lesson on.
     pub strata: Vec<Fabric>,
     /// Meetings of the class, if the course says how it is held.
     pub meetings: Vec<Meeting>,
@@ -127,7 +130,7 @@ pub struct CoursePlan {
 
 /// Resolves the plan of a course.
 #[must_use]
-pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
+pub fn course_plan(studied: &StudiedCourse<'_>, print: &Print) -> CoursePlan {
     let course = studied.course;
     let order = &studied.order;
     let wording = Wording::of_course(course);
@@ -207,13 +210,14 @@ pub fn course_plan(studied: &StudiedCourse<'_>) -> CoursePlan {
             .collect(),
         rates: rates(course),
         class_hours: sessions.map(|s| s.class_hours(course.lessons.len())),
-        strata: strata(studied),
+        yoke: last_yoke(studied, print),
+        strata: strata(studied, print),
         meetings: meetings(studied),
         teaching: teaching(studied),
         kit: kit(studied),
         pages: Vec::new(),
         quiz: Quiz::default(),
-        print: Print::default(),
+        print: print.clone(),
         wording,
     }
 }
@@ -243,19 +247,36 @@ fn plan_lesson(
     }
 }
 
-/// Most strips of a cover, and the room for each in millimetres.
+/// The yoke of the last lesson that has one whose charts may be printed, in its middle size.
+fn last_yoke(studied: &StudiedCourse<'_>, print: &Print) -> Option<YokeView> {
+    studied.order.placed.iter().rev().find_map(|placed| {
+        let lesson = studied.course.lessons.get(placed.index)?;
+        let of = studied.lessons.get(placed.index)?;
+        let charts = lesson.charts();
+        let shown = charts.iter().all(|what| what.chart.rights.may_print());
+        let piece = shown_piece(&of.made().pieces, None).filter(|_| shown)?;
+        yoke_view(lesson, piece, of, print)
+    })
+}
+
+/// Most strips of a cover, and the height of each in millimetres.
 const STRATA: usize = 7;
-const STRATUM: (f64, f64) = (180.0, 20.0);
+const STRATUM: f64 = 20.0;
 
 /// A strip of the fabric of every lesson that shows some; of many, so many at equal distances, the last one among them.
-fn strata(studied: &StudiedCourse<'_>) -> Vec<Fabric> {
+fn strata(studied: &StudiedCourse<'_>, print: &Print) -> Vec<Fabric> {
     let placed = &studied.order.placed;
     let wording = Wording::of_course(studied.course);
     let all: Vec<Fabric> = placed
         .iter()
         .filter_map(|p| {
             let lesson = studied.course.lessons.get(p.index)?;
-            fabric_of(lesson, studied.lessons.get(p.index)?, STRATUM, wording)
+            fabric_of(
+                lesson,
+                studied.lessons.get(p.index)?,
+                (STRATUM, print),
+                wording,
+            )
         })
         .collect();
     let count = all.len();

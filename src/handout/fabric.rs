@@ -2,27 +2,28 @@
 
 use crate::course::Lesson;
 use crate::ground::colour::Rgb;
+use crate::handout::Print;
+use crate::handout::shape::tones;
 use crate::picture::Fabric;
 use crate::study::Studied;
 use crate::words::pictures::fabric_alt;
 use crate::words::{RowNames, Wording};
 
-/// Tallest fabric on a front page, in millimetres.
-const TALLEST_FABRIC: f64 = 54.0;
-
-/// Width of the fabric, in millimetres.
-const FABRIC_WIDTH: f64 = 100.0;
-
-/// The fabric of a front page, at life size.
-pub(super) fn fabric(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Option<Fabric> {
-    fabric_of(lesson, studied, (FABRIC_WIDTH, TALLEST_FABRIC), wording)
+/// The colourwork from its first row to its last, at life size.
+pub(super) fn fabric(
+    lesson: &Lesson,
+    studied: &Studied<'_>,
+    print: &Print,
+    wording: Wording,
+) -> Option<Fabric> {
+    fabric_of(lesson, studied, (f64::INFINITY, print), wording)
 }
 
-/// Fabric at life size: as many whole stitches as fit, the colourwork's liveliest rows.
+/// Fabric at life size: of so many millimetres, the colourwork's liveliest rows.
 pub(super) fn fabric_of(
     lesson: &Lesson,
     studied: &Studied<'_>,
-    (width, height): (f64, f64),
+    (tallest, print): (f64, &Print),
     wording: Wording,
 ) -> Option<Fabric> {
     if lesson
@@ -38,14 +39,10 @@ pub(super) fn fabric_of(
     }
     let gauge = lesson.colourwork.gauge;
     let (pitch, rise) = (gauge.width(1.0).to_mm(), gauge.height(1.0).to_mm());
-    let most = (height / rise).floor() as usize;
+    let most = (tallest / rise).floor() as usize;
     let work = &studied.work;
-    let rgb = |cell: u8| {
-        lesson
-            .yarns
-            .get(usize::from(cell))
-            .map_or([128; 3], |y| y.rgb)
-    };
+    let tones = tones(lesson, print);
+    let rgb = |cell: u8| tones.get(usize::from(cell)).copied().unwrap_or([128; 3]);
     let rows: Vec<Vec<Option<Rgb>>> = work
         .rows
         .iter()
@@ -83,15 +80,13 @@ pub(super) fn fabric_of(
         },
     );
     let ground = ground.into_iter().max_by_key(|(_, n)| *n).map(|(c, _)| c)?;
-    let stitches = (width / pitch + 1e-9).floor().max(1.0) as usize;
     let names = RowNames::of_lesson(lesson, wording);
-    let alt = fabric_alt((stitches, rows.len()), &lesson.title, &names);
+    let alt = fabric_alt(rows.len(), &lesson.title, &names);
     Some(Fabric {
         rows,
         ground,
         pitch,
         rise,
-        stitches,
         alt,
     })
 }

@@ -11,7 +11,6 @@ mod print;
 mod quiz;
 mod shape;
 mod teaching;
-mod ticks;
 
 pub use build::handouts;
 pub use cards::{BUILT_IN_CARDS, card_source};
@@ -22,17 +21,15 @@ pub use quiz::{Question, Quiz, QuizChart, pair_drawings, quiz};
 
 pub use shape::{FinishedPiece, YokeView};
 pub use teaching::{Meeting, Stretch, Teaching, Trouble};
-pub use ticks::Ticks;
 
 use std::borrow::Cow;
 
 use crate::course::body::Source;
 use crate::ground::colour::Rgb;
-use crate::ground::units::Length;
 use crate::picture::{ChartPicture, Fabric, Rung};
 use crate::piece::Piece;
 use crate::words::Leans;
-use crate::words::{Instruction, LongestFloat, NewThing, RoundTable, Wording};
+use crate::words::{Instruction, LongestFloat, NewThing, RoundTable, SizeTable, Wording};
 
 /// A measure with its bar and words.
 #[derive(Clone, Debug)]
@@ -60,6 +57,17 @@ pub struct YarnLine {
     pub note: String,
 }
 
+/// A row of a chart in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RowWords {
+    /// `Round 5`.
+    pub label: String,
+    /// What is worked.
+    pub words: String,
+    /// How often it is worked in the lesson, each time to be ticked off; 0 where that is too often for boxes.
+    pub boxes: usize,
+}
+
 /// A chart of a handout; `picture` is missing where it may not be printed.
 #[derive(Clone, Debug)]
 pub struct ChartSheet<'a> {
@@ -69,8 +77,8 @@ pub struct ChartSheet<'a> {
     pub title: String,
     /// The picture.
     pub picture: Option<ChartPicture<'a>>,
-    /// Rows in words with their labels.
-    pub rows: Vec<(String, String)>,
+    /// Rows in words.
+    pub rows: Vec<RowWords>,
     /// Which way to read it.
     pub reading: String,
     /// Whether it has catches.
@@ -114,8 +122,6 @@ pub struct Handout<'a> {
     pub shape_size: String,
     /// A yoke from above.
     pub yoke: Option<YokeView>,
-    /// What stands under the fabric.
-    pub fabric_note: String,
     /// Charts.
     pub charts: Vec<ChartSheet<'a>>,
     /// Longest float.
@@ -124,10 +130,10 @@ pub struct Handout<'a> {
     pub measure_first: String,
     /// The piece in every size.
     pub pieces: Cow<'a, [Piece]>,
-    /// For each size the range of bodies it is to fit: `head`, the smallest and the largest girth.
-    pub fits: Vec<(&'static str, (Length, Length))>,
-    /// What is said of sizes that are more than 3 % off, and other notes on them.
+    /// What is said of sizes that are more than 3 % off, and of those without counts.
     pub size_notes: Vec<String>,
+    /// What to do between two sizes, where they leave a gap.
+    pub between_sizes: Option<String>,
     /// What the count of stitches is called.
     pub count_name: &'static str,
     /// Where the girths come from.
@@ -146,10 +152,8 @@ pub struct Handout<'a> {
     pub steps: Vec<Instruction>,
     /// Tables of rounds.
     pub tables: Vec<RoundTable>,
-    /// Tables of finished measures and of yarn.
-    pub measured: Vec<RoundTable>,
-    /// Rounds to tick off.
-    pub ticks: Vec<Ticks>,
+    /// All that differs from size to size before a stitch is worked, and the yarn.
+    pub sizes: Option<SizeTable>,
     /// The teacher's own text.
     pub text: String,
     /// Technique cards: id and Markdown.

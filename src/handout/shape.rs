@@ -5,14 +5,12 @@ use crate::course::{Band, ChartUse, Lesson, Units, middle};
 use crate::ground::colour::Rgb;
 use crate::ground::units::Length;
 use crate::handout::Print;
-use crate::picture::{DrawnCourse, JerseyShape, Look, Tube, YokeCircle};
+use crate::picture::{DrawnCourse, JerseyShape, Look, Tube, YokeCircle, in_greys};
 use crate::piece::{Measured, PartName, Piece, PiecePart, Stage, StageKind};
 use crate::rows::drawn;
 use crate::study::Studied;
-use crate::words::pictures::{
-    in_the_chart, measured_text, neck_stitches, piece_alt, round_about, yoke_alt,
-};
-use crate::words::{CraftWords, Wording, length_text, spread_words};
+use crate::words::length_text;
+use crate::words::pictures::{measured_text, neck_stitches, piece_alt, round_about, yoke_alt};
 
 /// A piece to be drawn.
 #[derive(Clone, Debug)]
@@ -23,15 +21,22 @@ pub enum FinishedPiece {
     Jersey(JerseyShape),
 }
 
-/// A yoke from above, and what its letters mean.
+/// A yoke from above.
 #[derive(Clone, Debug)]
 pub struct YokeView {
     /// The picture.
     pub circle: YokeCircle,
     /// The size shown.
     pub size: String,
-    /// For each narrowing its letter, its round of the yoke, the stitches before and after, and how.
-    pub rows: Vec<[String; 5]>,
+}
+
+/// The colours of a lesson's yarns as they are printed: for a printer of black only, greys.
+pub(super) fn tones(lesson: &Lesson, print: &Print) -> Vec<Rgb> {
+    let colours: Vec<Rgb> = lesson.yarns.iter().map(|yarn| yarn.rgb).collect();
+    match print.is_black() {
+        true => in_greys(&colours),
+        false => colours,
+    }
 }
 
 /// The piece that is shown: the learner's own size, else the middle one.
@@ -59,11 +64,11 @@ pub(super) fn shape(
     let alt = piece_alt(&lesson.title, label, hidden);
     let measure = |what| measure_of(piece, what);
     if lesson.makes == Makes::Yoke {
-        let jersey = jersey(lesson, piece, print, units, alt);
+        let jersey = jersey(lesson, (piece, studied), print, units, alt);
         return jersey.map(FinishedPiece::Jersey);
     }
     let part = piece.parts.first()?;
-    let work = AsWorked { lesson, studied };
+    let work = AsWorked::of(lesson, studied, print);
     let height = [Measured::Depth, Measured::Height, Measured::Length]
         .into_iter()
         .find_map(measure)?;
@@ -90,7 +95,7 @@ pub(super) fn shape(
         (girth, gauge.height(rounds as f64).to_mm(), beneath)
     });
     Some(FinishedPiece::Tube(Tube {
-        look: work.look(&courses, print),
+        look: work.look(&courses),
         courses,
         thumb,
         height: length_text(height, units),
@@ -111,7 +116,7 @@ fn measure_of(piece: &Piece, what: Measured) -> Option<Length> {
 /// A jersey's outline from its finished measures.
 fn jersey(
     lesson: &Lesson,
-    piece: &Piece,
+    (piece, studied): (&Piece, &Studied<'_>),
     print: &Print,
     units: Units,
     alt: String,
@@ -137,27 +142,15 @@ fn jersey(
         .parts
         .iter()
         .find(|part| part.name == PartName::Yoke)?;
-    let all: usize = yoke
-        .stages
-        .iter()
-        .filter(|s| !matches!(s.kind, StageKind::Rib(_)))
-        .map(|s| s.rounds)
-        .sum();
-    let mut at = 0;
-    let mut bands = Vec::new();
-    for stage in &yoke.stages {
-        let share = |n: usize| n as f64 / all.max(1) as f64;
-        if matches!(stage.kind, StageKind::Band(..)) {
-            bands.push((share(at), share(at + stage.rounds)));
-        }
-        at += stage.rounds;
-    }
+    let work = AsWorked::of(lesson, studied, print);
+    let courses = work.courses_until_rib(yoke);
     let text = |length| length_text(length, units);
     Some(JerseyShape {
         girths: [chest, upper, Length::mm(cuff), neck].map(|l| l.to_mm()),
         lengths: [body, sleeve, depth].map(|l| l.to_mm()),
         ribs: (piece.parts.first().map_or(0.0, rib), rib(yoke)),
-        bands,
+        look: work.look(&courses),
+        courses,
         words: [
             measured_text(Measured::Chest, chest, units),
             text(body),
@@ -165,7 +158,6 @@ fn jersey(
             text(depth),
             measured_text(Measured::Neck, neck, units),
         ],
-        black: print.is_black(),
         alt,
     })
 }
@@ -176,53 +168,27 @@ pub(super) fn yoke_view(
     piece: &Piece,
     studied: &Studied<'_>,
     print: &Print,
-    wording: Wording,
 ) -> Option<YokeView> {
     let part = piece
         .parts
         .iter()
         .find(|part| part.name == PartName::Yoke)?;
-    let work = AsWorked { lesson, studied };
+    let work = AsWorked::of(lesson, studied, print);
     let courses = work.courses_until_rib(part);
     let (body, underarm) = part.stages.iter().find_map(|stage| match stage.kind {
         StageKind::Join { body, underarm, .. } => Some((body, underarm)),
         _ => None,
     })?;
-    let mut rows = Vec::new();
-    let mut narrowings = Vec::new();
-    let mut beneath = 0;
-    for stage in &part.stages {
-        if let StageKind::Change(spread) = &stage.kind
-            && stage.after < stage.before
-            && let Some(letter) = char::from_u32(u32::from('A') + narrowings.len() as u32)
-        {
-            narrowings.push((letter, beneath));
-            rows.push([
-                letter.to_string(),
-                (beneath + 1).to_string(),
-                stage.before.to_string(),
-                stage.after.to_string(),
-                spread_words(spread, &CraftWords::of(lesson, wording).verbs()),
-            ]);
-        }
-        if matches!(stage.kind, StageKind::Band(..)) && stage.after < stage.before {
-            rows.push([
-                "–".to_owned(),
-                format!("{}–{}", beneath + 1, beneath + stage.rounds),
-                stage.before.to_string(),
-                stage.after.to_string(),
-                in_the_chart().to_owned(),
-            ]);
-        }
-        beneath += stage.rounds;
-    }
     let neck = courses.last()?.stitches;
-    let narrowed = narrowings.len();
+    let narrowed = part
+        .stages
+        .iter()
+        .filter(|stage| matches!(stage.kind, StageKind::Change(_)) && stage.after < stage.before);
+    let narrowed = narrowed.count();
     let size = piece.size.as_ref().map_or("", |size| size.label.as_str());
     Some(YokeView {
         circle: YokeCircle {
-            look: work.look(&courses, print),
-            narrowings,
+            look: work.look(&courses),
             back: body.saturating_sub(2 * underarm) / 2,
             neck: neck_stitches(neck),
             alt: yoke_alt(
@@ -234,7 +200,6 @@ pub(super) fn yoke_view(
             courses,
         },
         size: size.to_owned(),
-        rows,
     })
 }
 
@@ -242,18 +207,25 @@ pub(super) fn yoke_view(
 struct AsWorked<'a> {
     lesson: &'a Lesson,
     studied: &'a Studied<'a>,
+    /// The colours of its yarns as they are printed.
+    tones: Vec<Rgb>,
 }
 
-impl AsWorked<'_> {
+impl<'a> AsWorked<'a> {
+    fn of(lesson: &'a Lesson, studied: &'a Studied<'a>, print: &Print) -> Self {
+        Self {
+            lesson,
+            studied,
+            tones: tones(lesson, print),
+        }
+    }
+
     fn yarn(&self, index: usize) -> Rgb {
-        self.lesson
-            .yarns
-            .get(index)
-            .map_or([128; 3], |yarn| yarn.rgb)
+        self.tones.get(index).copied().unwrap_or([128; 3])
     }
 
     /// The yarn seen most often is the ground.
-    fn look(&self, courses: &[DrawnCourse], print: &Print) -> Look {
+    fn look(&self, courses: &[DrawnCourse]) -> Look {
         let mut counts: Vec<(Rgb, usize)> = Vec::new();
         for course in courses {
             let each = course.stitches / course.cells.len().max(1);
@@ -268,7 +240,6 @@ impl AsWorked<'_> {
         Look {
             ground: most.map_or([128; 3], |(colour, _)| *colour),
             leaves: self.lesson.craft.knows_loops(),
-            black: print.is_black(),
         }
     }
 

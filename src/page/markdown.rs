@@ -123,19 +123,22 @@ fn write_block(block: &Block, out: &mut String) {
         }
         Block::Legend(_) => {}
         Block::Rows(rows) => {
-            for (label, words) in rows {
-                out.push_str(&format!("- **{}** {}\n", literal(label), literal(words)));
+            for row in rows {
+                let (label, words) = (literal(&row.label), literal(&row.words));
+                let boxes = "\\[ \\] ".repeat(row.boxes);
+                out.push_str(&format!("- {boxes}**{label}** {words}\n"));
             }
             out.push('\n');
         }
         Block::Steps(steps) => {
-            for (i, (title, text)) in steps.iter().enumerate() {
-                out.push_str(&format!(
-                    "{}. **{}.** {}\n",
-                    i + 1,
-                    literal(title),
-                    inlines(text)
-                ));
+            for (i, step) in steps.iter().enumerate() {
+                let (title, text) = (literal(&step.title), inlines(&step.text));
+                let boxes = boxes(step.boxes);
+                let number = i + 1;
+                out.push_str(&format!("{number}. **{title}.** {text}{boxes}\n"));
+                for (_, words, rounds) in &step.stripes {
+                    out.push_str(&format!("    - {words}{}\n", self::boxes(*rounds)));
+                }
             }
             out.push('\n');
         }
@@ -144,20 +147,6 @@ fn write_block(block: &Block, out: &mut String) {
                 out.push_str(&format!("- \\[ \\] {}\n", inlines(check)));
             }
             out.push('\n');
-        }
-        Block::Ticks(groups) => {
-            for group in groups {
-                let boxes = group.boxes.iter().map(|(number, watch)| {
-                    let watch = watch.then(|| format!(" ({})", labels::CATCH_SHORT));
-                    format!("\\[ \\] {number}{}", watch.unwrap_or_default())
-                });
-                let boxes: Vec<String> = boxes.collect();
-                out.push_str(&format!(
-                    "**{}:** {}\n\n",
-                    literal(&group.title),
-                    boxes.join(" · ")
-                ));
-            }
         }
         Block::Cover {
             title,
@@ -169,11 +158,26 @@ fn write_block(block: &Block, out: &mut String) {
             write_blocks(lead, out);
             write_blocks(imprint, out);
         }
-        Block::Card(inner) => write_blocks(inner, out),
+        Block::Fit(ways) => {
+            if let Some(best) = ways.first() {
+                write_blocks(&best.blocks, out);
+                write_blocks(&best.after, out);
+            }
+        }
+        Block::Turned(inner) | Block::Card(inner) => write_blocks(inner, out),
         Block::Caution(inner) => write_blocks(inner, out),
         Block::Columns(columns) => columns
             .iter()
             .for_each(|(_, inner)| write_blocks(inner, out)),
+    }
+}
+
+/// Boxes for rounds to tick off, after words.
+fn boxes(rounds: usize) -> String {
+    let each: Vec<String> = (1..=rounds).map(|n| format!("\\[ \\] {n}")).collect();
+    match rounds {
+        0 => String::new(),
+        _ => format!(" {}", each.join(" · ")),
     }
 }
 

@@ -50,28 +50,50 @@ fn colour(paint: Paint) -> String {
     format!("var(--{name},{})", hex(paint.rgb()))
 }
 
+/// Path data in hundredths of a millimetre, each place told by its distance from the one before: coordinates are most of
+/// a page's bytes.
 fn path_data(path: &Path, (dx, dy): Point, (sx, sy): Point) -> String {
-    let mut data = String::with_capacity(path.0.len() * 16);
-    let mut put = |sign: &str, points: &[Point]| {
-        data.push_str(sign);
-        for (i, (x, y)) in points.iter().enumerate() {
-            if i > 0 {
-                data.push(' ');
-            }
-            push_number(&mut data, dx + x * sx);
-            data.push(' ');
-            push_number(&mut data, dy + y * sy);
-        }
-    };
+    let mut data = String::with_capacity(path.0.len() * 10);
+    // Where the pen stands, where its outline began, and the last sign.
+    let (mut pen, mut first, mut last) = ((0, 0), (0, 0), ' ');
+    let whole = |(x, y): Point| (hundredths(dx + x * sx), hundredths(dy + y * sy));
     for seg in &path.0 {
-        match *seg {
-            Seg::Move(p) => put("M", &[p]),
-            Seg::Line(p) => put("L", &[p]),
-            Seg::Curve(a, b, c) => put("C", &[a, b, c]),
-            Seg::Close => put("Z", &[]),
+        let (sign, points): (char, &[Point]) = match seg {
+            Seg::Move(p) => ('M', std::slice::from_ref(p)),
+            Seg::Line(p) => ('l', std::slice::from_ref(p)),
+            Seg::Curve(a, b, c) => ('c', &[*a, *b, *c]),
+            Seg::Close => ('z', &[]),
+        };
+        if sign != last || sign == 'M' {
+            data.push(sign);
         }
+        let from = if sign == 'M' { (0, 0) } else { pen };
+        for point in points {
+            let (x, y) = whole(*point);
+            push_hundredths(&mut data, x - from.0);
+            push_hundredths(&mut data, y - from.1);
+            pen = (x, y);
+        }
+        match sign {
+            'M' => first = pen,
+            'z' => pen = first,
+            _ => {}
+        }
+        last = sign;
     }
     data
+}
+
+fn hundredths(value: f64) -> i64 {
+    (value * 100.0).round() as i64
+}
+
+/// A number of hundredths, with a blank before it where it would run into the one before.
+fn push_hundredths(data: &mut String, value: i64) {
+    if value >= 0 && data.ends_with(|c: char| c.is_ascii_digit()) {
+        data.push(' ');
+    }
+    push_number(data, value as f64 / 100.0);
 }
 
 fn stroke(stroke: Stroke) -> String {

@@ -2,7 +2,7 @@
 
 use crate::picture::{Drawing, Paint, Path, Stroke};
 
-const WIDTH: f64 = 68.0;
+const WIDTH: f64 = 46.0;
 const HEIGHT: f64 = 4.6;
 
 /// A bar filled to `value`, with a triangle below at `met`; both 0 to 1.

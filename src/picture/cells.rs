@@ -90,36 +90,50 @@ pub(super) fn frame_line(drawing: &mut Drawing, frame: &Frame) {
 pub(super) fn symbols(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &Frame) {
     let colours: Vec<_> = picture.looks.iter().map(|look| look.rgb).collect();
     let symbols = symbol_order(&colours);
+    let (w, h) = (frame.cell_width, frame.cell_height);
     for (index, look) in picture.looks.iter().enumerate() {
         let mut places = Vec::new();
-        // Where a catch or a decrease takes the middle, the symbol moves into the corner if no fill tells the colour.
-        let mut corners = Vec::new();
+        // Over the mark of a catch the symbol moves up; where a decrease takes the middle, into the corner if no fill tells
+        // the colour.
+        let (mut raised, mut corners) = (Vec::new(), Vec::new());
         for row in frame.rows.clone() {
             for x in 0..frame.columns {
                 let column = frame.column(x);
-                let this = frame.cell(picture, row, x) == u8::try_from(index).ok();
-                let free = picture.chart.mark(row, column) == Mark::Plain
-                    && !picture.is_caught(row, column);
-                if this && free {
-                    places.push(frame.middle(row, x));
-                } else if this && !picture.fills {
-                    let (cx, cy) = frame.middle(row, x);
-                    corners.push((cx - 0.27 * frame.cell_width, cy - 0.24 * frame.cell_height));
+                if frame.cell(picture, row, x) != u8::try_from(index).ok() {
+                    continue;
+                }
+                let (cx, cy) = frame.middle(row, x);
+                if picture.chart.mark(row, column) != Mark::Plain {
+                    corners.push((cx - 0.32 * w, cy - 0.28 * h));
+                } else if picture.is_caught(row, column) {
+                    raised.push((cx, cy - RAISED * h));
+                } else {
+                    places.push((cx, cy));
                 }
             }
         }
-        let size = symbol_size(frame.cell_height, picture.fills);
+        if picture.fills {
+            corners.clear();
+        }
+        let size = symbol_size(h, picture.fills);
         let paint = symbol_paint(look.rgb, picture.fills);
         let Some(symbol) = symbols.get(index) else {
             continue;
         };
-        for (places, size) in [(places, size), (corners, size * 0.5)] {
+        let small = if picture.fills { size } else { SMALL * h };
+        for (places, size) in [(places, size), (raised, small), (corners, CORNER * h)] {
             if !places.is_empty() {
                 drawing.shapes.extend(symbol.stamps(places, size, paint));
             }
         }
     }
 }
+
+/// How far a symbol moves up over a catch, and how large it is there and in the corner beside shaping where no fill tells
+/// the colour: shares of the height of a cell.
+const RAISED: f64 = 0.16;
+const SMALL: f64 = 0.42;
+const CORNER: f64 = 0.26;
 
 /// Forks and bars where the stitch count changes or a stitch is purled; hatching where no stitch stands.
 pub(super) fn shaping(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &Frame) {
@@ -146,10 +160,16 @@ pub(super) fn shaping(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
                 }
                 _ => Paint::Ink,
             };
-            let size = frame.cell_height * 0.8;
-            let mut stroke = Stroke::new(paint, 0.14 * frame.cell_height);
+            // Without fills the corner holds the colour's symbol.
+            let (w, h) = (frame.cell_width, frame.cell_height);
+            let (cx, cy) = frame.middle(row, x);
+            let (at, size) = match picture.fills {
+                true => ((cx, cy), 0.8 * h),
+                false => ((cx + 0.12 * w, cy + 0.08 * h), 0.62 * h),
+            };
+            let mut stroke = Stroke::new(paint, 0.14 * h);
             stroke.round = true;
-            drawing.line(path.placed(frame.middle(row, x), (size, size)), stroke);
+            drawing.line(path.placed(at, (size, size)), stroke);
         }
     }
     if !hatch.0.is_empty() {
@@ -226,13 +246,11 @@ fn hatch_cell(path: &mut Path, (left, top): Point, (w, h): (f64, f64)) {
     }
 }
 
-/// Strands over the limit, and a staple at each catch.
+/// Strands over the limit.
 pub(super) fn strands(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &Frame) {
     let drop = 0.38 * frame.cell_height;
     let mut lines = Path::default();
     let mut dots = Path::default();
-    let mut staples = Path::default();
-    let edge = 0.12 * frame.cell_height;
     for strand in picture
         .strands
         .iter()
@@ -241,7 +259,7 @@ pub(super) fn strands(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
         for (from, to, ends) in strand_pieces(strand, frame) {
             // `from` is the right-most cell of the piece, `to` the left-most.
             let y = frame.middle(strand.row, from).1 + drop;
-            let cut = frame.cell_width / 2.0 - edge;
+            let cut = frame.cell_width / 2.0 - 0.12 * frame.cell_height;
             let right = frame.middle(strand.row, from).0 + if ends.0 { 0.0 } else { cut };
             let left = frame.middle(strand.row, to).0 - if ends.1 { 0.0 } else { cut };
             lines.add_line(&[(right, y), (left, y)]);
@@ -253,30 +271,41 @@ pub(super) fn strands(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
             }
         }
     }
-    let width = 3.3_f64.min(frame.cell_width * 0.55);
+    if lines.0.is_empty() {
+        return;
+    }
+    let line = 0.45;
+    drawing.line(lines.clone(), Stroke::new(Paint::White, line + 0.5));
+    drawing.line(lines, Stroke::new(Paint::Buoy, line));
+    drawing.fill(dots, Paint::Buoy);
+}
+
+/// A mark on the foot line of each stitch at which a strand is caught: a third of the cell, with a white edge, below the
+/// cell's symbol, so that both are read on every yarn.
+pub(super) fn catches(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &Frame) {
+    let mut marks = Path::default();
+    let size = CATCH * frame.cell_height;
     for (row, column) in picture
         .catches
         .iter()
         .filter(|(row, _)| frame.rows.contains(row))
     {
         for x in (0..frame.columns).filter(|&x| frame.column(x) == *column) {
-            let (cx, cy) = frame.middle(*row, x);
-            staples
-                .0
-                .extend(staple((cx, cy + drop), width.min(frame.cell_height * 0.75)).0);
+            let (cx, _) = frame.middle(*row, x);
+            let foot = frame.top(*row) + frame.cell_height - 0.1 * size;
+            marks.0.extend(staple((cx, foot), size).0);
         }
     }
-    let line = 0.45;
-    let staple_line = 0.27 * width.min(frame.cell_height * 0.75);
-    drawing.line(
-        staples.clone(),
-        Stroke::new(Paint::White, staple_line * 2.3),
-    );
-    drawing.line(lines.clone(), Stroke::new(Paint::White, line + 0.5));
-    drawing.line(lines, Stroke::new(Paint::Buoy, line));
-    drawing.fill(dots, Paint::Buoy);
-    drawing.line(staples, Stroke::new(Paint::Buoy, staple_line));
+    if marks.0.is_empty() {
+        return;
+    }
+    let line = 0.34 * size;
+    drawing.line(marks.clone(), Stroke::new(Paint::White, line * 2.1));
+    drawing.line(marks, Stroke::new(Paint::Buoy, line));
 }
+
+/// The size of a catch mark as a share of its cell.
+const CATCH: f64 = 1.0 / 3.0;
 
 /// The pieces of a strand that lie side by side in the drawing: (right cell, left cell, (begins, ends) here).
 fn strand_pieces(

@@ -16,12 +16,16 @@ const BELOW: f64 = 15.0;
 /// How long and half how wide an arrow at the middle is, and how far from the frame.
 const MIDDLE_ARROW: (f64, f64, f64) = (2.4, 1.3, 0.5);
 
+/// Where cells are narrower than this, in millimetres, room is short and the repeat stands once.
+const COPIED: f64 = 6.5;
+
 impl ChartPicture<'_> {
     /// Whether a second copy of the repeat stands beside the first, to show the join.
     fn shows_second_copy(&self) -> bool {
         let width = self.chart.width;
         !self.chart.has_edges()
             && width >= 2
+            && (self.large || self.widest >= COPIED)
             && width as f64 * 2.0 * 8.0 <= self.room().grid.0
             && !self.chart.is_shaped()
     }
@@ -55,12 +59,10 @@ impl ChartPicture<'_> {
         (frame, copies)
     }
 
-    /// The height of the drawing of a part, in millimetres.
+    /// The width of a cell of a part, in millimetres.
     #[must_use]
-    pub fn height(&self, part: &ChartPart) -> f64 {
-        let (_, _, _, bottom) = self.laid_out(part).0.bounds();
-        let glass = if self.large { LARGE } else { 1.0 };
-        (bottom + BELOW) * glass
+    pub fn cell_width(&self, part: &ChartPart) -> f64 {
+        self.laid_out(part).0.cell_width
     }
 
     /// Draws a part of the chart.
@@ -88,9 +90,8 @@ impl ChartPicture<'_> {
                 );
             }
         }
-        if !self.strands.is_empty() {
-            cells::strands(&mut drawing, self, &frame);
-        }
+        cells::strands(&mut drawing, self, &frame);
+        cells::catches(&mut drawing, self, &frame);
         self.numbers(&mut drawing, &frame);
         self.brackets(&mut drawing, &frame, copies);
         self.tags(&mut drawing, &frame);

@@ -1,7 +1,9 @@
 //! What pieces are drawn from: their rounds from the edge upwards, each with its stitches and colours.
 
-use crate::ground::colour::Rgb;
-use crate::picture::{Paint, Path};
+use std::collections::BTreeMap;
+
+use crate::ground::colour::{Rgb, darker};
+use crate::picture::{Drawing, Paint, Path, Point, Stroke};
 
 /// A round of a piece.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +28,14 @@ impl DrawnCourse {
         self.stitches as f64 * self.pitch * drawn
     }
 
+    /// The colour on which its stitches lie: its own where it has only one, else the ground.
+    pub(super) fn field(&self, ground: Rgb) -> Rgb {
+        match self.cells.split_first() {
+            Some((first, rest)) if rest.iter().all(|cell| cell == first) => *first,
+            _ => ground,
+        }
+    }
+
     /// The colour of a stitch.
     pub(super) fn colour(&self, stitch: usize) -> Option<Rgb> {
         self.cells.get(stitch % self.cells.len().max(1)).copied()
@@ -39,37 +49,56 @@ pub struct Look {
     pub ground: Rgb,
     /// Whether stitches are the two leaves of knitting; other crafts are drawn as blocks.
     pub leaves: bool,
-    /// For a printer of black only.
-    pub black: bool,
 }
 
 impl Look {
-    /// The paint of the piece itself.
-    pub(super) fn body(&self) -> Paint {
-        if self.black {
-            Paint::White
-        } else {
-            Paint::Yarn(self.ground)
+    /// The paint of what lies in the shade: between stitches, inside, behind.
+    pub(super) fn shade(&self) -> Paint {
+        Paint::Yarn(darker(self.ground, 0.38))
+    }
+}
+
+/// The stitches of a picture: as lines where they lie on their own colour, as leaves where they stand out from it.
+pub(super) struct Stitches {
+    leaves: bool,
+    lines: BTreeMap<Rgb, Path>,
+    others: BTreeMap<Rgb, Path>,
+}
+
+impl Stitches {
+    pub(super) fn new(look: Look) -> Self {
+        Self {
+            leaves: look.leaves,
+            lines: BTreeMap::new(),
+            others: BTreeMap::new(),
         }
     }
 
-    /// The paint of a stitch of another colour than the ground; in black a grey by darkness, far from white.
-    pub(super) fn stitch(&self, colour: Rgb) -> Paint {
-        if !self.black {
-            return Paint::Yarn(colour);
+    /// Adds a stitch on a field of some colour; its cell of 1, foot down, is bent by `place`.
+    pub(super) fn add(&mut self, colour: Rgb, field: Rgb, place: &dyn Fn(f64, f64) -> Point) {
+        if colour != field {
+            add_stitch(self.others.entry(colour).or_default(), self.leaves, place);
+        } else if self.leaves {
+            let vee = [(0.06, 0.02), (0.5, 0.98), (0.94, 0.02)];
+            let lines = self.lines.entry(colour).or_default();
+            lines.add_line(&vee.map(|(x, y)| place(x, y)));
         }
-        let [r, g, b] = colour.map(u32::from);
-        let light = (299 * r + 587 * g + 114 * b) / 1000;
-        match light {
-            0..=95 => Paint::Ink,
-            96..=170 => Paint::Yarn([0x6a; 3]),
-            _ => Paint::Yarn([0xa8; 3]),
+    }
+
+    /// Draws them, the lines so wide.
+    pub(super) fn draw(self, drawing: &mut Drawing, width: f64) {
+        for (colour, lines) in self.lines {
+            let paint = Paint::Yarn(darker(colour, 0.25));
+            drawing.line(lines, Stroke::new(paint, width));
+        }
+        for (colour, path) in self.others {
+            drawing.fill(path, Paint::Yarn(colour));
         }
     }
 }
 
 /// A stitch in a cell of 1, foot down: two leaves, or a block.
-pub(super) fn stitch(leaves: bool) -> Vec<Vec<(f64, f64)>> {
+fn stitch(leaves: bool) -> Vec<Vec<(f64, f64)>> {
     if !leaves {
         return vec![vec![(0.06, 0.06), (0.94, 0.06), (0.94, 0.94), (0.06, 0.94)]];
     }
@@ -85,35 +114,9 @@ pub(super) fn stitch(leaves: bool) -> Vec<Vec<(f64, f64)>> {
 }
 
 /// Adds a stitch whose cell is bent by `place`.
-pub(super) fn add_stitch(path: &mut Path, leaves: bool, place: &dyn Fn(f64, f64) -> (f64, f64)) {
+fn add_stitch(path: &mut Path, leaves: bool, place: &dyn Fn(f64, f64) -> (f64, f64)) {
     for leaf in stitch(leaves) {
         let points: Vec<(f64, f64)> = leaf.into_iter().map(|(x, y)| place(x, y)).collect();
         path.0.extend(Path::polygon(&points).0);
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// ITU-R BT.601: luma is 0.299 R + 0.587 G + 0.114 B; black, the darker third, two greys for the rest.
-    #[test]
-    fn a_black_printer_tells_dark_from_light_as_eyes_do() {
-        let look = Look {
-            ground: [255; 3],
-            leaves: true,
-            black: true,
-        };
-        let grey = |level: u8| Paint::Yarn([level; 3]);
-        for (name, colour, paint) in [
-            ("blue 29", [0, 0, 255], Paint::Ink),
-            ("red 76", [255, 0, 0], Paint::Ink),
-            ("magenta 105", [255, 0, 255], grey(0x6a)),
-            ("green 149", [0, 255, 0], grey(0x6a)),
-            ("cyan 178", [0, 255, 255], grey(0xa8)),
-            ("yellow 225", [255, 255, 0], grey(0xa8)),
-        ] {
-            assert_eq!(look.stitch(colour), paint, "{name}");
-        }
     }
 }

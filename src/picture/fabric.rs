@@ -17,8 +17,6 @@ pub struct Fabric {
     pub pitch: f64,
     /// Height of a row in millimetres.
     pub rise: f64,
-    /// How wide the picture is, in whole stitches.
-    pub stitches: usize,
     /// What it shows.
     pub alt: String,
 }
@@ -35,45 +33,74 @@ fn leaf(mirrored: bool) -> Path {
     ])
 }
 
-/// Draws fabric with a ruler of stitches under it.
+/// Room for the ruler under fabric, in millimetres.
+const RULER: f64 = 7.5;
+
+/// Draws fabric with a ruler of stitches under it, as wide as `room` allows; where it is too high for it at life size,
+/// smaller. Also how large it is, life size being 1.
 #[must_use]
-pub fn fabric(fabric: &Fabric, units: Units) -> Drawing {
-    let mut drawing = cloth(fabric);
-    let (width, height) = (drawing.width, drawing.height);
-    drawing.height += 7.5;
-    ruler(&mut drawing, fabric, (width, height), units);
-    drawing
+pub fn fabric(fabric: &Fabric, units: Units, (width, height): (f64, f64)) -> (Drawing, f64) {
+    let life = fabric.rise * (fabric.rows.len() as f64 + OVER);
+    let scale = ((height - RULER) / life).min(1.0);
+    let scaled = Fabric {
+        pitch: fabric.pitch * scale,
+        rise: fabric.rise * scale,
+        ..fabric.clone()
+    };
+    let stitches = (width / scaled.pitch + 1e-9).floor().max(1.0) as usize;
+    let mut drawing = cloth(&scaled, stitches);
+    let size = (drawing.width, drawing.height);
+    drawing.height += RULER;
+    ruler(&mut drawing, (&scaled, stitches), size, (units, scale));
+    (drawing, scale)
 }
 
-/// Draws fabric alone.
+/// What the top row stands out above its cell.
+const OVER: f64 = 0.35;
+
+/// Draws fabric alone, so many stitches wide.
 #[must_use]
-pub fn cloth(fabric: &Fabric) -> Drawing {
+pub fn cloth(fabric: &Fabric, stitches: usize) -> Drawing {
     let (w, h) = (fabric.pitch, fabric.rise);
-    let width = w * fabric.stitches as f64;
-    let height = h * (fabric.rows.len() as f64 + 0.35);
+    let width = w * stitches as f64;
+    let height = h * (fabric.rows.len() as f64 + OVER);
     let mut drawing = Drawing::new(width, height, fabric.alt.clone());
     drawing.fill(
         Path::rect(0.0, 0.0, width, height),
         Paint::Yarn(darker(fabric.ground, 0.38)),
     );
+    let mut bare = Path::default();
     for (i, row) in fabric.rows.iter().enumerate() {
         let top = height - h * (i as f64 + 1.1);
-        for colour in colours_of(row) {
-            let places: Vec<Point> = (0..fabric.stitches)
-                .filter(|s| row.get(s % row.len().max(1)).copied().flatten() == Some(colour))
+        let places = |of: Option<Rgb>| -> Vec<Point> {
+            (0..stitches)
+                .filter(|s| {
+                    row.get(s % row.len().max(1))
+                        .is_some_and(|cell| *cell == of)
+                })
                 .map(|s| (width - w * (s as f64 + 1.0), top))
-                .collect();
+                .collect()
+        };
+        for colour in colours_of(row) {
+            let places = places(Some(colour));
             let outline = Stroke::new(Paint::Yarn(darker(colour, 0.43)), (0.04 * w).min(0.16));
-            for mirrored in [false, true] {
-                drawing.shapes.push(Shape::Stamps {
-                    path: leaf(mirrored),
-                    fill: Some(Paint::Yarn(colour)),
-                    outline: Some(outline),
-                    at: places.clone(),
-                    scale: (w, h),
-                });
-            }
+            let mut path = leaf(false);
+            path.0.extend(leaf(true).0);
+            drawing.shapes.push(Shape::Stamps {
+                path,
+                fill: Some(Paint::Yarn(colour)),
+                outline: Some(outline),
+                at: places,
+                scale: (w, h),
+            });
         }
+        // Where no stitch stands is paper.
+        for (x, y) in places(None) {
+            bare.add_rect(x, y - 0.02 * h, w, h * 1.04);
+        }
+    }
+    if !bare.0.is_empty() {
+        drawing.fill(bare, Paint::White);
     }
     drawing
 }
@@ -88,25 +115,35 @@ fn colours_of(row: &[Option<Rgb>]) -> Vec<Rgb> {
     found
 }
 
-/// A tick for each stitch, a figure at each fifth.
-fn ruler(drawing: &mut Drawing, fabric: &Fabric, (width, height): (f64, f64), units: Units) {
+/// A tick for each stitch, a figure at each fifth; at life size the last says how long that is.
+fn ruler(
+    drawing: &mut Drawing,
+    (fabric, stitches): (&Fabric, usize),
+    (width, height): (f64, f64),
+    (units, scale): (Units, f64),
+) {
     let y = height + 1.2;
     let mut ticks = Path::line(&[(0.0, y), (width, y)]);
-    for stitch in 0..=fabric.stitches {
+    // Figures need room: in a small picture each tenth or twentieth has one.
+    let roomy = |step: &usize| fabric.pitch * *step as f64 >= 19.0;
+    let step = [5, 10, 20].into_iter().find(roomy).unwrap_or(40);
+    let last = stitches - stitches % step;
+    for stitch in 0..=stitches {
         let x = fabric.pitch * stitch as f64;
         let tall = if stitch % 5 == 0 { 2.2 } else { 1.2 };
         ticks.add_line(&[(x, y), (x, y + tall)]);
-        if stitch % 5 != 0 {
+        if stitch % step != 0 {
             continue;
         }
         let (anchor, text) = match stitch {
             0 => (Anchor::Start, "0".to_owned()),
-            5 => (Anchor::Middle, "5 stitches".to_owned()),
-            s if s == fabric.stitches => {
+            s if s == step => (Anchor::Middle, format!("{s} stitches")),
+            s if s == last && scale >= 1.0 => {
                 // Room for one length only.
+                let long = fabric.pitch * s as f64;
                 let length = match units {
-                    Units::Imperial => length_text(Length::mm(width), units),
-                    Units::Metric | Units::Both => format!("{} cm", plain_number(width / 10.0, 1)),
+                    Units::Imperial => length_text(Length::mm(long), units),
+                    Units::Metric | Units::Both => format!("{} cm", plain_number(long / 10.0, 1)),
                 };
                 (Anchor::End, format!("{s} = {length}"))
             }

@@ -7,7 +7,7 @@ use crate::course::chart::{Chart, Mark};
 use crate::picture::cells;
 use crate::picture::frame::{ABOVE, Frame, LEFT};
 use crate::picture::shown::{ChartPicture, InkLook};
-use crate::picture::{Drawing, Paint, Path, Stroke};
+use crate::picture::{Drawing, Paint, Path, Stroke, WIDEST};
 use crate::words::labels::RELIEF;
 
 /// Room for it, in millimetres.
@@ -93,6 +93,8 @@ pub fn glance(
         fills: true,
         large: false,
         from_left: false,
+        widest: WIDEST,
+        turned: false,
         alt: String::new(),
     };
     let frame = Frame {

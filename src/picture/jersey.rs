@@ -1,6 +1,7 @@
 //! A jersey laid flat: body, sleeves and yoke in outline, bands in their places, measures beside.
 
-use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight, letters};
+use crate::picture::courses::{DrawnCourse, Look, Stitches};
+use crate::picture::{Anchor, Drawing, Paint, Path, Point, Stroke, Weight, letters};
 
 /// A jersey to draw; lengths in millimetres of the real thing.
 #[derive(Clone, Debug)]
@@ -11,12 +12,12 @@ pub struct JerseyShape {
     pub lengths: [f64; 3],
     /// Height of the ribs at hem and cuff, and at the neck.
     pub ribs: (f64, f64),
-    /// Bands of the yoke: from and to as shares of its depth, from the join up.
-    pub bands: Vec<(f64, f64)>,
+    /// Rounds of the yoke from the join up.
+    pub courses: Vec<DrawnCourse>,
+    /// Yarns and craft.
+    pub look: Look,
     /// What is written beside: chest, body, sleeve, yoke, neck.
     pub words: [String; 5],
-    /// For a printer of black only.
-    pub black: bool,
     /// What it shows.
     pub alt: String,
 }
@@ -41,13 +42,14 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
     let mut drawing = Drawing::new(2.0 * side * scale, bottom + foot, jersey.alt.clone());
     let at = |x: f64, y: f64| ((side + x) * scale, bottom - y * scale);
     let line = Stroke::new(Paint::Ink, 0.4);
-    let thin = Stroke::new(Paint::Ink, 0.25);
+    let thin = Stroke::new(jersey.look.shade(), 0.3);
+    let ground = Paint::Yarn(jersey.look.ground);
     for mirror in [-1.0, 1.0] {
         let low = (half + sleeve * DOWN.0, body - sleeve * DOWN.1);
         let high = (low.0 + cuff * UP.0, low.1 + cuff * UP.1);
         let corners = [(half, body), low, high, reach].map(|(x, y)| at(x * mirror, y));
         let path = Path::polygon(&corners);
-        drawing.fill(path.clone(), Paint::White);
+        drawing.fill(path.clone(), ground);
         drawing.line(path, line);
         let share = (jersey.ribs.0 / sleeve.max(1.0)).min(0.4);
         let near =
@@ -58,38 +60,23 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
     }
     let trunk = [(-half, 0.0), (half, 0.0), (half, body), (-half, body)];
     let trunk = Path::polygon(&trunk.map(|(x, y)| at(x, y)));
-    drawing.fill(trunk.clone(), Paint::White);
+    drawing.fill(trunk.clone(), ground);
     drawing.line(trunk, line);
-    // A round of the yoke at a share of its depth: from sleeve to sleeve, lower in the middle.
-    let round = |share: f64| -> Vec<(f64, f64)> {
+    // A place of the yoke: a share of its depth, and how far from its middle, from -1 to 1: rounds go from sleeve to
+    // sleeve, lower in the middle.
+    let on_yoke = |share: f64, along: f64| {
         let end = (
             reach.0 + (throat - reach.0) * share,
             reach.1 + (body + yoke - reach.1) * share,
         );
         let middle = body + yoke * share;
-        let places = (-8..=8).map(|i| {
-            let along = f64::from(i) / 8.0;
-            at(end.0 * along, middle + (end.1 - middle) * along * along)
-        });
-        places.collect()
+        at(end.0 * along, middle + (end.1 - middle) * along * along)
     };
-    let strip = |from: f64, to: f64| {
-        let (lower, upper) = (round(from), round(to));
-        let corners: Vec<(f64, f64)> = lower.into_iter().chain(upper.into_iter().rev()).collect();
-        Path::polygon(&corners)
-    };
-    let whole = strip(0.0, 1.0);
-    drawing.fill(whole.clone(), Paint::White);
-    for (from, to) in &jersey.bands {
-        let path = strip(*from, *to);
-        let fill = if jersey.black {
-            Paint::White
-        } else {
-            Paint::Mid
-        };
-        drawing.fill(path.clone(), fill);
-        drawing.line(path, thin);
-    }
+    let edge = |share: f64| (-8..=8).map(move |i| on_yoke(share, f64::from(i) / 8.0));
+    let corners: Vec<Point> = edge(0.0).chain(edge(1.0).rev()).collect();
+    let whole = Path::polygon(&corners);
+    drawing.fill(whole.clone(), ground);
+    stitches(&mut drawing, jersey, &on_yoke);
     drawing.line(whole, line);
     let collar = [
         (-throat, body + yoke),
@@ -98,12 +85,35 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
         (-throat, tall),
     ];
     let collar = Path::polygon(&collar.map(|(x, y)| at(x, y)));
-    drawing.fill(collar.clone(), Paint::White);
+    drawing.fill(collar.clone(), ground);
     drawing.line(collar, line);
     let hem = jersey.ribs.0;
     drawing.line(Path::line(&[at(-half, hem), at(half, hem)]), thin);
     measures(&mut drawing, jersey, &at, (half, body, yoke, tall));
     drawing
+}
+
+/// Every stitch of the yoke on the half that faces us.
+fn stitches(drawing: &mut Drawing, jersey: &JerseyShape, on_yoke: &dyn Fn(f64, f64) -> Point) {
+    let mut stitches = Stitches::new(jersey.look);
+    let rounds = jersey.courses.len().max(1) as f64;
+    for (i, course) in jersey.courses.iter().enumerate() {
+        let half = (course.stitches / 2).max(1);
+        // The middle of the repeat stands in the middle of the front.
+        let shift =
+            course.stitches + course.cells.len().div_ceil(2) - half / 2 % course.cells.len().max(1);
+        for seen in 0..half {
+            let Some(colour) = course.colour(seen + shift) else {
+                continue;
+            };
+            let place = |x: f64, y: f64| {
+                let along = 1.0 - 2.0 * (seen as f64 + 1.0 - x) / half as f64;
+                on_yoke((i as f64 + 1.0 - y) / rounds, along)
+            };
+            stitches.add(colour, jersey.look.ground, &place);
+        }
+    }
+    stitches.draw(drawing, 0.08);
 }
 
 fn measures(

@@ -133,6 +133,14 @@ pub fn swatch_chip(
     drawing
 }
 
+/// The tag of a row of one colour, for a key.
+#[must_use]
+pub fn tag_chip(words: &str) -> Drawing {
+    let mut drawing = Drawing::new(18.0, 6.73, "");
+    tag(&mut drawing, 3.4, 18.0, words, Paint::Ink);
+    drawing
+}
+
 /// A small box with a word, and a line from it to the chart.
 pub(super) fn tag(drawing: &mut Drawing, y: f64, chart_left: f64, text: &str, paint: Paint) {
     let (width, height) = (17.6, 4.4);

@@ -19,6 +19,7 @@ mod register;
 mod rulers;
 mod shown;
 mod strata;
+mod tones;
 mod transform;
 mod tube;
 
@@ -31,13 +32,14 @@ pub use fabric::{Fabric, cloth, fabric};
 pub use glance::{glance, shared_columns};
 pub use jersey::{JerseyShape, jersey_shape};
 pub use ladder::{LadderRung, ladder};
-pub use marks::{staple, swatch_chip, symbol_order};
+pub use marks::{staple, swatch_chip, symbol_order, tag_chip};
 pub use pair::beside;
-pub use parts::{ChartPart, LARGE, parts_of};
+pub use parts::{ChartPart, LARGE, WIDEST, parts_of};
 pub use register::register;
 pub use rulers::{check_ruler, life_size_float};
 pub use shown::{ChartPicture, InkLook, Strand};
 pub use strata::strata;
+pub use tones::in_greys;
 pub use tube::{Tube, tube};
 
 use crate::ground::colour::Rgb;

@@ -9,21 +9,36 @@ use crate::picture::shown::ChartPicture;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Room {
     /// The narrowest and the widest cell.
-    cells: (f64, f64),
+    pub(super) cells: (f64, f64),
     /// The widest and the tallest grid: a page less title, reading line, numbers and legend.
     pub(super) grid: (f64, f64),
 }
 
 /// A page of ordinary print.
 const PAGE: Room = Room {
-    cells: (4.0, 9.0),
-    grid: (140.0, 170.0),
+    cells: (4.0, WIDEST),
+    grid: (140.0, 190.0),
 };
+
+/// The same when the page is turned.
+const PAGE_TURNED: Room = Room {
+    cells: (4.0, WIDEST),
+    grid: (196.0, 128.0),
+};
+
+/// The widest cell of a chart in ordinary print, in millimetres.
+pub const WIDEST: f64 = 9.0;
 
 /// A page of large print, before it is magnified: cells of 8.1 to 14.9 mm, numbers of 14 pt.
 const LARGE_PAGE: Room = Room {
     cells: (4.9, 9.0),
     grid: (69.0, 78.0),
+};
+
+/// The same when the page is turned.
+const LARGE_PAGE_TURNED: Room = Room {
+    cells: (4.9, 9.0),
+    grid: (97.0, 62.0),
 };
 
 /// Room that the numbers of rows take at the left of a chart.
@@ -46,11 +61,17 @@ pub struct ChartPart {
 
 impl ChartPicture<'_> {
     pub(super) fn room(&self) -> Room {
-        let room = if self.large { LARGE_PAGE } else { PAGE };
+        let room = match (self.large, self.turned) {
+            (false, false) => PAGE,
+            (false, true) => PAGE_TURNED,
+            (true, false) => LARGE_PAGE,
+            (true, true) => LARGE_PAGE_TURNED,
+        };
         let (width, height) = room.grid;
+        let (least, most) = room.cells;
         Room {
+            cells: (least, most.min(self.widest).max(least)),
             grid: (width - self.numbers_before() - self.bracket_after(), height),
-            ..room
         }
     }
 

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use crate::course::Reads;
 use crate::course::chart::Chart;
 use crate::ground::colour::Rgb;
+use crate::rows::drawn::one_colour;
 
 /// How one ink of a chart looks in this lesson.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,17 +53,37 @@ pub struct ChartPicture<'a> {
     /// Read from the left: the drawing of the chart worked backwards is seen in a mirror, so that the picture is the
     /// chart's own and the numbers run the other way.
     pub from_left: bool,
+    /// Its cells are at most so wide, in millimetres.
+    pub widest: f64,
+    /// For a page that is turned.
+    pub turned: bool,
     /// What the picture shows, in words.
     pub alt: String,
 }
 
 impl ChartPicture<'_> {
+    /// The same with cells of at most this width, for a page upright or turned.
+    #[must_use]
+    pub fn set(&self, widest: f64, turned: bool) -> Self {
+        Self {
+            widest,
+            turned,
+            ..self.clone()
+        }
+    }
+
     pub(super) fn look(&self, ink: u8) -> InkLook {
         let none = InkLook {
             name: String::new(),
             rgb: [255, 255, 255],
         };
         self.looks.get(usize::from(ink)).cloned().unwrap_or(none)
+    }
+
+    /// Whether it has a row of one colour.
+    #[must_use]
+    pub fn has_plain_rows(&self) -> bool {
+        (0..self.chart.height).any(|row| one_colour(&self.chart, row).is_some())
     }
 
     pub(super) fn is_caught(&self, row: usize, column: usize) -> bool {

@@ -13,7 +13,8 @@ pub fn strata(fabrics: &[Fabric], width: f64, alt: impl Into<String>) -> Drawing
         .iter()
         .map(|fabric| {
             // Whole stitches, made to end where the page does.
-            let cloth = cloth(fabric);
+            let stitches = (width / fabric.pitch).floor().max(1.0) as usize;
+            let cloth = cloth(fabric, stitches);
             let factor = width / cloth.width.max(1.0);
             cloth.magnified(factor)
         })

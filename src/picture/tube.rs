@@ -1,10 +1,8 @@
 //! A tube as it is worn: hat, cowl, headband or mitt, its bands in place.
 
-use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use crate::ground::colour::{Rgb, darker};
-use crate::picture::courses::{DrawnCourse, Look, add_stitch};
+use crate::picture::courses::{DrawnCourse, Look, Stitches};
 use crate::picture::{Anchor, Drawing, Paint, Path, Stroke, Weight, letters};
 
 /// How much the middle of a round hangs below its ends, as a share of the radius.
@@ -90,8 +88,7 @@ pub fn tube(tube: &Tube, (width, height): (f64, f64)) -> Drawing {
         at.thumb(&mut drawing, tube, &rings, thumb);
     }
     at.body(&mut drawing, tube, &rings);
-    at.ribs(&mut drawing, tube, &rings);
-    at.pattern(&mut drawing, tube, &rings);
+    at.stitches(&mut drawing, tube, &rings);
     let outline = Stroke::new(Paint::Ink, 0.35);
     drawing.line(at.outline(&rings), outline);
     at.opening(&mut drawing, tube, &rings);
@@ -148,16 +145,52 @@ fn rings(courses: &[DrawnCourse]) -> Vec<Ring> {
         });
         low += rise;
     }
+    dome(&mut rings, courses);
     rings
+}
+
+/// How full a dome is: its radius falls with this power of the cosine.
+const DOME: f64 = 0.86;
+
+/// Rounds that narrow to a point lie on a dome: fabric evens out what its counts do in steps.
+fn dome(rings: &mut [Ring], courses: &[DrawnCourse]) {
+    let crown = crown_of(courses);
+    let closed = courses
+        .last()
+        .is_some_and(|course| course.stitches <= CLOSED);
+    let count = rings.len().saturating_sub(crown);
+    let (Some(foot), Some(top)) = (rings.get(crown), rings.last()) else {
+        return;
+    };
+    if !closed || count < 4 {
+        return;
+    }
+    let (low, rise, radius) = (foot.low, top.high - foot.low, foot.below);
+    let at = |i: usize| FRAC_PI_2 * i as f64 / count as f64;
+    for (i, ring) in rings.iter_mut().skip(crown).enumerate() {
+        let (from, to) = (at(i), at(i + 1));
+        ring.low = low + rise * from.sin();
+        ring.high = low + rise * to.sin();
+        ring.below = radius * from.cos().max(0.0).powf(DOME);
+        ring.above = radius * to.cos().max(0.0).powf(DOME);
+    }
+}
+
+/// So few stitches are drawn together: the top is closed.
+const CLOSED: usize = 16;
+
+/// The first of the rounds that only narrow, to the top.
+fn crown_of(courses: &[DrawnCourse]) -> usize {
+    courses
+        .windows(2)
+        .rposition(|pair| pair[1].stitches > pair[0].stitches || pair[0].cells.len() > 1)
+        .map_or(0, |at| at + 1)
 }
 
 /// The radius of each round. Where rounds narrow one after the other the fabric evens out what their counts do in steps.
 fn radii(courses: &[DrawnCourse]) -> Vec<f64> {
     let plain: Vec<f64> = courses.iter().map(|c| c.girth() / (2.0 * PI)).collect();
-    let crown = courses
-        .windows(2)
-        .rposition(|pair| pair[1].stitches > pair[0].stitches || pair[0].cells.len() > 1)
-        .map_or(0, |at| at + 1);
+    let crown = crown_of(courses);
     let even = |i: usize| {
         if i < crown {
             return plain[i];
@@ -200,6 +233,12 @@ impl Shape {
                 .iter()
                 .map(|ring| self.on(ring.high, ring.above, FRAC_PI_2)),
         );
+        if let Some(last) = rings.last() {
+            for step in 1..16 {
+                let angle = FRAC_PI_2 - PI * f64::from(step) / 16.0;
+                points.push(self.on(last.high, last.above, angle));
+            }
+        }
         points.extend(
             rings
                 .iter()
@@ -210,42 +249,19 @@ impl Shape {
     }
 
     fn body(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
-        drawing.fill(self.outline(rings), tube.look.body());
+        drawing.fill(self.outline(rings), Paint::Yarn(tube.look.ground));
     }
 
-    /// Purl columns of a rib lie in the shade.
-    fn ribs(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
-        let mut lines = Path::default();
+    /// Every stitch on the half that faces us; purl columns of a rib lie in the shade.
+    fn stitches(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
+        let mut stitches = Stitches::new(tube.look);
+        let mut shade = Path::default();
         for (course, ring) in tube.courses.iter().zip(rings) {
-            let Some(multiple) = course.rib.filter(|m| *m > 0) else {
-                continue;
-            };
-            let columns = (course.stitches / 2 / multiple).max(1);
-            for column in 0..=columns {
-                let angle = -FRAC_PI_2 + PI * (column as f64 + 0.5) / (columns as f64 + 0.5);
-                if angle < FRAC_PI_2 {
-                    lines.add_line(&[
-                        self.on(ring.low, ring.below, angle),
-                        self.on(ring.high, ring.above, angle),
-                    ]);
-                }
+            let field = course.field(tube.look.ground);
+            if field != tube.look.ground {
+                let one = std::slice::from_ref(ring);
+                drawing.fill(self.outline(one), Paint::Yarn(field));
             }
-        }
-        let paint = if tube.look.black {
-            Paint::Ink
-        } else {
-            Paint::Yarn(darker(tube.look.ground, 0.4))
-        };
-        drawing.line(
-            lines,
-            Stroke::new(paint, if tube.look.black { 0.2 } else { 0.5 }),
-        );
-    }
-
-    /// Every stitch of another colour than the ground, on the half that faces us.
-    fn pattern(&self, drawing: &mut Drawing, tube: &Tube, rings: &[Ring]) {
-        let mut paths: BTreeMap<Rgb, Path> = BTreeMap::new();
-        for (course, ring) in tube.courses.iter().zip(rings) {
             let half = course.stitches / 2;
             // The middle of the repeat stands in the middle of the piece.
             let shift = course.stitches + course.cells.len().div_ceil(2)
@@ -254,9 +270,6 @@ impl Shape {
                 let Some(colour) = course.colour(seen + shift) else {
                     continue;
                 };
-                if colour == tube.look.ground {
-                    continue;
-                }
                 let step = PI / half as f64;
                 // Stitch 1 is the right-most.
                 let left = FRAC_PI_2 - step * (seen as f64 + 1.0);
@@ -265,12 +278,22 @@ impl Shape {
                     let radius = ring.above + (ring.below - ring.above) * y.clamp(0.0, 1.0);
                     self.on(height, radius, left + step * x)
                 };
-                add_stitch(paths.entry(colour).or_default(), tube.look.leaves, &place);
+                let purl = course
+                    .rib
+                    .is_some_and(|m| m > 0 && seen % m >= m.div_ceil(2));
+                if purl {
+                    let corners = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)];
+                    let corners = corners.map(|(x, y)| place(x, y));
+                    shade.0.extend(Path::polygon(&corners).0);
+                } else {
+                    stitches.add(colour, field, &place);
+                }
             }
         }
-        for (colour, path) in paths {
-            drawing.fill(path, tube.look.stitch(colour));
+        if !shade.0.is_empty() {
+            drawing.fill(shade, tube.look.shade());
         }
+        stitches.draw(drawing, 0.12);
     }
 
     /// The far edge of an open top, seen from a little above.
@@ -284,7 +307,7 @@ impl Shape {
         if tube
             .courses
             .last()
-            .is_some_and(|course| course.stitches <= 16)
+            .is_some_and(|course| course.stitches <= CLOSED)
         {
             return;
         }
@@ -299,13 +322,8 @@ impl Shape {
             let level = self.bottom - last.high * self.scale;
             points.push((x, 2.0 * level - y));
         }
-        let inside = if tube.look.black {
-            Paint::White
-        } else {
-            Paint::Yarn(darker(tube.look.ground, 0.45))
-        };
         let path = Path::polygon(&points);
-        drawing.fill(path.clone(), inside);
+        drawing.fill(path.clone(), tube.look.shade());
         drawing.line(path, Stroke::new(Paint::Ink, 0.35));
     }
 
@@ -337,7 +355,27 @@ impl Shape {
             corner(reach, half * THUMB_TIP),
             corner(0.0, half),
         ]);
-        drawing.fill(path.clone(), tube.look.body());
+        drawing.fill(path.clone(), Paint::Yarn(tube.look.ground));
+        // Its stitches: as many as its girth and length hold.
+        let course = tube
+            .courses
+            .get(beneath.min(tube.courses.len().saturating_sub(1)));
+        let (pitch, rise) = course.map_or((5.0, 4.0), |c| (c.pitch, c.rise));
+        let columns = (girth / pitch / 2.0).round().max(1.0);
+        let rounds = (length / rise).round().max(1.0);
+        let mut stitches = Stitches::new(tube.look);
+        for round in 0..rounds as usize {
+            for column in 0..columns as usize {
+                let place = |x: f64, y: f64| {
+                    let along = reach * (round as f64 + 1.0 - y) / rounds;
+                    let width = half * (1.0 - (1.0 - THUMB_TIP) * along / reach);
+                    let angle = PI * ((column as f64 + x) / columns - 0.5);
+                    corner(along, width * angle.sin())
+                };
+                stitches.add(tube.look.ground, tube.look.ground, &place);
+            }
+        }
+        stitches.draw(drawing, 0.12);
         drawing.line(path, Stroke::new(Paint::Ink, 0.35));
     }
 }

@@ -87,7 +87,7 @@ pub enum Catching {
 pub fn catching(what: &BTreeSet<Catching>) -> String {
     let told = what.iter().map(|what| match what {
         Catching::Stretches => {
-            "Stitches passed are counted as they are worked: the end of one repeat and the start of the next are one stretch."
+            "Stitches passed are counted on from the end of one repeat into the next."
         }
         Catching::Numbered => "“Catch × 2” beside a row: twice in each repeat.",
         Catching::Decreases => "A decrease is one stitch passed.",

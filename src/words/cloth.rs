@@ -145,10 +145,7 @@ impl<'a> OnCloth<'a> {
     /// The instructions.
     #[must_use]
     pub fn steps(&self) -> Vec<Instruction> {
-        let step = |title: &str, text: String| Instruction {
-            title: title.to_owned(),
-            text,
-        };
+        let step = Instruction::new;
         let mut steps = vec![step(
             "Begin",
             format!(

@@ -71,12 +71,19 @@ pub fn lead(
     )
 }
 
-/// What stands under the fabric of a front page.
+/// What stands under the fabric of a front page that is shown so large, life size being 1.
 #[must_use]
-pub fn fabric_note(binding: Binding) -> &'static str {
+pub fn fabric_note(binding: Binding, scale: f64) -> String {
+    let small = format!(
+        "**The band,** at {} % of life size.",
+        plain_number(scale * 100.0, 0)
+    );
     match binding {
-        Binding::Sheets => "**The band, life size.** Lay your own washed swatch on it.",
-        Binding::Booklets => "**The band, life size** on a full page; a booklet shows it smaller.",
+        _ if scale < 1.0 => small,
+        Binding::Sheets => "**The band, life size.** Lay your own washed swatch on it.".to_owned(),
+        Binding::Booklets => {
+            "**The band, life size** on a full page; a booklet shows it smaller.".to_owned()
+        }
     }
 }
 

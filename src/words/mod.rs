@@ -72,7 +72,7 @@ pub use sizes::{
 pub use skills::{technique_title, technique_titles};
 pub use spread::{round_words, spread_words};
 pub(crate) use steps::Author;
-pub use steps::{Instruction, RoundTable};
+pub use steps::{Instruction, RoundTable, SizeTable, StripeLine};
 pub use swatch::measure_first;
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, rates, talk};
 pub use terms::Wording;

@@ -7,10 +7,9 @@ use crate::words::{RowNames, Wording, count, join_and, length_text, measured_nam
 
 /// The fabric at life size: stitches and rows shown, and whose they are.
 #[must_use]
-pub fn fabric_alt((stitches, rows): (usize, usize), title: &str, names: &RowNames) -> String {
+pub fn fabric_alt(rows: usize, title: &str, names: &RowNames) -> String {
     format!(
-        "The fabric at life size: {} by {} of {title}",
-        count(stitches, "stitch", "stitches"),
+        "The fabric of {title}, {} of it",
         count(rows, names.line, names.lines),
     )
 }
@@ -31,7 +30,7 @@ pub fn piece_alt(title: &str, size: &str, hidden: bool) -> String {
 pub fn yoke_alt(title: &str, size: &str, (outer, neck): (usize, usize), narrowed: usize) -> String {
     format!(
         "The yoke of {title} seen from above, {size}: {outer} stitches at the outer edge, {neck} at the neck, narrowed in \
-         {narrowed} rounds that the table under it explains"
+         {narrowed} rounds between its bands"
     )
 }
 
@@ -53,23 +52,10 @@ pub fn neck_stitches(stitches: usize) -> String {
     format!("neck: {stitches} stitches")
 }
 
-/// How a band narrows that has its decreases in the chart.
-#[must_use]
-pub fn in_the_chart() -> &'static str {
-    "in the chart, as its shaping says"
-}
-
-/// Where rounds of a yoke begin, in two lines.
-pub const START_HERE: [&str; 2] = ["rounds", "start here"];
 /// The back of a yoke.
 pub const BACK: &str = "back";
 /// The front of a yoke.
 pub const FRONT: &str = "front";
-/// The sleeve after which a yoke's rounds begin.
-pub const FIRST_SLEEVE: &str = "first sleeve";
-/// The other one.
-pub const OTHER_SLEEVE: &str = "other sleeve";
-
 /// A register to write in.
 #[must_use]
 pub fn register_alt(lines: &[(String, String)], lessons: usize) -> String {

@@ -7,7 +7,7 @@ use crate::ground::units::Number;
 use crate::rows::drawn;
 use crate::rows::walk::{Row, Work};
 use crate::words::count;
-use crate::words::labels::{PASSES, REPEAT_FROM};
+use crate::words::labels::{ALL_OF, PASSES, REPEAT_FROM};
 use crate::words::terms::Wording;
 use crate::words::{CraftWords, Leans};
 
@@ -195,7 +195,7 @@ pub fn row_words(
         && !(0..chart.width)
             .any(|column| !matches!(chart.mark(row, column), Mark::Plain | Mark::NoStitch))
     {
-        return format!("all {}", yarn(colour));
+        return format!("{ALL_OF}{}", yarn(colour));
     }
     if !chart.has_edges() && !chart.declares_stitches && !reads.is_round() {
         let all = [say(0, chart.width)];
@@ -291,7 +291,7 @@ fn runs(
 pub fn passes_words(words: &str, wording: Wording) -> String {
     let [forward, back] = PASSES;
     let colour = wording.colour();
-    if words.starts_with("all ") {
+    if words.starts_with(ALL_OF) {
         format!("{forward} and {back} {words}")
     } else {
         format!("{forward} {words}. {back} back, each loop in its own {colour}")

@@ -8,13 +8,27 @@ use crate::words::steps::{Instruction, RoundTable};
 use crate::words::why::why;
 use crate::words::{length_text, literal, needle_text, stitches_text};
 
-/// Sizes that are more than 3 % off: by how much, and what would hit.
+/// Sizes that are more than 3 % off: why, by how much, and what would hit; nothing where none is.
 #[must_use]
 pub fn size_notes(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<String> {
-    pieces
+    let notes = pieces
         .iter()
-        .filter_map(|piece| size_note(lesson, piece, units))
-        .collect()
+        .filter_map(|piece| size_note(lesson, piece, units));
+    let notes: Vec<String> = notes.collect();
+    if notes.is_empty() {
+        return notes;
+    }
+    let repeat = lesson
+        .charts()
+        .iter()
+        .map(|what| what.chart.repeat_stitches.len())
+        .max();
+    vec![format!(
+        "The pattern repeats over {} stitches, so not every size comes out as its body asks; as written each fits what the table \
+         says. {}",
+        repeat.unwrap_or(1),
+        notes.join(" ")
+    )]
 }
 
 fn size_note(lesson: &Lesson, piece: &Piece, units: Units) -> Option<String> {
@@ -39,7 +53,7 @@ fn size_note(lesson: &Lesson, piece: &Piece, units: Units) -> Option<String> {
             format!(" (try {}{rib})", needle_text(guess.needle, units))
         });
         ways.push(format!(
-            "For {own} keep the counts and work at {}{needle}",
+            "for a {body} of {own} work the same counts at {}{needle}",
             stitches_text(remedies.gauge, units)
         ));
         let others = [remedies.fewer, remedies.more].into_iter().flatten();
@@ -50,30 +64,23 @@ fn size_note(lesson: &Lesson, piece: &Piece, units: Units) -> Option<String> {
             })
             .collect();
         if !others.is_empty() {
-            ways.push(format!("Or change the count: {}", others.join("; ")));
+            ways.push(others.join(", "));
         }
         if let Some((added, _)) = remedies.edges {
             ways.push(format!("{added} edge stitches more would do"));
         }
     }
-    let repeat = lesson
-        .charts()
-        .iter()
-        .map(|what| what.chart.repeat_stitches.len())
-        .max();
     Some(format!(
-        "**{}** (a {body} of {own}) comes out {} % too {} ({}), because the pattern repeats over {} stitches; as written it fits what the \
-         table says. {}.",
+        "**{}** is {} % ({}) too {}: {}.",
         literal(&size.label),
         plain_number(piece.main.percent.abs(), 1),
+        length_text(Length::mm(piece.main.error.to_mm().abs()), units),
         if piece.main.percent > 0.0 {
             "wide"
         } else {
             "narrow"
         },
-        length_text(Length::mm(piece.main.error.to_mm().abs()), units),
-        repeat.unwrap_or(1),
-        ways.join(". ")
+        ways.join("; or ")
     ))
 }
 
@@ -103,14 +110,12 @@ const GAP: f64 = 5.0;
 #[must_use]
 pub fn without_counts(reason: &NoSchedule, lesson: &Lesson) -> Instruction {
     let (_, what, help) = why(reason, lesson);
-    Instruction {
-        title: "No counts".to_owned(),
-        text: format!(
-            "The stitches of this piece could not be worked out: {}. To mend it, {}.",
-            literal(&what),
-            literal(&help)
-        ),
-    }
+    let text = format!(
+        "The stitches of this piece could not be worked out: {}. To mend it, {}.",
+        literal(&what),
+        literal(&help)
+    );
+    Instruction::new("No counts", text)
 }
 
 /// A size without counts among others that have them, and why.

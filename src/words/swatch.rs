@@ -34,7 +34,7 @@ pub fn measure_first(lesson: &Lesson, wording: Wording) -> String {
         wording.units(),
     );
     format!(
-        "{} Wash and dry it. Measured in its middle it should have {gauge}. More stitches? Take a thicker {tool}. Fewer? A thinner \
+        "{} Washed and dry it should have {gauge} in its middle. More stitches? Take a thicker {tool}. Fewer? A thinner \
          one.{part}",
         swatch(lesson, wording)
     )

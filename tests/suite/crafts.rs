@@ -168,10 +168,11 @@ fn crochet_hats_add_up_round_by_round() {
                             assert_eq!(round.before, stitches, "{text}");
                             stitches = round.after;
                             let words = round_words(&round.work, round.after, &verbs);
-                            let Some((once, left)) = words.split_once(": ") else {
+                            let Some((once, left)) = words.rsplit_once(": ") else {
                                 assert_eq!((words.as_str(), round.before), ("plain", round.after));
                                 continue;
                             };
+                            let (left, _) = left.split_once(' ').unwrap();
                             assert_eq!(left.parse(), Ok(round.after));
                             // Over and over to the end.
                             let (used, leaves) = work_through(once);

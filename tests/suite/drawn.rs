@@ -163,3 +163,48 @@ fn end(items: &[Item]) -> String {
     });
     format!("{:.0}", lowest.fold(0.0, f64::max))
 }
+
+/// The places of SVG path data that is written as this project writes it: `M` absolute, `l` and `c` relative, `z`
+/// (SVG 1.1, section 8.3).
+pub(crate) fn places_of(data: &str) -> Vec<[f64; 2]> {
+    let mut places = Vec::new();
+    let (mut pen, mut first) = ([0.0, 0.0], [0.0, 0.0]);
+    let mut rest = data;
+    while let Some(sign) = rest.chars().next() {
+        rest = &rest[1..];
+        let end = rest
+            .find(|c: char| c.is_ascii_alphabetic())
+            .unwrap_or(rest.len());
+        let (numbers, after) = rest.split_at(end);
+        rest = after;
+        let spaced = numbers.replace('-', " -");
+        let numbers: Vec<f64> = spaced
+            .split_whitespace()
+            .map(|n| n.parse().unwrap())
+            .collect();
+        match sign {
+            'M' => {
+                pen = [numbers[0], numbers[1]];
+                first = pen;
+                places.push(pen);
+            }
+            'l' => {
+                for by in numbers.chunks(2) {
+                    pen = [pen[0] + by[0], pen[1] + by[1]];
+                    places.push(pen);
+                }
+            }
+            'c' => {
+                for by in numbers.chunks(6) {
+                    for control in by.chunks(2) {
+                        places.push([pen[0] + control[0], pen[1] + control[1]]);
+                    }
+                    pen = [pen[0] + by[4], pen[1] + by[5]];
+                }
+            }
+            'z' => pen = first,
+            other => panic!("{other}"),
+        }
+    }
+    places
+}

@@ -40,6 +40,12 @@ fn boxes(document: &Document, page: usize) -> Vec<(f64, f64, f64, f64, String, f
     marks
         .chain(&page.furniture)
         .filter_map(|mark| match mark {
+            PageMark::Run(run) if run.turned => {
+                let height = run.size * 25.4 / 72.0;
+                let (top, bottom) = (run.y - run.width(), run.y);
+                let (left, right) = (run.x - 0.7 * height, run.x + 0.15 * height);
+                Some((left, top, right, bottom, run.text(), run.size))
+            }
             PageMark::Run(run) => {
                 let height = run.size * 25.4 / 72.0;
                 Some((
@@ -176,7 +182,7 @@ fn every_variant(loaded: &Loaded, variants: Range<u8>) {
             seen += document.pages.len();
         }
         let lessons = loaded.course.lessons.len();
-        assert!(seen > 6 * lessons, "{seen} pages of {lessons} lessons");
+        assert!(seen > 3 * lessons, "{seen} pages of {lessons} lessons");
     }
 }
 

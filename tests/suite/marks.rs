@@ -248,7 +248,9 @@ fn a_size_without_counts_leaves_the_others_theirs() {
         "{:?}",
         with.size_notes
     );
-    let sums = studied.each_ref().map(|s| course_plan(s).yarns);
+    let sums = studied
+        .each_ref()
+        .map(|s| course_plan(s, &Print::default()).yarns);
     assert!(sums[0].iter().all(|yarn| yarn.used.is_some()));
     assert_eq!(sums[0].len(), sums[1].len());
     // She whose size it is gets no counts of another.

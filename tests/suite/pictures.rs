@@ -9,8 +9,8 @@ use yokeward::ground::colour::Rgb;
 use yokeward::picture::{Fabric, Paint, Seg, Shape, cloth, life_size_float, mark_chip};
 
 /// Where the leaves of each colour stand: whole stitches from the left and whole rows from the top.
-fn places(fabric: &Fabric) -> BTreeSet<(i64, i64, Rgb)> {
-    let drawing = cloth(fabric);
+fn places(fabric: &Fabric, stitches: usize) -> BTreeSet<(i64, i64, Rgb)> {
+    let drawing = cloth(fabric, stitches);
     let mut found = BTreeSet::new();
     for shape in &drawing.shapes {
         if let Shape::Stamps {
@@ -37,10 +37,9 @@ fn fabric_begins_at_the_right_and_at_the_bottom() {
         ground: peat,
         pitch: 5.0,
         rise: 4.0,
-        stitches: 5,
         alt: String::new(),
     };
-    let places = places(&fabric);
+    let places = places(&fabric, 5);
     // Stitch 1 of row 1 is the right-most of the bottom row; after three the repeat begins anew.
     let light: Vec<(i64, i64)> = places
         .iter()
@@ -158,14 +157,13 @@ fn nothing_is_drawn_beyond_the_edge_of_its_picture() {
             // Stamps are placed elsewhere: their outline is drawn about its own middle.
             for path in picture.split("<path d=\"").skip(1) {
                 let data = path.split('"').next().unwrap();
-                let numbers = data
-                    .split(|c: char| c == ' ' || c.is_ascii_uppercase())
-                    .filter(|word| !word.is_empty());
-                for (i, at) in numbers.map(number).enumerate() {
-                    seen += 1;
-                    if !(-0.1..=room[i % 2] + 0.1).contains(&at) {
-                        let line = ["x", "y"][i % 2];
-                        beyond.insert(format!("{place}: {line} {at} of {}", room[i % 2]));
+                for place_on in crate::drawn::places_of(data) {
+                    for (i, at) in place_on.into_iter().enumerate() {
+                        seen += 1;
+                        if !(-0.1..=room[i] + 0.1).contains(&at) {
+                            let line = ["x", "y"][i];
+                            beyond.insert(format!("{place}: {line} {at} of {}", room[i]));
+                        }
                     }
                 }
             }

@@ -56,11 +56,11 @@ fn check_rounds(stage: &Stage, rounds: &[Round], note: &str) {
                 );
                 // The table's shorter form, over and over to the end, says the same.
                 let table = round_words(&round.work, round.after, &Verbs::knitted());
-                let (work, count) = table.split_once(':').unwrap();
+                let (work, count) = table.rsplit_once(':').unwrap();
                 let (used, left) = work_through(work);
                 assert_eq!(round.before % used, 0, "{note}: {table}");
                 assert_eq!(left * (round.before / used), round.after, "{note}: {table}");
-                assert_eq!(count.trim(), round.after.to_string(), "{note}");
+                assert_eq!(count.trim(), format!("{} left", round.after), "{note}");
             }
         }
         assert!(2 * round.after >= round.before, "{note}");

@@ -51,8 +51,10 @@ fn words_and_catches_for_the_left_hand_are_those_for_the_right_read_backwards() 
             let chart = &picture.chart;
             let whole = chart.width;
             let plain = chart.marks.is_none();
-            for ((label, a), (other, b)) in r.rows.iter().zip(&l.rows) {
-                assert_eq!(label, other);
+            for (a, b) in r.rows.iter().zip(&l.rows) {
+                let label = &a.label;
+                assert_eq!((label, a.boxes), (&b.label, b.boxes));
+                let (a, b) = (&a.words, &b.words);
                 let (a_runs, mut b_runs) = (runs(a), runs(b));
                 b_runs.reverse();
                 // A repeat inside the repeat may be said from another stitch on; only whole rows compare run by run.

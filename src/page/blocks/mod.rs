@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 pub use parse::{Directives, Problem, parse, problems};
 
-use crate::handout::Ticks;
 use crate::picture::Drawing;
 
 /// Running text.
@@ -97,6 +96,8 @@ pub struct Table {
     pub align: Vec<Align>,
     /// A row that stands out: the learner's own size.
     pub yours: Option<usize>,
+    /// Set small: many columns of words.
+    pub fine: bool,
 }
 
 impl Table {
@@ -108,6 +109,7 @@ impl Table {
             rows,
             align,
             yours: None,
+            fine: false,
         }
     }
 }
@@ -117,6 +119,8 @@ impl Table {
 pub enum Tone {
     /// Running text.
     Body,
+    /// Running text where room is short, as in boxes.
+    Fine,
     /// Small print, captions.
     Small,
 }
@@ -132,6 +136,43 @@ pub struct Bar {
     pub verdict: String,
     /// The fact.
     pub fact: String,
+}
+
+/// A row in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RowLine {
+    /// Its name.
+    pub label: String,
+    /// Its words.
+    pub words: String,
+    /// How often it is worked: a box to tick off for each time.
+    pub boxes: usize,
+}
+
+/// A numbered step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// Its name.
+    pub title: String,
+    /// What to do.
+    pub text: Vec<Inline>,
+    /// Rounds to tick off.
+    pub boxes: usize,
+    /// Stripes to work one after the other: a chip of the yarn, words, rounds to tick off.
+    pub stripes: Vec<(Arc<Drawing>, String, usize)>,
+}
+
+/// One way of setting something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// Blocks that stand together.
+    pub blocks: Vec<Block>,
+    /// What follows them, on the same page or not.
+    pub after: Vec<Block>,
+    /// How large it is: the larger, the better.
+    pub worth: f64,
+    /// Whether a smaller one may be taken where that saves a page.
+    pub shrinks: bool,
 }
 
 /// A block.
@@ -181,14 +222,12 @@ pub enum Block {
     Measures(Vec<Bar>),
     /// Legend: small drawings with words.
     Legend(Vec<(Arc<Drawing>, String)>),
-    /// Rows in words: label and words.
-    Rows(Vec<(String, String)>),
-    /// Numbered steps: title and text.
-    Steps(Vec<(String, Vec<Inline>)>),
+    /// Rows in words.
+    Rows(Vec<RowLine>),
+    /// Numbered steps.
+    Steps(Vec<Step>),
     /// Things to tick.
     Checks(Vec<Vec<Inline>>),
-    /// Rounds to tick off.
-    Ticks(Vec<Ticks>),
     /// A cover: title, what stands under it, its picture.
     Cover {
         /// Title.
@@ -200,10 +239,31 @@ pub enum Block {
         /// At the foot.
         imprint: Vec<Block>,
     },
+    /// Something that can be set in several ways, the best first; on a screen it is set in the best.
+    Fit(Vec<Setting>),
+    /// Read with the page turned, on paper, where it fits a page so.
+    Turned(Vec<Block>),
     /// A technique card.
     Card(Vec<Block>),
     /// Cautions.
     Caution(Vec<Block>),
     /// Columns side by side; each with its share of twelve.
-    Columns(Vec<(u8, Vec<Block>)>),
+    Columns(Vec<(f64, Vec<Block>)>),
+}
+
+impl Block {
+    /// The blocks that stand in it: of several ways of setting the best.
+    #[must_use]
+    pub fn inner(&self) -> Vec<&[Block]> {
+        match self {
+            Self::Columns(columns) => columns.iter().map(|(_, inner)| inner.as_slice()).collect(),
+            Self::Fit(ways) => ways.first().map_or_else(Vec::new, |way| {
+                vec![way.blocks.as_slice(), way.after.as_slice()]
+            }),
+            Self::Turned(inner) | Self::Card(inner) | Self::Caution(inner) | Self::Quote(inner) => {
+                vec![inner]
+            }
+            _ => Vec::new(),
+        }
+    }
 }

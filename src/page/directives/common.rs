@@ -28,13 +28,8 @@ pub(super) fn common(
 ) -> Option<Vec<Block>> {
     Some(match name {
         "page" => vec![Block::Page(argument.parse().unwrap_or(0))],
-        "small" => markdown(body, outer)
-            .into_iter()
-            .map(|block| match block {
-                Block::Paragraph(_, inlines) => Block::Paragraph(Tone::Small, inlines),
-                other => other,
-            })
-            .collect(),
+        "small" => toned(markdown(body, outer), Tone::Small),
+        "fine" => toned(markdown(body, outer), Tone::Fine),
         "caution" => {
             let mut blocks = Vec::new();
             if !argument.is_empty() {
@@ -44,20 +39,29 @@ pub(super) fn common(
             vec![Block::Caution(blocks)]
         }
         "columns" => {
-            let shares: Vec<u8> = argument
+            let shares: Vec<f64> = argument
                 .split_whitespace()
                 .filter_map(|n| n.parse().ok())
                 .collect();
             let parts = split_columns(body);
-            let equal = 12 / u8::try_from(parts.len().clamp(1, 12)).unwrap_or(1);
+            let equal = 12.0 / parts.len().clamp(1, 12) as f64;
             let columns = parts.iter().enumerate().map(|(i, part)| {
-                let share = shares.get(i).copied().unwrap_or(equal).clamp(1, 12);
+                let share = shares.get(i).copied().unwrap_or(equal).clamp(1.0, 12.0);
                 (share, markdown(part, outer))
             });
             vec![Block::Columns(columns.collect())]
         }
         _ => return None,
     })
+}
+
+/// Paragraphs in a tone.
+fn toned(blocks: Vec<Block>, tone: Tone) -> Vec<Block> {
+    let set = |block| match block {
+        Block::Paragraph(_, inlines) => Block::Paragraph(tone, inlines),
+        other => other,
+    };
+    blocks.into_iter().map(set).collect()
 }
 
 /// Parts of a `columns` block, divided by lines of `+++` that stand outside inner fences.

@@ -90,16 +90,18 @@ impl<'a> CourseDirectives<'a> {
     fn cover(&self, body: &str) -> Block {
         let plan = self.plan;
         let (lead, imprint) = body.split_once("\n+++").unwrap_or((body, ""));
-        let picture = if plan.print.is_black() || plan.strata.is_empty() {
-            let climb = picture::climb(&plan.climb, plan.climb.len());
-            let alt = whole_climb_alt(plan.climb.len());
-            let glass = 180.0 / climb.width;
-            Drawing {
-                alt,
-                ..climb.magnified(glass)
+        let picture = match &plan.yoke {
+            Some(view) => picture::yoke_circle(&view.circle, COVER, None),
+            None if plan.strata.is_empty() => {
+                let climb = picture::climb(&plan.climb, plan.climb.len());
+                let alt = whole_climb_alt(plan.climb.len());
+                let glass = 180.0 / climb.width;
+                Drawing {
+                    alt,
+                    ..climb.magnified(glass)
+                }
             }
-        } else {
-            picture::strata(&plan.strata, 180.0, strata_alt(plan.strata.len()))
+            None => picture::strata(&plan.strata, 180.0, strata_alt(plan.strata.len())),
         };
         Block::Cover {
             title: plan.title.clone(),
@@ -212,6 +214,9 @@ impl<'a> CourseDirectives<'a> {
     }
 }
 
+/// The diameter of the yoke on a cover, in millimetres: wider than the page's text, and bled off at its foot.
+const COVER: f64 = 225.0;
+
 impl CourseDirectives<'_> {
     /// The sheet: each pair side by side, with room for an answer.
     fn questions(&self) -> Vec<Block> {
@@ -231,7 +236,7 @@ impl CourseDirectives<'_> {
                         caption: vec![Inline::Text((*name).to_owned())],
                         name: None,
                     };
-                    (6, vec![figure])
+                    (6.0, vec![figure])
                 });
             blocks.push(Block::Columns(columns.collect()));
             let tick = |name: &str| vec![Inline::Text(labels::pair_tick(name))];

@@ -4,99 +4,35 @@ use std::sync::Arc;
 
 use crate::course::Units;
 use crate::handout::{Handout, Print};
-use crate::page::blocks::{Bar, Block, Directives, Inline, Tone, parse};
+use crate::page::blocks::{Bar, Block, Directives, Inline, Setting, Step, Tone, parse};
 use crate::page::directives::common::{below_level, common, inlines, markdown};
 use crate::page::template::Templates;
-use crate::picture::{self, Drawing, Paint, Path, Stroke, parts_of, swatch_chip, symbol_order};
+use crate::picture::{self, Drawing, Paint};
 use crate::words::pictures::measure_alt;
-use crate::words::{labels, mark_name};
+use crate::words::{Instruction, StripeLine, labels};
 
 /// Directives of a handout.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct HandoutDirectives<'a> {
     pub(super) handout: &'a Handout<'a>,
     pub(super) templates: &'a Templates,
+    /// Height of the pictures of a front page, in millimetres.
+    pub(super) room: f64,
 }
 
 impl<'a> HandoutDirectives<'a> {
     /// For this handout.
     #[must_use]
     pub fn new(handout: &'a Handout<'a>, templates: &'a Templates) -> Self {
-        Self { handout, templates }
+        Self {
+            handout,
+            templates,
+            room: 68.0,
+        }
     }
 
     pub(super) fn units(&self) -> Units {
         self.handout.wording.units()
-    }
-
-    fn chart(&self, number: &str) -> Option<Vec<Block>> {
-        let index = number.parse::<usize>().ok()?.checked_sub(1)?;
-        let sheet = self.handout.charts.get(index)?;
-        let picture = sheet.picture.as_ref()?;
-        let parts = parts_of(picture);
-        let many = parts.len() > 1;
-        Some(
-            parts
-                .iter()
-                .enumerate()
-                .flat_map(|(i, part)| {
-                    let caption = many.then(|| {
-                        labels::part_caption(
-                            (i + 1, parts.len()),
-                            (part.rows.start + 1, part.rows.end),
-                            (part.columns.start + 1, part.columns.end),
-                            self.handout.line,
-                        )
-                    });
-                    let name = if many {
-                        format!("chart-{}-{}", sheet.id, i + 1)
-                    } else {
-                        format!("chart-{}", sheet.id)
-                    };
-                    let figure = Block::Figure {
-                        drawing: Arc::new(picture.draw(part)),
-                        caption: caption.map(Inline::Text).into_iter().collect(),
-                        name: Some(name),
-                    };
-                    // Each part has its key; that of the last one stands where the template puts it.
-                    let key = (i + 1 < parts.len()).then(|| self.legend(number));
-                    let key = key.flatten().unwrap_or_default();
-                    std::iter::once(figure).chain(key).collect::<Vec<Block>>()
-                })
-                .collect(),
-        )
-    }
-
-    fn legend(&self, number: &str) -> Option<Vec<Block>> {
-        let index = number.parse::<usize>().ok()?.checked_sub(1)?;
-        let sheet = self.handout.charts.get(index)?;
-        let picture = sheet.picture.as_ref()?;
-        let colours: Vec<_> = picture.looks.iter().map(|l| l.rgb).collect();
-        let symbols = symbol_order(&colours);
-        let mut items: Vec<(Arc<Drawing>, String)> = Vec::new();
-        for (look, symbol) in picture.looks.iter().zip(&symbols) {
-            items.push((
-                Arc::new(self.shown(swatch_chip(
-                    look.rgb,
-                    *symbol,
-                    (8.75, 6.73),
-                    !self.handout.print.is_black(),
-                    "",
-                ))),
-                look.name.clone(),
-            ));
-        }
-        for mark in picture.chart.marks_used() {
-            let chip = Arc::new(self.shown(picture::mark_chip(mark, (8.75, 6.73))));
-            items.extend(mark_name(mark, &self.handout.leans).map(|name| (chip, name)));
-        }
-        if sheet.has_catches {
-            items.push((
-                Arc::new(self.shown(staple_chip())),
-                labels::CATCH_HERE.to_owned(),
-            ));
-        }
-        Some(vec![Block::Legend(items)])
     }
 
     /// A drawing as it is printed: in large print magnified.
@@ -118,7 +54,8 @@ impl<'a> HandoutDirectives<'a> {
         Block::Measures(bars.collect())
     }
 
-    fn longest(&self) -> Option<Vec<Block>> {
+    /// The longest float and a line to check the printer by, at life size.
+    pub(super) fn longest(&self) -> Option<Vec<Block>> {
         let longest = self.handout.longest.as_ref()?;
         // At life size in large print, too: only its words grow.
         let points = if self.handout.print.is_large() {
@@ -150,16 +87,26 @@ impl<'a> HandoutDirectives<'a> {
             picture::check_ruler(self.units()),
             &labels::check_line_caption(self.handout.print.binding, self.units()),
         )]);
-        // A third of the page is 56 mm wide; a longer float takes a line of its own.
-        let mut blocks = Vec::new();
-        if longest.stitches as f64 * longest.pitch > 55.0 {
-            blocks.append(&mut columns.remove(0));
-        }
-        let share = if columns.len() == 3 { 4 } else { 6 };
-        blocks.push(Block::Columns(
-            columns.into_iter().map(|inner| (share, inner)).collect(),
-        ));
+        let mut blocks = vec![Block::Heading(
+            3,
+            vec![Inline::Text(labels::LONGEST.to_owned())],
+        )];
+        blocks.extend(columns.into_iter().flatten());
         Some(blocks)
+    }
+
+    fn step(&self, step: &Instruction) -> Step {
+        let stripe = |line: &StripeLine| {
+            let yarn = self.handout.yarns.get(line.yarn);
+            let chip = yarn.map_or_else(Drawing::default, |yarn| self.chip(yarn.rgb));
+            (Arc::new(chip), line.words.clone(), line.boxes)
+        };
+        Step {
+            title: step.title.clone(),
+            text: inlines(&step.text),
+            boxes: step.boxes,
+            stripes: step.stripes.iter().map(stripe).collect(),
+        }
     }
 
     fn cards(&self) -> Vec<Block> {
@@ -177,9 +124,6 @@ impl<'a> HandoutDirectives<'a> {
     }
 }
 
-/// How much larger than life the fabric is in large print: as wide as the page.
-const FABRIC_GLASS: f64 = 1.8;
-
 /// A drawing as it is printed: in large print magnified.
 pub(super) fn shown(drawing: Drawing, print: &Print) -> Drawing {
     if print.is_large() {
@@ -187,20 +131,6 @@ pub(super) fn shown(drawing: Drawing, print: &Print) -> Drawing {
     } else {
         drawing
     }
-}
-
-/// A catch mark for a legend.
-fn staple_chip() -> Drawing {
-    let mut drawing = Drawing::new(8.75, 6.73, "");
-    drawing.line(
-        Path::line(&[(0.6, 5.4), (8.1, 5.4)]),
-        Stroke::new(Paint::Buoy, 0.45),
-    );
-    drawing.line(
-        crate::picture::staple((4.4, 5.4), 3.3),
-        Stroke::new(Paint::Buoy, 0.9),
-    );
-    drawing
 }
 
 impl Directives for HandoutDirectives<'_> {
@@ -225,41 +155,33 @@ impl Directives for HandoutDirectives<'_> {
                     .collect();
                 vec![Block::New(inlines(&h.new_intro), things)]
             }
-            "fabric" => match &h.fabric {
-                Some(fabric) if h.print.is_large() => vec![Block::Figure {
-                    drawing: Arc::new(picture::cloth(fabric).magnified(FABRIC_GLASS)),
-                    caption: inlines(&labels::magnified_caption(FABRIC_GLASS)),
-                    name: None,
-                }],
-                Some(fabric) => vec![Block::Figure {
-                    drawing: Arc::new(picture::fabric(fabric, self.units())),
-                    caption: inlines(&h.fabric_note),
-                    name: None,
-                }],
-                None => Vec::new(),
-            },
+            "fabric" => self.fabric(),
+            "ways" => {
+                let rooms = argument.split_whitespace().filter_map(|n| n.parse().ok());
+                let set = |room: f64| Setting {
+                    blocks: markdown(body, &Self { room, ..*self }),
+                    after: Vec::new(),
+                    worth: room,
+                    shrinks: false,
+                };
+                let mut ways: Vec<Setting> = rooms.map(set).collect();
+                // Large print flows on.
+                if h.print.is_large() {
+                    ways.drain(..)
+                        .next()
+                        .map_or_else(Vec::new, |way| way.blocks)
+                } else {
+                    vec![Block::Fit(ways)]
+                }
+            }
             "piece" => self.piece(),
             "yoke" => self.yoke(),
             "measures" => vec![self.measures()],
-            "sizes" => vec![self.sizes_table()],
+            "sizes" => self.sizes_table(),
             "tables" => self.round_tables(&h.tables),
-            "measured" => self.round_tables(&h.measured),
-            "yarn" => vec![self.yarn_table()],
-            "ticks" => vec![Block::Ticks(h.ticks.clone())],
-            "chart" => self.chart(argument)?,
-            "legend" => self.legend(argument)?,
-            "rows" => {
-                let index = argument.parse::<usize>().ok()?.checked_sub(1)?;
-                vec![Block::Rows(h.charts.get(index)?.rows.clone())]
-            }
-            "longest" => self.longest().unwrap_or_default(),
+            "charts" => self.charts(&markdown(body, self)),
             "text" => below_level(parse(&h.text, <dyn Directives>::none().as_ref()), 3),
-            "steps" => vec![Block::Steps(
-                h.steps
-                    .iter()
-                    .map(|s| (s.title.clone(), inlines(&s.text)))
-                    .collect(),
-            )],
+            "steps" => vec![Block::Steps(h.steps.iter().map(|s| self.step(s)).collect())],
             "cards" => self.cards(),
             "checks" => vec![Block::Checks(h.checks.iter().map(|c| inlines(c)).collect())],
             "cautions" => {

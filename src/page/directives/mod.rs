@@ -1,5 +1,6 @@
 //! What the fenced blocks of templates stand for, in a handout and in the course plan.
 
+mod charts;
 mod common;
 mod course;
 mod fields;

@@ -64,7 +64,7 @@ impl Comparison {
                     vec![Inline::Text(labels::not_ours(letter, title))],
                 ),
             };
-            (6, vec![block])
+            (6.0, vec![block])
         });
         Block::Columns(columns.collect())
     }

@@ -3,14 +3,23 @@
 use std::sync::Arc;
 
 use crate::handout::FinishedPiece;
-use crate::page::blocks::{Align, Block, Cell, Table};
+use crate::page::blocks::Block;
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::inlines;
-use crate::picture::{jersey_shape, tube, yoke_circle};
-use crate::words::labels;
+use crate::picture::{self, jersey_shape, tube, yoke_circle};
+use crate::words::{fabric_note, labels};
 
-/// Room for the piece on a front page, in millimetres.
-const ROOM: (f64, f64) = (70.0, 68.0);
+/// Room for the piece on a front page, in millimetres: its width; its height is that of the fabric beside it.
+const PIECE: f64 = 70.0;
+
+/// How wide the fabric on a front page is.
+const FABRIC: f64 = 103.3;
+
+/// How high the fabric is at most in large print.
+const FABRIC_TALLEST: f64 = 150.0;
+
+/// How much larger than life the fabric is in large print.
+const FABRIC_GLASS: f64 = 1.8;
 
 impl HandoutDirectives<'_> {
     /// The piece, with the size that it shows.
@@ -18,8 +27,8 @@ impl HandoutDirectives<'_> {
         let h = self.handout;
         let drawing = match &h.shape {
             None => return Vec::new(),
-            Some(FinishedPiece::Tube(shape)) => tube(shape, ROOM),
-            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, ROOM),
+            Some(FinishedPiece::Tube(shape)) => tube(shape, (PIECE, self.room)),
+            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, (PIECE, self.room)),
         };
         vec![Block::Figure {
             drawing: Arc::new(self.shown(drawing)),
@@ -28,36 +37,50 @@ impl HandoutDirectives<'_> {
         }]
     }
 
-    /// The yoke from above with the table of its narrowings.
+    /// The fabric, at life size where it is low enough; in large print magnified, as wide as the page.
+    pub(super) fn fabric(&self) -> Vec<Block> {
+        let h = self.handout;
+        let Some(fabric) = &h.fabric else {
+            return Vec::new();
+        };
+        let (drawing, caption) = if h.print.is_large() {
+            // As wide as the page, and no higher than most of one.
+            let tall = fabric.rise * fabric.rows.len().max(1) as f64;
+            let glass = FABRIC_GLASS.min(FABRIC_TALLEST / tall);
+            let stitches = (180.0 / glass / fabric.pitch).floor().max(1.0) as usize;
+            let cloth = picture::cloth(fabric, stitches).magnified(glass);
+            match glass >= 1.0 {
+                true => (cloth, labels::magnified_caption(glass)),
+                false => (cloth, fabric_note(h.print.binding, glass)),
+            }
+        } else {
+            let room = (FABRIC, self.room);
+            let (drawing, scale) = picture::fabric(fabric, self.units(), room);
+            (drawing, fabric_note(h.print.binding, scale))
+        };
+        vec![Block::Figure {
+            drawing: Arc::new(drawing),
+            caption: inlines(&caption),
+            name: None,
+        }]
+    }
+
+    /// The yoke from above, as large as its room.
     pub(super) fn yoke(&self) -> Vec<Block> {
         let Some(view) = &self.handout.yoke else {
             return Vec::new();
         };
-        // It is as wide as the page: in large print only its words grow.
-        let points = if self.handout.print.is_large() {
-            14.5
+        let large = self.handout.print.is_large();
+        let (diameter, points) = if large {
+            (170.0, 14.5)
         } else {
-            9.0
+            (self.room, 9.0)
         };
-        let drawing = yoke_circle(&view.circle, points);
-        let figure = Block::Figure {
+        let drawing = yoke_circle(&view.circle, diameter, Some(points));
+        vec![Block::Figure {
             drawing: Arc::new(drawing),
             caption: inlines(&labels::yoke_caption(&view.size)),
             name: None,
-        };
-        let head = labels::NARROWINGS_HEAD.map(Cell::words).to_vec();
-        let rows = view
-            .rows
-            .iter()
-            .map(|row| row.clone().map(Cell::words).to_vec())
-            .collect();
-        let align = vec![
-            Align::Left,
-            Align::Right,
-            Align::Right,
-            Align::Right,
-            Align::Left,
-        ];
-        vec![figure, Block::Table(Table::new(head, rows, align))]
+        }]
     }
 }

@@ -4,12 +4,20 @@ use std::sync::Arc;
 
 use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone};
 use crate::page::directives::HandoutDirectives;
+use crate::page::directives::common::inlines;
 use crate::picture::{Drawing, swatch_chip, symbol_order};
-use crate::words::labels::{sizes_head, yarns_head};
-use crate::words::{RoundTable, length_number, range_number};
+use crate::words::RoundTable;
+use crate::words::labels::{self, yarns_head};
+
+/// Words in more columns than this are set small.
+const MANY: usize = 4;
+/// Tables of so many columns can stand in two halves.
+const HALVED: usize = 3;
+/// Tables of so many rows do.
+const LONG: usize = 12;
 
 impl HandoutDirectives<'_> {
-    fn chip(&self, rgb: [u8; 3]) -> Drawing {
+    pub(super) fn chip(&self, rgb: [u8; 3]) -> Drawing {
         let colours: Vec<[u8; 3]> = self.handout.yarns.iter().map(|y| y.rgb).collect();
         let symbols = symbol_order(&colours);
         let place = colours.iter().position(|c| *c == rgb).unwrap_or(0);
@@ -19,47 +27,40 @@ impl HandoutDirectives<'_> {
         })
     }
 
-    pub(super) fn sizes_table(&self) -> Block {
-        let h = self.handout;
-        let body = h.fits.first().map_or("body", |(name, _)| name);
-        // A yoke's bands repeat over different counts; its body, and what has no chart, over none.
-        let has_repeats = h.yoke.is_none()
-            && !h.charts.is_empty()
-            && h.pieces.iter().any(|piece| piece.repeats > 1);
-        let head = sizes_head(body, h.count_name, has_repeats, self.units());
-        let rows = h
-            .pieces
-            .iter()
-            .zip(&h.fits)
-            .enumerate()
-            .map(|(i, (piece, (_, range)))| {
-                let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
-                let mut cells = vec![
-                    label.to_owned(),
-                    range_number(*range, self.units()),
-                    length_number(piece.main.girth, self.units()),
-                    piece.main.stitches.to_string(),
-                ];
-                if has_repeats {
-                    cells.push(piece.repeats.to_string());
-                }
-                let cell = if h.yours == Some(i) {
-                    Cell::strong
-                } else {
-                    Cell::words
-                };
-                cells.into_iter().map(cell).collect()
-            });
-        let mut align = vec![Align::Right; head.len()];
-        align[0] = Align::Left;
-        Block::Table(Table {
-            yours: h.yours,
-            ..Table::new(
-                head.into_iter().map(Cell::words).collect(),
-                rows.collect(),
-                align,
-            )
-        })
+    /// Sizes across; the learner's own column stands out.
+    pub(super) fn sizes_table(&self) -> Vec<Block> {
+        let Some(table) = &self.handout.sizes else {
+            return vec![self.yarn_table()];
+        };
+        let cell = |(at, text): (usize, &String)| match table.yours {
+            Some(yours) if yours == at => Cell::strong(text.clone()),
+            _ => Cell::words(text.clone()),
+        };
+        let rows = table.rows.iter().map(|(yarn, cells)| {
+            let mut cells: Vec<Cell> = cells.iter().enumerate().map(cell).collect();
+            let yarn = yarn.and_then(|at| self.handout.yarns.get(at));
+            if let (Some(first), Some(yarn)) = (cells.first_mut(), yarn) {
+                first.chip = Some(Arc::new(self.chip(yarn.rgb)));
+            }
+            cells
+        });
+        let mut align = vec![Align::Right; table.head.len()];
+        if let Some(first) = align.first_mut() {
+            *first = Align::Left;
+        }
+        let head = table.head.iter().enumerate().map(cell).collect();
+        let mut blocks = vec![Block::Table(Table::new(head, rows.collect(), align))];
+        // One small paragraph under the table: what the yarn is, and what is said of sizes.
+        let order = match self.handout.pieces.len() {
+            0 | 1 => "",
+            _ => labels::ORDER_OF_SIZES,
+        };
+        let between = self.handout.between_sizes.as_deref().unwrap_or("");
+        let notes = [table.note.as_str(), order, between].join(" ");
+        if !notes.trim().is_empty() {
+            blocks.push(Block::Paragraph(Tone::Small, inlines(notes.trim())));
+        }
+        blocks
     }
 
     /// Tables of all sizes, each under its heading.
@@ -81,11 +82,22 @@ impl HandoutDirectives<'_> {
                 *first = Align::Left;
             }
             blocks.push(Block::Heading(2, vec![Inline::Text(table.title.clone())]));
-            blocks.push(Block::Table(Table::new(
-                cells(&table.head),
-                table.rows.iter().map(cells).collect(),
-                align,
-            )));
+            let part = |rows: &[Vec<String>]| {
+                let rows = rows.iter().map(cells).collect();
+                Block::Table(Table {
+                    fine: table.words && table.head.len() > MANY,
+                    ..Table::new(cells(&table.head), rows, align.clone())
+                })
+            };
+            // A long narrow table stands in two halves, each read from its head to its foot.
+            let halved = table.head.len() <= HALVED && !table.words && table.rows.len() >= LONG;
+            blocks.push(match halved && !self.handout.print.is_large() {
+                true => {
+                    let (first, second) = table.rows.split_at(table.rows.len().div_ceil(2));
+                    Block::Columns(vec![(6.0, vec![part(first)]), (6.0, vec![part(second)])])
+                }
+                false => part(&table.rows),
+            });
             if !table.note.is_empty() {
                 blocks.push(Block::Paragraph(
                     Tone::Small,
@@ -96,7 +108,7 @@ impl HandoutDirectives<'_> {
         blocks
     }
 
-    pub(super) fn yarn_table(&self) -> Block {
+    fn yarn_table(&self) -> Block {
         let noted = self.handout.yarns.iter().any(|yarn| !yarn.note.is_empty());
         let rows = self.handout.yarns.iter().map(|yarn| {
             let chip = Some(Arc::new(self.chip(yarn.rgb)));

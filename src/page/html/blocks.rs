@@ -140,23 +140,44 @@ impl Writer {
             }
             Block::Rows(rows) => {
                 self.line("<dl class=\"rows\">");
-                for (label, words) in rows {
+                for row in rows {
+                    let (label, words) = (escape(&row.label), escape(&row.words));
+                    // The first box is named by the row, the others by their number.
+                    let mut boxes = String::new();
+                    for time in 1..=row.boxes {
+                        let name = labels::row_box(&row.label, time);
+                        let _ = write!(
+                            boxes,
+                            "<input type=\"checkbox\" aria-label=\"{}\"> ",
+                            escape(&name)
+                        );
+                    }
                     self.line(&format!(
-                        "<div><dt>{}</dt><dd>{}</dd></div>",
-                        escape(label),
-                        escape(words)
+                        "<div><dt>{boxes}{label}</dt><dd>{words}</dd></div>"
                     ));
                 }
                 self.line("</dl>");
             }
             Block::Steps(steps) => {
                 self.line("<ol class=\"steps\">");
-                for (title, text) in steps {
+                for step in steps {
                     self.line(&format!(
-                        "<li><h3>{}</h3><p>{}</p></li>",
-                        escape(title),
-                        inlines(text)
+                        "<li><h3>{}</h3><p>{}</p>",
+                        escape(&step.title),
+                        inlines(&step.text)
                     ));
+                    self.ticks(step.boxes);
+                    if !step.stripes.is_empty() {
+                        self.line("<ul class=\"stripes\">");
+                        for (chip, words, boxes) in &step.stripes {
+                            let picture = self.picture(chip);
+                            self.line(&format!("<li>{picture} {}", escape(words)));
+                            self.ticks(*boxes);
+                            self.line("</li>");
+                        }
+                        self.line("</ul>");
+                    }
+                    self.line("</li>");
                 }
                 self.line("</ol>");
             }
@@ -166,20 +187,6 @@ impl Writer {
                     self.line(&format!("<li>{}</li>", inlines(check)));
                 }
                 self.line("</ul>");
-            }
-            Block::Ticks(groups) => {
-                for group in groups {
-                    self.line(&format!(
-                        "<h3>{}</h3>\n<ol class=\"ticks\">",
-                        escape(&group.title)
-                    ));
-                    for (number, watch) in &group.boxes {
-                        // The mark of a catch is drawn by the style sheet; its words are for those who hear the page.
-                        let watch = watch.then(|| format!("<b> {}</b>", labels::CATCH_SHORT));
-                        self.line(&format!("<li>{number}{}</li>", watch.unwrap_or_default()));
-                    }
-                    self.line("</ol>");
-                }
             }
             Block::Cover {
                 title,
@@ -194,18 +201,42 @@ impl Writer {
                 self.line(&format!("<figure>{picture}</figure>"));
                 self.blocks(imprint);
             }
+            Block::Fit(ways) => {
+                if let Some(best) = ways.first() {
+                    self.blocks(&best.blocks);
+                    self.blocks(&best.after);
+                }
+            }
+            Block::Turned(inner) => self.blocks(inner),
             Block::Card(inner) => self.wrapped("section", "card", inner),
             Block::Caution(inner) => self.wrapped("section", "caution", inner),
             Block::Columns(columns) => {
                 self.line("<div class=\"columns\">");
                 for (share, inner) in columns {
-                    self.line(&format!("<div class=\"c{share}\">"));
+                    self.line(&format!("<div class=\"c{share:.0}\">"));
                     self.blocks(inner);
                     self.line("</div>");
                 }
                 self.line("</div>");
             }
         }
+    }
+
+    /// Boxes for rounds to tick off.
+    fn ticks(&mut self, rounds: usize) {
+        if rounds == 0 {
+            return;
+        }
+        self.line(&format!(
+            "<ul class=\"ticks\" aria-label=\"{}\">",
+            labels::TO_TICK
+        ));
+        for round in 1..=rounds {
+            self.line(&format!(
+                "<li><label><input type=\"checkbox\"> {round}</label></li>"
+            ));
+        }
+        self.line("</ul>");
     }
 
     fn wrapped(&mut self, tag: &str, class: &str, inner: &[Block]) {
@@ -243,6 +274,7 @@ impl Writer {
             rows,
             align,
             yours,
+            ..
         } = table;
         let class = |i: usize| match align.get(i) {
             Some(Align::Right) => " class=\"r\"",

@@ -86,8 +86,7 @@ pub fn page(blocks: &[Block], info: &PageInfo) -> String {
 fn has_rows(blocks: &[Block]) -> bool {
     blocks.iter().any(|block| match block {
         Block::Rows(_) => true,
-        Block::Columns(columns) => columns.iter().any(|(_, inner)| has_rows(inner)),
-        _ => false,
+        other => other.inner().into_iter().any(has_rows),
     })
 }
 

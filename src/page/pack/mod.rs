@@ -283,10 +283,10 @@ fn charts(blocks: &[Block], folder: &str, files: &mut Files) {
                 let picture = svg::svg(drawing, "s", true);
                 files.insert(format!("{folder}/{name}.svg"), picture.into_bytes());
             }
-            Block::Columns(columns) => columns
-                .iter()
-                .for_each(|(_, inner)| charts(inner, folder, files)),
-            _ => {}
+            other => other
+                .inner()
+                .into_iter()
+                .for_each(|inner| charts(inner, folder, files)),
         }
     }
 }

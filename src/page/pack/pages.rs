@@ -126,9 +126,8 @@ impl<'a> Setting<'a> {
         CoursePlan {
             quiz: self.inputs.quiz.clone(),
             wording: Wording::of_course(self.course()).for_hand(self.inputs.print.hand),
-            print: self.inputs.print.clone(),
             pages,
-            ..course_plan(self.inputs.studied)
+            ..course_plan(self.inputs.studied, &self.inputs.print)
         }
     }
 

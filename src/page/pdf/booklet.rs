@@ -12,14 +12,28 @@ use crate::page::pdf::press::Bound;
 /// The pages of each side of each sheet, left and right, counted from 1; numbers above `pages` are blank. Front and back
 /// follow each other; the back is printed so that the sheet is turned over its short edge.
 ///
-/// With n = 4⌈pages ÷ 4⌉, sheet i has n − 2i and 1 + 2i in front, 2 + 2i and n − 1 − 2i behind.
+/// A pile of at most eight sheets is folded at once, more of them in several piles of about the same height, one after the
+/// other. In a pile of n places, sheet i has n − 2i and 1 + 2i in front, 2 + 2i and n − 1 − 2i behind.
 #[must_use]
 pub fn sheets(pages: usize) -> Vec<(usize, usize)> {
-    let n = 4 * pages.div_ceil(4);
-    (0..n / 4)
-        .flat_map(|i| [(n - 2 * i, 1 + 2 * i), (2 + 2 * i, n - 1 - 2 * i)])
-        .collect()
+    let all = pages.div_ceil(4);
+    let piles = all.div_ceil(PILE).max(1);
+    let mut sides = Vec::with_capacity(2 * all);
+    let mut before = 0;
+    for pile in 0..piles {
+        let sheets = all / piles + usize::from(pile < all % piles);
+        let (first, n) = (4 * before, 4 * sheets);
+        sides.extend((0..sheets).flat_map(|i| {
+            let side = |left: usize, right: usize| (first + left, first + right);
+            [side(n - 2 * i, 1 + 2 * i), side(2 + 2 * i, n - 1 - 2 * i)]
+        }));
+        before += sheets;
+    }
+    sides
 }
+
+/// The most sheets that are folded at once: more do not lie flat, and their inner margins shift. Common practice, no source.
+const PILE: usize = 8;
 
 /// Where a page comes to lie.
 #[derive(Clone, Copy, Debug)]
@@ -64,7 +78,10 @@ fn booklet(mut file: Document) -> Option<Vec<u8>> {
         let mut fonts = Dictionary::new();
         let mut links: Vec<Object> = Vec::new();
         let mut owned: Vec<Object> = Vec::new();
-        for (number, x) in [(left, margin), (right, sheet_width / 2.0 + margin)] {
+        // What is heard first is painted first.
+        let mut halves = [(left, margin), (right, sheet_width / 2.0 + margin)];
+        halves.sort_by_key(|(number, _)| *number);
+        for (number, x) in halves {
             let Some((at, page)) = number
                 .checked_sub(1)
                 .and_then(|i| Some((i, *pages.get(i)?)))

@@ -2,7 +2,7 @@
 //! to. The one place where structure and place meet, so tagging is done once, by the writer.
 
 use crate::page::pdf::text::Run;
-use crate::picture::{Paint, Path, Stroke};
+use crate::picture::{Paint, Path, Point, Seg, Stroke};
 
 /// What a block is, in the terms of tagged PDF.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +31,25 @@ pub enum Role {
     Caption,
     Code,
     Link,
+}
+
+impl Role {
+    /// Whether words stand in it without a block of their own.
+    const fn holds_words(self) -> bool {
+        matches!(
+            self,
+            Self::Paragraph
+                | Self::H1
+                | Self::H2
+                | Self::H3
+                | Self::Label
+                | Self::ListBody
+                | Self::Caption
+                | Self::Data
+                | Self::RowHead
+                | Self::ColumnHead
+        )
+    }
 }
 
 /// A node of the structure.
@@ -78,6 +97,35 @@ impl Tree {
         self.nodes.len() - 1
     }
 
+    /// The place of each node when the structure is read from its beginning to its end.
+    pub(super) fn ranks(&self) -> Vec<usize> {
+        let mut children: Vec<Vec<usize>> = vec![Vec::new(); self.nodes.len()];
+        for (at, node) in self.nodes.iter().enumerate().skip(1) {
+            if let Some(of) = children.get_mut(node.parent) {
+                of.push(at);
+            }
+        }
+        // What stands in the middle of a line takes the place of the line.
+        let in_line = |at: usize| {
+            let node = self.nodes.get(at)?;
+            let of = self.nodes.get(node.parent)?;
+            let inner = matches!(node.role, Role::Link | Role::Figure);
+            (inner && of.role.holds_words()).then_some(node.parent)
+        };
+        let mut ranks = vec![0; self.nodes.len()];
+        let mut open = vec![0];
+        let mut next = 0;
+        while let Some(at) = open.pop() {
+            let own = in_line(at).and_then(|of| ranks.get(of)).copied();
+            if let Some(rank) = ranks.get_mut(at) {
+                *rank = own.unwrap_or(next);
+            }
+            next += 1;
+            open.extend(children.get(at).into_iter().flatten().rev());
+        }
+        ranks
+    }
+
     /// Adds a figure with its alternative text.
     pub fn add_figure(&mut self, parent: usize, alt: &str) -> usize {
         let node = self.add(parent, Role::Figure);
@@ -108,6 +156,8 @@ pub struct Item {
     pub mark: PageMark,
     /// Its node.
     pub node: Option<usize>,
+    /// The node with whose content it is drawn; `None`: with what is drawn next.
+    pub near: Option<usize>,
 }
 
 /// A link on a page.
@@ -145,6 +195,34 @@ pub(super) fn moved(mark: &PageMark, dx: f64, dy: f64) -> PageMark {
             y: run.y + dy,
             ..run.clone()
         }),
+        PageMark::Fill(p, paint) => PageMark::Fill(path(p), *paint),
+        PageMark::Line(p, stroke) => PageMark::Line(path(p), *stroke),
+        PageMark::Both(p, paint, stroke) => PageMark::Both(path(p), *paint, *stroke),
+    }
+}
+
+/// A mark of a page that is `width` wide and read turned, its right edge at the head of the paper.
+pub(super) fn turned_mark(mark: &PageMark, width: f64) -> PageMark {
+    let turn = |(x, y): Point| (y, width - x);
+    let path = |path: &Path| {
+        let segs = path.0.iter().map(|seg| match *seg {
+            Seg::Move(p) => Seg::Move(turn(p)),
+            Seg::Line(p) => Seg::Line(turn(p)),
+            Seg::Curve(a, b, c) => Seg::Curve(turn(a), turn(b), turn(c)),
+            Seg::Close => Seg::Close,
+        });
+        Path(segs.collect())
+    };
+    match mark {
+        PageMark::Run(run) => {
+            let (x, y) = turn((run.x, run.y));
+            PageMark::Run(Run {
+                x,
+                y,
+                turned: true,
+                ..run.clone()
+            })
+        }
         PageMark::Fill(p, paint) => PageMark::Fill(path(p), *paint),
         PageMark::Line(p, stroke) => PageMark::Line(path(p), *stroke),
         PageMark::Both(p, paint, stroke) => PageMark::Both(path(p), *paint, *stroke),

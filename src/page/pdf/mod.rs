@@ -3,6 +3,7 @@
 mod booklet;
 mod deflate;
 mod face;
+mod fill;
 mod flow;
 mod frame;
 mod paginate;

@@ -1,10 +1,9 @@
-//! Slices to pages: what belongs together stays together, running head and foot round it.
-
-use std::collections::BTreeSet;
+//! Sections to documents: pages in reading order, running head and foot round them.
 
 use crate::page::blocks::Block;
-use crate::page::pdf::flow::{Flow, Slice};
-use crate::page::pdf::frame::{Item, LinkArea, PageFrame, PageMark, Role, Tree, moved};
+use crate::page::pdf::fill::fill_pages;
+use crate::page::pdf::flow::Flow;
+use crate::page::pdf::frame::{Item, PageFrame, PageMark, Role, Tree};
 use crate::page::pdf::sheet::{Furniture, Sheet, WIDTH, furniture};
 use crate::page::pdf::text::{Run, Typesetter};
 use crate::picture::{Paint, Stroke};
@@ -73,12 +72,18 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
         document
             .pages
             .extend(fill_pages(&slices, origin, (top, bottom)));
+
         document.sections.push(PlacedSection {
             title: section.title.clone(),
             furniture: section.furniture.clone(),
             node,
             first,
         });
+    }
+    // What is heard is heard in the order in which it is drawn.
+    let ranks = document.tree.ranks();
+    for page in &mut document.pages {
+        in_reading_order(&mut page.items, &ranks);
     }
     if sheet.black {
         let pages = document.pages.iter_mut();
@@ -87,6 +92,26 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
     }
     furnish(&mut document, sheet, &mut typesetter);
     document
+}
+
+/// Puts what is drawn into the order of its nodes; furniture stays with the node that it is near, or with what is drawn
+/// after it.
+fn in_reading_order(items: &mut [Item], ranks: &[usize]) {
+    let mut next = usize::MAX;
+    let mut keys: Vec<usize> = Vec::with_capacity(items.len());
+    for item in items.iter().rev() {
+        let own = item.node.or(item.near).and_then(|node| ranks.get(node));
+        next = own.copied().unwrap_or(next);
+        keys.push(next);
+    }
+    keys.reverse();
+    let mut order: Vec<usize> = (0..items.len()).collect();
+    order.sort_by_key(|at| keys.get(*at).copied().unwrap_or(usize::MAX));
+    let mut sorted: Vec<Item> = order
+        .iter()
+        .filter_map(|at| items.get(*at).cloned())
+        .collect();
+    items.swap_with_slice(&mut sorted);
 }
 
 /// Gives every page its running head and foot.
@@ -139,160 +164,5 @@ fn in_black(mark: &PageMark) -> PageMark {
         PageMark::Both(path, paint, line) => {
             PageMark::Both(path.clone(), paint.in_black(), stroke(line))
         }
-    }
-}
-
-/// What a page came to hold: the groups that begin on it, and where its text ends.
-#[derive(Clone, Debug, Default)]
-struct Filled {
-    groups: Vec<usize>,
-    end: f64,
-}
-
-/// Places slices on pages. Where little would be left for a page before one that must begin anew, the page before it
-/// ends earlier, so that both are at least a third full.
-fn fill_pages(slices: &[Slice], origin: (f64, f64), bounds: (f64, f64)) -> Vec<PageFrame> {
-    let mut early = BTreeSet::new();
-    loop {
-        let (pages, filled) = fill(slices, &early, origin, bounds);
-        match earlier_break(slices, &filled, bounds) {
-            // Each turn ends one page earlier at one more place, so there is an end to it.
-            Some(at) if early.insert(at) => {}
-            _ => return pages,
-        }
-    }
-}
-
-/// The group at which the page before a thin one should end.
-fn earlier_break(slices: &[Slice], filled: &[Filled], (top, bottom): (f64, f64)) -> Option<usize> {
-    let third = (bottom - top) / 3.0;
-    filled.windows(3).find_map(|pages| {
-        let [before, thin, _] = pages else {
-            return None;
-        };
-        let used = thin.end - top;
-        let next = *thin.groups.first()?;
-        if used >= third || used <= 0.0 {
-            return None;
-        }
-        // What stands beside a column cannot be taken along.
-        let stands_alone = |from: usize| {
-            let moved = slices.get(from..next).unwrap_or_default();
-            moved
-                .iter()
-                .all(|slice| slice.side.is_none() && !slice.clear)
-        };
-        before.groups.iter().skip(1).rev().copied().find(|&from| {
-            let moved = slices.get(from..next).unwrap_or_default();
-            let moved: f64 = moved.iter().map(|slice| slice.gap + slice.height).sum();
-            let fits = used + moved >= third && used + moved <= bottom - top;
-            fits && before.end - moved - top >= third && stands_alone(from)
-        })
-    })
-}
-
-/// Places slices on pages; a page ends before each group of `early`.
-fn fill(
-    slices: &[Slice],
-    early: &BTreeSet<usize>,
-    origin: (f64, f64),
-    (page_top, page_bottom): (f64, f64),
-) -> (Vec<PageFrame>, Vec<Filled>) {
-    let mut pages = vec![PageFrame::default()];
-    let mut filled = vec![Filled::default()];
-    let mut y = page_top;
-    let mut fresh = true;
-    let mut index = 0;
-    // Page and lower edge of what stands beside the column.
-    let mut side_end = (usize::MAX, 0.0);
-    while index < slices.len() {
-        // A group runs from here to the first slice that does not keep with the next.
-        let mut end = index;
-        while end + 1 < slices.len() && slices[end].keep {
-            end += 1;
-        }
-        let group = &slices[index..=end];
-        let height = needed(group, fresh);
-        let breaks = group
-            .first()
-            .and_then(|s| s.new_page)
-            .is_some_and(|unless| unless == 0.0 || page_bottom - y < unless);
-        let fits = y + height <= page_bottom + 1e-6;
-        if (breaks || !fits || early.contains(&index)) && !fresh {
-            pages.push(PageFrame::default());
-            filled.push(Filled::default());
-            y = page_top;
-            fresh = true;
-            if let Some(head) = group.first().and_then(|s| s.repeat_head.clone()) {
-                place(&head, y, origin, pages.last_mut());
-                y += head.height;
-                fresh = false;
-            }
-        }
-        if let Some(page) = filled.last_mut() {
-            page.groups.push(index);
-        }
-        for slice in group {
-            if slice.clear && side_end.0 == pages.len() && side_end.1 > y {
-                y = side_end.1;
-            }
-            let gap = if fresh { 0.0 } else { slice.gap };
-            // A group taller than a page breaks where it must.
-            if y + gap + slice.height > page_bottom + 1e-6 && !fresh && y > page_top + 1e-6 {
-                pages.push(PageFrame::default());
-                filled.push(Filled::default());
-                y = page_top;
-                place(slice, y, origin, pages.last_mut());
-                y += slice.height;
-            } else {
-                place(slice, y + gap, origin, pages.last_mut());
-                if let Some(side) = &slice.side {
-                    place(side, y + gap, origin, pages.last_mut());
-                    side_end = (pages.len(), y + gap + side.height);
-                }
-                y += gap + slice.height;
-            }
-            fresh = fresh && slice.height == 0.0;
-        }
-        if let Some(page) = filled.last_mut() {
-            page.end = y;
-        }
-        index = end + 1;
-    }
-    (pages, filled)
-}
-
-/// The height that a group takes, what stands beside its slices included.
-fn needed(group: &[Slice], fresh: bool) -> f64 {
-    let (mut end, mut lowest) = (0.0, 0.0_f64);
-    for (i, slice) in group.iter().enumerate() {
-        let top = end + if i == 0 && fresh { 0.0 } else { slice.gap };
-        end = top + slice.height;
-        let side = slice.side.as_ref().map_or(0.0, |side| side.height);
-        lowest = lowest.max(end).max(top + side);
-    }
-    lowest
-}
-
-fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageFrame>) {
-    let Some(page) = page else { return };
-    page.bare |= slice.bare;
-    let (dx, dy) = (left, top + y);
-    let items = &mut page.items;
-    for item in &slice.items {
-        items.push(Item {
-            mark: moved(&item.mark, dx, dy),
-            node: item.node,
-        });
-    }
-    for link in &slice.links {
-        let (x0, y0, x1, y1) = link.area;
-        page.links.push(LinkArea {
-            area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy),
-            ..link.clone()
-        });
-    }
-    for node in &slice.headings {
-        page.headings.push((*node, dy));
     }
 }

@@ -177,13 +177,21 @@ fn plates(pages: &[&[Item]], nodes: &[Node], paper: (f64, f64), glyphs: &mut Gly
     contents(&leaves, paper).into_iter().map(plate).collect()
 }
 
+fn furniture_item(mark: PageMark) -> Item {
+    Item {
+        mark,
+        node: None,
+        near: None,
+    }
+}
+
 /// Running heads and feet: artifacts, which no structure names.
 fn furniture_plates(pages: &[&[PageMark]], paper: (f64, f64), glyphs: &mut Glyphs) -> Vec<Plate> {
     let items: Vec<Vec<Item>> = pages
         .iter()
         .map(|marks| {
             let marks = marks.iter().cloned();
-            marks.map(|mark| Item { mark, node: None }).collect()
+            marks.map(furniture_item).collect()
         })
         .collect();
     let items: Vec<&[Item]> = items.iter().map(Vec::as_slice).collect();

@@ -34,7 +34,7 @@ pub(super) struct Heights {
 
 const HEIGHTS: Heights = Heights {
     head: (4.2, 6.2),
-    text: (9.5, 247.0),
+    text: (9.0, 248.0),
     foot: (249.4, 253.4),
 };
 
@@ -117,6 +117,7 @@ pub(super) fn furniture(
             x: left + x,
             y: top + y,
             glyphs,
+            turned: false,
         };
         marks.push(PageMark::Run(run));
         width

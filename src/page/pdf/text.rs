@@ -26,6 +26,8 @@ pub struct Run {
     pub y: f64,
     /// Glyphs.
     pub glyphs: Arc<Vec<Glyph>>,
+    /// Reads upwards: on a page that is turned.
+    pub turned: bool,
 }
 
 impl Run {
@@ -304,6 +306,7 @@ fn set(words: &[&Word]) -> Line {
                 x,
                 y: 0.0,
                 glyphs: Arc::clone(&part.glyphs),
+                turned: false,
             });
             x += part.width;
             line.width = x;

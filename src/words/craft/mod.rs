@@ -59,6 +59,15 @@ impl CraftWords {
         }
     }
 
+    /// What its first stitches are called in a table.
+    #[must_use]
+    pub const fn cast_on_name(self) -> &'static str {
+        match self.craft {
+            Craft::Knit => "Cast on",
+            _ => "First stitches",
+        }
+    }
+
     /// What it is made of, as a heading has it before the tools.
     #[must_use]
     pub const fn stuff(self) -> &'static str {
@@ -151,6 +160,16 @@ impl CraftWords {
             (Craft::Knit, Worked::Round) => "Knit",
             _ => "Work",
         }
+    }
+
+    /// How stripes are worked one after the other, before the list of them.
+    #[must_use]
+    pub fn stripes(self) -> String {
+        let (of, purled) = self.plain_rows();
+        format!(
+            "{} plain{of}{purled}, one stripe after the other:",
+            self.work()
+        )
     }
 
     /// What plain rows are of, after their number: ` of double crochet`; and after their yarn: ` in stocking stitch`.

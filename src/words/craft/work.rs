@@ -178,8 +178,8 @@ impl CraftWords {
         match (self.craft, self.worked) {
             (Craft::Knit, Worked::Round) => format!(
                 "**Swatch as in the round.** Cast on {stitches} stitches{with} and work {pattern}, the right side always before \
-                 you: do not turn, but slide the stitches back to the other tip, and let the yarn hang across the back in loops so \
-                 loose that it lies flat. {cast_off}; unravelled once it is measured, its yarn serves again."
+                 you: do not turn, but slide the stitches back to the other tip, the yarn hanging across the back in loops so loose \
+                 that it lies flat. {cast_off}; its yarn serves again."
             ),
             (Craft::Knit, Worked::Flat) => format!(
                 "**Swatch.** Cast on {stitches} stitches{with} and work {pattern}, purling back. {cast_off}."

@@ -5,7 +5,7 @@ use crate::course::chart::Worked;
 use crate::piece::yarn::{Amount, Basis};
 use crate::piece::{Piece, Stage, StageKind};
 use crate::study::Studied;
-use crate::words::{CraftWords, Wording, join_and, literal};
+use crate::words::{CraftWords, Wording, join_and, labels, literal};
 
 /// Numbers of all sizes: `88 (96, 104)`, one alone when they agree.
 #[must_use]
@@ -20,10 +20,10 @@ pub(super) fn all_sizes<T: ToString + PartialEq>(values: &[T]) -> String {
     }
 }
 
-/// What differs from size to size: in the step itself, or as rows of a table.
+/// What differs from size to size: in the step itself, or as a row of a table, a cell for each size.
 pub(super) enum Told {
     Inline(String),
-    Table(Vec<(String, String)>),
+    Table(Vec<String>),
 }
 
 /// What instructions are written from.
@@ -94,31 +94,27 @@ impl Author<'_> {
     }
 
     /// Something of each size that differs: said once when all agree, in a sentence where two things are to be said, else
-    /// in a table that the step points to.
+    /// in a table that the step points to, a cell for each size.
     pub(super) fn each(&self, text: &dyn Fn(&Stage) -> String, stages: &[&Stage]) -> Told {
         let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
-        for (piece, stage) in self.pieces.iter().zip(stages) {
+        let cells: Vec<String> = stages.iter().map(|stage| text(stage)).collect();
+        for (piece, text) in self.pieces.iter().zip(&cells) {
             let label = piece.size.as_ref().map_or("", |size| size.label.as_str());
-            let text = text(stage);
-            match groups.iter_mut().find(|(known, _)| *known == text) {
+            match groups.iter_mut().find(|(known, _)| known == text) {
                 Some((_, labels)) => labels.push(label),
-                None => groups.push((text, vec![label])),
+                None => groups.push((text.clone(), vec![label])),
             }
         }
+        // A size that has nothing to do is told by its number.
+        let told = groups.iter().filter(|(text, _)| text != labels::NOTHING);
         match groups.as_slice() {
             [(only, _)] => Told::Inline(only.clone()),
-            [_, _] => {
-                let each = groups
-                    .iter()
-                    .map(|(text, labels)| format!("{}: {text}", literal(&join_and(labels))));
-                Told::Inline(each.collect::<Vec<_>>().join("; "))
+            [_, _] | [_, _, _] => {
+                let each =
+                    told.map(|(text, labels)| format!("{}: {text}", literal(&join_and(labels))));
+                Told::Inline(each.collect::<Vec<_>>().join(". "))
             }
-            _ => Told::Table(
-                groups
-                    .into_iter()
-                    .map(|(text, labels)| (join_and(&labels), text))
-                    .collect(),
-            ),
+            _ => Told::Table(cells),
         }
     }
 

@@ -98,7 +98,7 @@ pub(super) fn plain_text(
 /// What a size does for which a step says nothing.
 pub(super) fn skip_zero(counts: &[usize]) -> &'static str {
     if counts.contains(&0) {
-        " Where that is 0, skip this step."
+        " Where that is 0, work none."
     } else {
         ""
     }
@@ -125,10 +125,7 @@ pub(super) fn band_text(author: &Author<'_>, facts: &Facts<'_>) -> Option<Instru
                 join_and(&names),
                 author.sizes(facts.after)
             );
-            Some(Instruction {
-                title: labels::SIDE_BY_SIDE.to_owned(),
-                text,
-            })
+            Some(Instruction::new(labels::SIDE_BY_SIDE, text))
         }
         _ => None,
     }
@@ -147,7 +144,7 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
     }
     if facts.repeats.iter().any(|r| *r > 1) {
         text.push_str(&format!(
-            ": {} repeats of it in each {line}, {} stitches",
+            ": {} repeats in each {line}, {} stitches",
             author.sizes(facts.repeats),
             author.sizes(facts.before)
         ));
@@ -164,10 +161,7 @@ fn chart_step(author: &Author<'_>, chart: &Chart, times: usize, facts: &Facts<'_
     if author.lesson.bands.iter().position(is_chart) == Some(facts.band) {
         text.push_str(&resting(author));
     }
-    Instruction {
-        title: labels::chart_title(&chart.title),
-        text,
-    }
+    Instruction::new(&labels::chart_title(&chart.title), text)
 }
 
 /// Where to catch, without telling the stitches of a chart that may not be printed.

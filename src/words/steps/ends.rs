@@ -57,9 +57,7 @@ impl Author<'_> {
             "Weave in the ends. ".to_owned()
         };
         let dry = self.says().dry(self.lesson.makes);
-        Instruction {
-            title: "Finish".to_owned(),
-            text: format!("{ends}Soak for 20 minutes, press in a towel, {dry}. Then measure."),
-        }
+        let text = format!("{ends}Soak for 20 minutes, press in a towel, {dry}. Then measure.");
+        Instruction::new("Finish", text)
     }
 }

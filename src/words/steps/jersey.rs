@@ -15,11 +15,7 @@ fn plain_above_join(piece: &Piece) -> bool {
 }
 
 impl Author<'_> {
-    pub(super) fn increases(
-        &self,
-        stages: &[&Stage],
-        after: &[usize],
-    ) -> (String, Vec<(String, String)>) {
+    pub(super) fn increases(&self, stages: &[&Stage], after: &[usize]) -> (String, Vec<String>) {
         let text = |stage: &Stage| match &stage.kind {
             StageKind::Increases { first, every } if *first > 0 => {
                 let every: Vec<String> = every
@@ -108,11 +104,7 @@ impl Author<'_> {
     }
 
     /// Short rows: the one plain round in which they stand, their turns, and how the turned stitches are closed.
-    pub(super) fn short_rows(
-        &self,
-        part: usize,
-        stages: &[&Stage],
-    ) -> (String, Vec<(String, String)>) {
+    pub(super) fn short_rows(&self, part: usize, stages: &[&Stage]) -> (String, Vec<String>) {
         let text = |stage: &Stage| match &stage.kind {
             StageKind::ShortRows(turns) => {
                 let past: Vec<String> = turns.iter().map(|t| t.past_centre.to_string()).collect();

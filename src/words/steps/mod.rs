@@ -2,13 +2,17 @@
 
 mod author;
 mod bands;
+mod boxes;
 mod ends;
 mod hand;
 mod jersey;
+mod joined;
 mod resting;
 mod stages;
+mod stripes;
 mod tables;
 mod told;
+mod yoke;
 
 pub(crate) use author::Author;
-pub use told::{Instruction, RoundTable};
+pub use told::{Instruction, RoundTable, SizeTable, StripeLine};

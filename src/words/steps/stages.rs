@@ -2,45 +2,18 @@
 
 use crate::course::Band;
 use crate::course::body::Makes;
-use crate::piece::{PartName, Stage, StageKind};
+use crate::piece::{Stage, StageKind};
 use crate::words::steps::author::{Author, Told};
-use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text, skip_zero};
+use crate::words::steps::bands::{Facts, band_text, plain_text, rib_text};
+use crate::words::steps::joined::{end_with, ends, say_twice};
 use crate::words::steps::resting::cut_after;
 use crate::words::steps::told::{Instruction, RoundTable};
 use crate::words::{
     Verbs, labels, length_number, needle_text, part_of_piece, spread_words, unit_name,
 };
 
-/// What a size does that has nothing to do in a step.
-const SKIP: &str = "skip this step";
-
-/// A step, and the rows of the table that it points to.
-pub(super) type Drafted = (Instruction, Vec<(String, String)>);
-
-/// Of a part that is worked twice: from which step to which.
-fn say_twice(steps: &mut [Instruction], first: usize, part: PartName) {
-    let last = steps.len();
-    let Some(step) = steps.get_mut(first) else {
-        return;
-    };
-    let which = match last - first {
-        1 => format!("step {last}"),
-        _ => format!("steps {} to {last}", first + 1),
-    };
-    let each = match part {
-        PartName::Hand | PartName::Thumb => "hand",
-        _ => "side",
-    };
-    // Boxes to tick off stand there once.
-    let boxes = match part {
-        PartName::Thumb => "",
-        _ => ": in the boxes a stroke the first time, a cross the second",
-    };
-    step.text = format!(
-        "Work {which} twice, once for each {each}{boxes}. {}",
-        step.text
-    );
-}
+/// A step, and the row of the table that it points to, a cell for each size.
+pub(super) type Drafted = (Instruction, Vec<String>);
 
 impl Author<'_> {
     /// The instructions, part after part, and the table of what differs from size to size.
@@ -53,7 +26,29 @@ impl Author<'_> {
         for (part, named) in first.parts.iter().enumerate() {
             let mut yarn = None;
             let first_step = steps.len();
+            let mut striped = 0;
+            // The stage that the last step tells.
+            let mut told = None;
+            let mut yoke_told = false;
             for index in 0..named.stages.len() {
+                if index < striped {
+                    continue;
+                }
+                if self.is_yoke_line(part, index) {
+                    if !yoke_told {
+                        let (step, more) = self.yoke_step(part);
+                        steps.push(step);
+                        rows.extend(more);
+                        told = Some(index);
+                        yoke_told = true;
+                    }
+                    continue;
+                }
+                if let Some((step, end)) = self.stripes(part, index, &mut yarn) {
+                    striped = end;
+                    steps.push(step);
+                    continue;
+                }
                 let stages: Vec<&Stage> = self
                     .pieces
                     .iter()
@@ -67,13 +62,21 @@ impl Author<'_> {
                     let twice = if named.times > 1 { ", twice" } else { "" };
                     step.title = format!("{name}{twice}");
                 }
-                let Some((step, differs)) = step else {
+                let Some((mut step, differs)) = step else {
                     continue;
                 };
-                steps.push(step);
-                let number = steps.len().to_string();
-                let row = |(sizes, how)| vec![number.clone(), sizes, how];
-                rows.extend(differs.into_iter().map(row));
+                step.boxes = self.boxes(part, index);
+                let told_with = told.is_some_and(|at| ends(&named.stages, at, index));
+                told = Some(index);
+                match steps.last_mut() {
+                    Some(last) if told_with => end_with(last, step),
+                    _ => steps.push(step),
+                }
+                if !differs.is_empty() {
+                    let mut row = vec![steps.len().to_string()];
+                    row.extend(differs);
+                    rows.push(row);
+                }
             }
             if named.times > 1 {
                 say_twice(&mut steps, first_step, named.name);
@@ -82,11 +85,11 @@ impl Author<'_> {
         steps.push(self.finish());
         let table = (!rows.is_empty()).then(|| RoundTable {
             title: "Size by size".to_owned(),
-            head: ["Step", "Size", "How"].map(str::to_owned).to_vec(),
+            head: self.heads("Step"),
             rows,
             note: String::new(),
             words: true,
-            yours: None,
+            yours: self.yours.map(|at| at + 1),
         });
         (steps, table)
     }
@@ -96,17 +99,14 @@ impl Author<'_> {
         let first = stages.first()?;
         let after: Vec<usize> = stages.iter().map(|s| s.after).collect();
         let rounds: Vec<usize> = stages.iter().map(|s| s.rounds).collect();
-        let drafted = |title: &str, text: String, rows| {
-            let title = title.to_owned();
-            Some((Instruction { title, text }, rows))
-        };
+        let drafted = |title: &str, text: String, rows| Some((Instruction::new(title, text), rows));
         let step = |title: &str, text: String| drafted(title, text, Vec::new());
         match &first.kind {
             StageKind::CastOn => step("Begin", self.begin(part, &after)),
             StageKind::Rib(band) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
                 let text = rib_text(self, *band, &self.ground(*yarn), &rounds);
-                step("Rib", self.with_needle(part, first, text))
+                step(labels::RIB, self.with_needle(part, first, text))
             }
             StageKind::Plain(band, until) => {
                 *yarn = self.yarn_of(*band).or(*yarn);
@@ -130,7 +130,7 @@ impl Author<'_> {
                 let text = plain_text(self, *band, &self.ground(*yarn), &rounds, until.as_deref());
                 let cut = cut_after(self, *band, *yarn);
                 let counted = self.made_in_foundation(part, first);
-                text.and_then(|text| step("Plain", text + counted + &cut))
+                text.and_then(|text| step(labels::PLAIN, text + counted + &cut))
             }
             StageKind::Change(_) => self.change(stages, &after),
             StageKind::Band(band, _) => {
@@ -177,13 +177,10 @@ impl Author<'_> {
                 let (text, rows) = self.short_rows(part, stages);
                 drafted("Back of the neck", text, rows)
             }
-            StageKind::CastOff => step("Edge", self.edge(part)),
+            StageKind::CastOff => step(labels::EDGE, self.edge(part)),
             StageKind::DrawUp => step(
                 "Close",
-                format!(
-                    "Cut the yarn, draw it twice through the {} stitches that are left, and fasten it inside.",
-                    self.sizes(&stages.iter().map(|s| s.before).collect::<Vec<_>>())
-                ),
+                "Cut the yarn, draw it twice through the stitches that are left and fasten it inside.".to_owned(),
             ),
         }
     }
@@ -200,7 +197,7 @@ impl Author<'_> {
         }
     }
 
-    fn yarn_of(&self, band: Option<usize>) -> Option<usize> {
+    pub(super) fn yarn_of(&self, band: Option<usize>) -> Option<usize> {
         match self.lesson.bands.get(band?)? {
             Band::Rib { yarn, .. } | Band::Plain { yarn, .. } => Some(*yarn),
             _ => None,
@@ -257,30 +254,26 @@ impl Author<'_> {
                 } else {
                     self.says().verbs()
                 };
-                let words = spread_words(spread, &verbs);
-                format!("{words} ({} stitches)", stage.after)
+                spread_words(spread, &verbs)
             }
-            _ => format!("{SKIP} ({} stitches)", stage.after),
+            _ => labels::NOTHING.to_owned(),
         };
         let more = stages.iter().any(|s| s.after > s.before);
         let less = stages.iter().any(|s| s.after < s.before);
         let title = labels::change(more, less);
         let (how, rows) = match self.each(&text, stages) {
             Told::Inline(text) => (text, Vec::new()),
-            Told::Table(mut rows) => {
-                // A size whose number is 0 skips the step, which the step says.
-                if !(more && less) {
-                    rows.retain(|(_, how)| !how.starts_with(SKIP));
-                }
-                ("see the table “Size by size”".to_owned(), rows)
-            }
+            Told::Table(rows) => ("see the table “Size by size”".to_owned(), rows),
         };
         let by: Vec<usize> = stages.iter().map(|s| s.before.abs_diff(s.after)).collect();
         let verb = match (more, less) {
             (true, false) => "increase",
             _ => "decrease",
         };
-        let skip = skip_zero(&by);
+        let skip = match by.contains(&0) {
+            true => format!(" Where that is 0, leave that {} out.", self.line()),
+            false => String::new(),
+        };
         let side = if stages.iter().any(|stage| self.is_purled(stage)) {
             " (wrong side, purled)"
         } else {
@@ -304,8 +297,7 @@ impl Author<'_> {
                 self.sizes(after)
             )
         };
-        let title = title.to_owned();
-        Some((Instruction { title, text }, rows))
+        Some((Instruction::new(title, text), rows))
     }
 
     /// A rib with the change of needle that it asks for: after it at the beginning of a part, before it at the end.
@@ -339,12 +331,6 @@ impl Author<'_> {
 
     /// The rounds of a crown or top: told once, counted in a table.
     fn shaping(&self, part: usize, stages: &[&Stage], after: &[usize]) -> String {
-        let verbs = self.says().verbs();
-        let plain = verbs.plain(8);
-        let (change, left) = match self.lesson.crown_first {
-            true => (&verbs.more, 90),
-            false => (&verbs.less, 72),
-        };
         let before: Vec<usize> = stages.iter().map(|s| s.before).collect();
         let line = self.line();
         let staggered = match self.lesson.crown_first {
@@ -354,9 +340,12 @@ impl Author<'_> {
             }
             false => "",
         };
+        let plain = match self.has_plain_rounds(part) {
+            true => format!(" A {line} not named there is plain."),
+            false => String::new(),
+        };
         format!(
-            "From {} stitches to {}, {line} by {line}, as the table of the {} says. A line “{plain}, {change}: \
-             {left}” would mean {plain}, {change}, over and over to the end, after which there are {left} stitches.{staggered}",
+            "From {} stitches to {} by the table of the {}: the words of a {line}, over and over to its end.{plain}{staggered}",
             self.sizes(&before),
             self.sizes(after),
             self.top_name(part).to_lowercase()

@@ -9,7 +9,7 @@ use yokeward::course::Paper;
 use yokeward::handout::Print;
 
 use crate::demo_course::demo;
-use reader::{kids, name, structure_faults};
+use reader::{OUT_OF_ORDER, kids, name, structure_faults};
 use yokeward::course::{Hand, PrintedSizes, Printer, TypeSize};
 
 /// PDFs of the demo course by path.
@@ -66,7 +66,12 @@ fn every_pdf_is_tagged_throughout_and_claims_it() {
         let pdfs = pdfs(options);
         assert!(pdfs.len() > 28, "{}", pdfs.len());
         for (path, document) in &pdfs {
-            let faults = structure_faults(document);
+            let mut faults = structure_faults(document);
+            // On a sheet of a booklet steps that go on overleaf and a box beside their beginning are two pages, each in its
+            // own order.
+            if path.ends_with("-booklet.pdf") {
+                faults.retain(|fault| !fault.ends_with(OUT_OF_ORDER));
+            }
             assert!(faults.is_empty(), "{path}: {faults:?}");
             assert!(claims(document), "{path}");
             if !path.ends_with("-booklet.pdf") {

@@ -4,6 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use lopdf::{Dictionary, Document, Object, ObjectId, content::Content};
 
+/// What is wrong with content that a page paints before what the structure has before it.
+pub(super) const OUT_OF_ORDER: &str = "painted before what is heard before it";
+
 /// What is found while walking a structure tree.
 #[derive(Default)]
 struct Walk {
@@ -14,6 +17,8 @@ struct Walk {
     annotations: BTreeMap<ObjectId, ObjectId>,
     /// Level of the last heading.
     level: u8,
+    /// The last content of each stream that was heard.
+    heard: BTreeMap<ObjectId, i64>,
 }
 
 pub(super) fn name(dict: &Dictionary, key: &[u8]) -> String {
@@ -30,6 +35,12 @@ pub(super) fn kids(element: &Dictionary) -> Vec<Object> {
 }
 
 impl Walk {
+    /// Whether content is painted before what the structure has before it: content ids run in the order of painting.
+    fn is_out_of_order(&mut self, place: ObjectId, mcid: i64) -> bool {
+        let last = self.heard.insert(place, mcid);
+        last.is_some_and(|last| last > mcid)
+    }
+
     fn element(&mut self, document: &Document, id: ObjectId, parent: &str) {
         let element = document.get_dictionary(id).unwrap();
         let role = name(element, b"S");
@@ -109,6 +120,9 @@ impl Walk {
                     if self.owners.insert((page, mcid), id).is_some() {
                         fault(self, "content promised twice");
                     }
+                    if self.is_out_of_order(page, mcid) {
+                        fault(self, OUT_OF_ORDER);
+                    }
                 }
                 Object::Dictionary(content) => {
                     let place = content.get(b"Stm").or_else(|_| content.get(b"Pg"));
@@ -116,6 +130,9 @@ impl Walk {
                     let mcid = content.get(b"MCID").and_then(Object::as_i64).unwrap();
                     if self.owners.insert((place, mcid), id).is_some() {
                         fault(self, "content promised twice");
+                    }
+                    if self.is_out_of_order(place, mcid) {
+                        fault(self, OUT_OF_ORDER);
                     }
                 }
                 other => fault(self, &format!("strange child {other:?}")),

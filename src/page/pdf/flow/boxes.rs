@@ -125,7 +125,8 @@ impl Flow<'_> {
         let mut columns: Vec<Vec<Slice>> = vec![Vec::new(), Vec::new()];
         for (i, (title, text)) in things.iter().enumerate() {
             let tag = self.tree.add(node, Role::Paragraph);
-            let name = format!("{}  {title}", i + 1);
+            // A blank parts it from what follows for those who hear it.
+            let name = format!("{}  {title} ", i + 1);
             let name = self.words(&name, Style::new(Face::Bold, 11.0), 5.0, Some(tag), wide);
             let text = self.text(text, boxed, leading, Some(tag), wide);
             let mut both = stacked(&[name, Slice { gap: 0.6, ..text }]);
@@ -160,17 +161,14 @@ impl Flow<'_> {
         let sizes = self.sizes;
         let (bold, leading) = (Style::new(Face::Bold, sizes.body.size), sizes.body.leading);
         let fact_style = Style::new(Face::Regular, sizes.small.size).in_paint(Paint::Text2);
-        // Name, bar and words in one line; in large print one under the other.
-        let (name_room, words_room) = if sizes.large {
-            (180.0, 180.0)
-        } else {
-            (28.0, 72.0)
-        };
-        let name = self.words(&bar.name, bold, leading, Some(tag), name_room);
-        let verdict = self.words(&bar.verdict, bold, leading, Some(words), words_room);
-        let leading = sizes.small.leading;
-        let fact = self.words(&bar.fact, fact_style, leading, Some(words), words_room);
         if sizes.large {
+            // One under the other.
+            let name = self.words(&bar.name, bold, leading, Some(tag), 180.0);
+            let verdict = format!("{}. ", bar.verdict);
+            let verdict = self.words(&verdict, bold, leading, Some(words), 180.0);
+            let leading = sizes.small.leading;
+            let fact = format!("{}.", bar.fact);
+            let fact = self.words(&fact, fact_style, leading, Some(words), 180.0);
             let mut slice = Slice {
                 gap: if index == 0 { 0.0 } else { 5.0 },
                 ..Slice::default()
@@ -186,23 +184,21 @@ impl Flow<'_> {
             slice.height = top + verdict.height + fact.height;
             return slice;
         }
-        let height = (verdict.height + fact.height + 0.8).max(9.4);
+        // Name, bar, and verdict and fact in one paragraph, in one line.
+        let name = self.words(&bar.name, bold, leading, Some(tag), 21.0);
+        let mut spans = self.spans(&[Inline::Text(format!("{}. ", bar.verdict))], bold);
+        spans.extend(self.spans(&[Inline::Text(format!("{}.", bar.fact))], fact_style));
+        let text_at = 22.0 + bar.drawing.width + 4.0;
+        let text = stacked(&self.lines(&spans, sizes.boxed.leading, Some(words), 180.0 - text_at));
         let mut slice = Slice {
-            height,
-            gap: if index == 0 { 0.0 } else { 1.0 },
+            height: text.height.max(bar.drawing.height + 0.4),
+            gap: if index == 0 { 0.0 } else { 0.9 },
             ..Slice::default()
         };
         slice.absorb(&name, 0.0, 0.0);
-        drawing::put(
-            &mut slice,
-            &bar.drawing,
-            (30.67, 0.4),
-            1.0,
-            Some(figure),
-            self.typesetter,
-        );
-        slice.absorb(&verdict, 107.33, 0.0);
-        slice.absorb(&fact, 107.33, verdict.height);
+        let (at, node) = ((22.0, 0.4), Some(figure));
+        drawing::put(&mut slice, &bar.drawing, at, 1.0, node, self.typesetter);
+        slice.absorb(&text, text_at, 0.0);
         slice
     }
 
@@ -213,38 +209,35 @@ impl Flow<'_> {
         node: usize,
         width: f64,
     ) -> Slice {
-        let tag = self.tree.add(node, Role::Paragraph);
+        let list = self.tree.add(node, Role::List);
         let size = self.sizes.body;
         let style = Style::new(Face::Regular, size.size);
-        let row_height = 10.0 * self.sizes.scale;
+        let row_height = 8.6 * self.sizes.scale;
         let mut slice = Slice {
             gap: 3.0,
             ..Slice::default()
         };
         let (mut x, mut y) = (0.0, 0.0);
+        let mut tallest = row_height;
         for (drawing, words) in items {
-            let room = 70.0 * self.sizes.scale;
+            let li = self.tree.add(list, Role::ListItem);
+            let tag = self.tree.add(li, Role::ListBody);
+            let room = (70.0 * self.sizes.scale).min(width - drawing.width - 2.0);
             let text = self.words(words, style, size.leading, Some(tag), room);
             let text_width = self.typesetter.width(words, style).min(room);
             let needed = drawing.width + 2.0 + text_width;
             if x > 0.0 && x + needed > width {
-                (x, y) = (0.0, y + row_height);
+                (x, y) = (0.0, y + tallest);
+                tallest = row_height;
             }
-            drawing::put(
-                &mut slice,
-                drawing,
-                (x, y + (row_height - drawing.height) / 2.0),
-                1.0,
-                None,
-                self.typesetter,
-            );
-            slice.absorb(
-                &text,
-                x + drawing.width + 2.0,
-                y + (row_height - text.height) / 2.0,
-            );
+            tallest = tallest.max(text.height + 1.6);
+            let middle = |height: f64| y + (row_height.max(text.height + 1.6) - height) / 2.0;
+            let at = (x, middle(drawing.height));
+            drawing::put(&mut slice, drawing, at, 1.0, None, self.typesetter);
+            slice.absorb(&text, x + drawing.width + 2.0, middle(text.height));
             x += needed + 8.0;
         }
+        let row_height = tallest;
         slice.height = y + row_height;
         for line in [0.0, slice.height] {
             slice.mark(
@@ -256,87 +249,5 @@ impl Flow<'_> {
             );
         }
         slice
-    }
-
-    /// A technique card: a frame with its top right corner turned.
-    pub(super) fn card(&mut self, inner: &[Block], node: usize, width: f64) -> Slice {
-        let inset = 4.0;
-        let section = self.tree.add(node, Role::Section);
-        let size = self.sizes.tag;
-        let tag_style = Style::new(Face::Bold, size.size).in_paint(Paint::Estuary);
-        let tag = self.words(labels::CARD, tag_style, size.leading, None, width);
-        let content = self.boxed(inner, section, width - 2.0 * inset, true);
-        let mut slice = Slice {
-            height: content.height + tag.height + 7.5,
-            gap: 4.0,
-            ..Slice::default()
-        };
-        let (w, h, cut) = (width - 0.25, slice.height - 0.25, 7.0);
-        let frame = Path::polygon(&[
-            (0.25, 0.25),
-            (w - cut, 0.25),
-            (w, 0.25 + cut),
-            (w, h),
-            (0.25, h),
-        ]);
-        slice.mark(PageMark::Line(frame, Stroke::new(Paint::Ink, 0.5)), None);
-        let corner = Path::polygon(&[(w - cut, 0.25), (w, 0.25 + cut), (w - cut, 0.25 + cut)]);
-        slice.mark(
-            PageMark::Both(corner, Paint::Wash, Stroke::new(Paint::Ink, 0.3)),
-            None,
-        );
-        slice.absorb(&tag, inset, 3.0);
-        slice.absorb(&content, inset, 3.0 + tag.height);
-        slice
-    }
-
-    /// A caution: a frame with a head that cannot be missed.
-    pub(super) fn caution(&mut self, inner: &[Block], node: usize, width: f64) -> Slice {
-        let (inset, head) = (4.0, 8.0 * self.sizes.scale);
-        let section = self.tree.add(node, Role::Section);
-        let (title, rest) = match inner.split_first() {
-            Some((Block::Heading(_, title), rest)) => (crate::page::blocks::plain(title), rest),
-            _ => (labels::TAKE_CARE.to_owned(), inner),
-        };
-        let heading = self.heading_node(3, &title, section);
-        let content = self.boxed(rest, section, width - 2.0 * inset, false);
-        let mut slice = Slice {
-            height: head + content.height + 6.5,
-            gap: 6.0,
-            ..Slice::default()
-        };
-        slice.mark(
-            PageMark::Fill(Path::rect(0.0, 0.0, width, head), Paint::Buoy),
-            None,
-        );
-        let frame = Path::rect(0.4, 0.4, width - 0.8, slice.height - 0.8);
-        slice.mark(PageMark::Line(frame, Stroke::new(Paint::Buoy, 0.8)), None);
-        let grow = self.sizes.scale;
-        let at = |path: Path| path.placed((0.0, 0.0), (grow, grow));
-        let triangle = at(Path::polygon(&[(4.0, 6.6), (7.2, 1.4), (10.4, 6.6)]));
-        slice.mark(PageMark::Fill(triangle, Paint::White), None);
-        let stem = at(Path::line(&[(7.2, 3.0), (7.2, 4.9)]));
-        let line = Stroke::new(Paint::Buoy, 0.7 * grow);
-        slice.mark(PageMark::Line(stem, line), None);
-        let dot = at(Path::circle(7.2, 5.8, 0.38));
-        slice.mark(PageMark::Fill(dot, Paint::Buoy), None);
-        let body = self.sizes.body;
-        let style = Style::new(Face::Bold, body.size).in_paint(Paint::White);
-        let room = width - 12.5 * grow - 3.5;
-        let words = self.words(&title, style, body.leading, Some(heading), room);
-        slice.absorb(&words, 12.5 * grow, (head - body.leading) / 2.0 + 0.1);
-        slice.absorb(&content, inset, head + 2.6);
-        slice
-    }
-
-    /// Blocks in a box, in the size of boxes, as one slice.
-    fn boxed(&mut self, inner: &[Block], node: usize, width: f64, card: bool) -> Slice {
-        let (body, was_card) = (self.body, self.card);
-        self.body = self.sizes.boxed;
-        self.card = card;
-        let slices = self.blocks(inner, node, width);
-        self.body = body;
-        self.card = was_card;
-        stacked(&slices)
     }
 }

@@ -8,7 +8,8 @@ use crate::page::pdf::text::Style;
 use crate::picture::{Drawing, Paint, Path};
 
 impl Flow<'_> {
-    /// A whole page: a band of the sea colour, the title, what stands under it, the picture, the imprint at the foot.
+    /// A whole page: a band of the sea colour, the title, what stands under it, the picture, the imprint at the foot; a
+    /// picture wider than the text bleeds off it.
     pub(super) fn cover(
         &mut self,
         title: &str,
@@ -35,16 +36,27 @@ impl Flow<'_> {
         let lead = stacked(&self.blocks(lead, node, width * 0.8));
         slice.absorb(&lead, 0.0, y);
         y += lead.height + 10.0;
-        // In reading order the picture stands before the imprint.
-        let tag = (!picture.alt.is_empty()).then(|| self.tree.add_figure(node, &picture.alt));
         let foot = stacked(&self.blocks(imprint, node, width));
+        let bleeds = picture.width > width;
+        if bleeds {
+            // The imprint stands above a picture that runs off the foot of the page.
+            slice.absorb(&foot, 0.0, y - 6.0);
+            y += foot.height;
+        }
+        let tag = (!picture.alt.is_empty()).then(|| self.tree.add_figure(node, &picture.alt));
         // The picture takes what is left, and no more than it needs.
         let room = (self.page - foot.height - 8.0 - y).max(10.0);
         let scale = (width / picture.width.max(0.1))
             .min(room / picture.height.max(0.1))
             .min(1.0);
-        drawing::put(&mut slice, picture, (0.0, y), scale, tag, self.typesetter);
-        slice.absorb(&foot, 0.0, self.page - foot.height);
+        let (x, scale) = match bleeds {
+            true => ((width - picture.width) / 2.0, 1.0),
+            false => (0.0, scale),
+        };
+        drawing::put(&mut slice, picture, (x, y), scale, tag, self.typesetter);
+        if !bleeds {
+            slice.absorb(&foot, 0.0, self.page - foot.height);
+        }
         slice
     }
 }

@@ -54,7 +54,7 @@ pub(super) fn put(
                 slice.mark(mark, node);
             }
             Shape::Label(label) => {
-                slice.mark(PageMark::Run(run(label, at, scale, typesetter)), None)
+                slice.mark_near(PageMark::Run(run(label, at, scale, typesetter)), node);
             }
         }
     }
@@ -82,5 +82,6 @@ fn run(label: &Label, at: Point, scale: f64, typesetter: &mut Typesetter) -> Run
         x,
         y,
         glyphs,
+        turned: false,
     }
 }

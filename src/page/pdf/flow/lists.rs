@@ -1,11 +1,45 @@
 //! Lists, rows in words, steps, things to tick.
 
-use crate::page::blocks::{Block, Inline};
+use std::sync::Arc;
+
+use crate::page::blocks::{Block, Inline, RowLine, Step};
 use crate::page::pdf::face::Face;
-use crate::page::pdf::flow::{Flow, Slice, indented, stacked};
+use crate::page::pdf::flow::{Flow, Slice, drawing, indented, stacked};
 use crate::page::pdf::frame::{PageMark, Role};
 use crate::page::pdf::text::Style;
-use crate::picture::{Paint, Path, Stroke};
+use crate::picture::{Drawing, Paint, Path, Stroke};
+use crate::words::labels;
+
+/// Rows of one colour on end as one line: `Rounds 7 to 12`.
+fn plain_together(rows: &[RowLine]) -> Vec<RowLine> {
+    let mut together: Vec<(RowLine, usize)> = Vec::new();
+    for row in rows {
+        match together.last_mut() {
+            Some((last, count))
+                if is_plain(row) && last.words == row.words && last.boxes == row.boxes * *count =>
+            {
+                last.boxes += row.boxes;
+                *count += 1;
+            }
+            _ => together.push((row.clone(), 1)),
+        }
+    }
+    let mut place = 0;
+    let each = together.into_iter().map(|(mut row, count)| {
+        let last = rows.get(place + count - 1);
+        if let Some(last) = last.filter(|_| count > 1) {
+            row.label = labels::rows_on_end(&row.label, &last.label);
+        }
+        place += count;
+        row
+    });
+    each.collect()
+}
+
+/// Whether a row is of one colour.
+fn is_plain(row: &RowLine) -> bool {
+    row.words.starts_with(labels::ALL_OF)
+}
 
 impl Flow<'_> {
     pub(super) fn list(
@@ -54,45 +88,23 @@ impl Flow<'_> {
     }
 
     /// Rows in words: two columns, or one where rows are long.
-    pub(super) fn rows(
-        &mut self,
-        rows: &[(String, String)],
-        node: usize,
-        width: f64,
-    ) -> Vec<Slice> {
+    pub(super) fn rows(&mut self, rows: &[RowLine], node: usize, width: f64) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
+        let most = rows.iter().map(|row| row.boxes).max().unwrap_or(0);
+        let rows = &plain_together(rows);
         let long = rows
             .iter()
-            .filter(|(_, words)| words.chars().count() > 70)
+            .filter(|row| row.words.chars().count() > 70)
             .count()
             * 3
             > rows.len()
-            || self.sizes.large;
-        let size = self.sizes.rows;
-        let (gutter, hang) = (4.0, if self.sizes.large { 31.0 } else { 16.8 });
+            || self.sizes.large
+            || width < 100.0;
+        let gutter = 5.0;
         let column = if long { width } else { (width - gutter) / 2.0 };
         let entries: Vec<Slice> = rows
             .iter()
-            .map(|(label, words)| {
-                let li = self.tree.add(list, Role::ListItem);
-                let lbl = self.tree.add(li, Role::Label);
-                let body = self.tree.add(li, Role::ListBody);
-                let bold = Style::new(Face::Bold, size.size);
-                let label = self.words(label, bold, size.leading, Some(lbl), hang);
-                let mut text = indented(
-                    &self.words(
-                        words,
-                        Style::new(Face::Regular, size.size),
-                        size.leading,
-                        Some(body),
-                        column - hang,
-                    ),
-                    hang,
-                );
-                text.absorb(&label, 0.0, 0.0);
-                text.gap = 0.0;
-                text
-            })
+            .map(|row| self.row_line(row, list, column, most))
             .collect();
         if long {
             return entries;
@@ -121,59 +133,110 @@ impl Flow<'_> {
             .collect()
     }
 
-    pub(super) fn steps(
-        &mut self,
-        steps: &[(String, Vec<Inline>)],
-        node: usize,
-        width: f64,
-    ) -> Vec<Slice> {
+    /// A row in words: its boxes, its name, what is worked.
+    fn row_line(&mut self, row: &RowLine, list: usize, column: f64, most: usize) -> Slice {
+        let sizes = self.sizes;
+        let size = sizes.rows;
+        let (side, pitch) = (3.2 * sizes.scale, 4.4 * sizes.scale);
+        let boxes = pitch * most.max(row.boxes) as f64 + if most > 0 { 0.8 } else { 0.0 };
+        let bold = Style::new(Face::Bold, size.size);
+        let name = self.typesetter.width(&row.label, bold) + 2.0;
+        let hang = boxes + name.max(if sizes.large { 31.0 } else { 16.8 });
+        let li = self.tree.add(list, Role::ListItem);
+        let lbl = self.tree.add(li, Role::Label);
+        let body = self.tree.add(li, Role::ListBody);
+        let label = self.words(&row.label, bold, size.leading, Some(lbl), hang);
+        let style = Style::new(Face::Regular, size.size);
+        let words = self.words(&row.words, style, size.leading, Some(body), column - hang);
+        let mut text = Slice {
+            height: words.height,
+            ..Slice::default()
+        };
+        for time in 0..row.boxes {
+            let top = (size.leading - side) / 2.0 + 0.1;
+            let frame = Path::rect(0.2 + pitch * time as f64, top, side, side);
+            text.mark(PageMark::Line(frame, Stroke::new(Paint::Ink, 0.35)), None);
+        }
+        text.absorb(&label, boxes, 0.0);
+        text.absorb(&words, hang, 0.0);
+        text
+    }
+
+    pub(super) fn steps(&mut self, steps: &[Step], node: usize, width: f64) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
         let sizes = self.sizes;
         let indent = 10.0 * sizes.scale;
         // A line of about 130 mm is easy to come back from; large print needs all there is.
         let measure = (width - indent).min(if sizes.large { width } else { 134.0 });
-        steps
-            .iter()
-            .enumerate()
-            .map(|(i, (title, text))| {
-                let li = self.tree.add(list, Role::ListItem);
-                let lbl = self.tree.add(li, Role::Label);
-                let body = self.tree.add(li, Role::ListBody);
-                let numeral = Style::new(Face::Numeral, sizes.step.size).in_paint(Paint::Estuary);
-                let leading = sizes.step.leading;
-                let number = self.words(&(i + 1).to_string(), numeral, leading, Some(lbl), indent);
-                let title = self.words(
-                    title,
-                    Style::new(Face::Bold, sizes.body.size),
-                    sizes.body.leading,
-                    Some(body),
-                    measure,
-                );
-                let text = self.text(
-                    text,
-                    Style::new(Face::Regular, sizes.body.size),
-                    sizes.body.leading,
-                    Some(body),
-                    measure,
-                );
-                let mut slice = Slice {
-                    height: title.height + text.height,
-                    gap: if i == 0 { 0.0 } else { 3.0 },
-                    ..Slice::default()
-                };
-                slice.absorb(&number, 0.0, 0.0);
-                slice.absorb(&title, indent, 0.0);
-                slice.absorb(&text, indent, title.height);
-                slice
-            })
-            .collect()
+        let each = steps.iter().enumerate().map(|(i, step)| {
+            let li = self.tree.add(list, Role::ListItem);
+            let lbl = self.tree.add(li, Role::Label);
+            let body = self.tree.add(li, Role::ListBody);
+            let numeral = Style::new(Face::Numeral, sizes.step.size).in_paint(Paint::Estuary);
+            let leading = sizes.step.leading;
+            let number = self.words(&(i + 1).to_string(), numeral, leading, Some(lbl), indent);
+            let bold = Style::new(Face::Bold, sizes.body.size);
+            let plain = Style::new(Face::Regular, sizes.body.size);
+            let leading = sizes.body.leading;
+            // A blank parts it from what follows for those who hear it.
+            let title = format!("{} ", step.title);
+            let title = self.words(&title, bold, leading, Some(body), measure);
+            let text = self.text(&step.text, plain, leading, Some(body), measure);
+            let boxes = self.boxes(step.boxes, measure);
+            let mut slice = Slice {
+                height: title.height + text.height + boxes.height,
+                gap: if i == 0 { 0.0 } else { 1.8 },
+                ..Slice::default()
+            };
+            slice.absorb(&number, 0.0, 0.0);
+            slice.absorb(&title, indent, 0.0);
+            slice.absorb(&text, indent, title.height);
+            slice.absorb(&boxes, indent, title.height + text.height);
+            for stripe in &step.stripes {
+                let stripe = self.stripe(stripe, body, measure);
+                slice.absorb(&stripe, indent, slice.height + 0.6);
+                slice.height += stripe.height + 0.6;
+            }
+            slice
+        });
+        each.collect()
+    }
+
+    /// A stripe: a bar of its yarn, its words, its boxes.
+    fn stripe(
+        &mut self,
+        (bar, words, boxes): &(Arc<Drawing>, String, usize),
+        node: usize,
+        width: f64,
+    ) -> Slice {
+        let sizes = self.sizes;
+        let plain = Style::new(Face::Regular, sizes.boxed.size);
+        let leading = sizes.boxed.leading;
+        let (bar_width, words_width) = (bar.width + 2.0, 46.0 * sizes.scale);
+        let tag = self.tree.add(node, Role::Paragraph);
+        let text = self.words(words, plain, leading, Some(tag), words_width);
+        // In large print the boxes stand below the words.
+        let (x, y) = match sizes.large {
+            true => (bar_width, text.height),
+            false => (bar_width + words_width, 0.0),
+        };
+        let ticks = self.boxes(*boxes, width - x);
+        let mut slice = Slice {
+            height: text.height.max(ticks.height + y).max(bar.height),
+            ..Slice::default()
+        };
+        let at = (0.0, (leading - bar.height) / 2.0);
+        drawing::put(&mut slice, bar, at, 1.0, None, self.typesetter);
+        slice.absorb(&text, bar_width, 0.0);
+        slice.absorb(&ticks, x, y);
+        slice
     }
 
     pub(super) fn checks(&mut self, checks: &[Vec<Inline>], node: usize, width: f64) -> Vec<Slice> {
         let list = self.tree.add(node, Role::List);
         let sizes = self.sizes;
         // Two columns; in large print one.
-        let across = if sizes.large { 1 } else { 2 };
+        let across = if sizes.large || width < 100.0 { 1 } else { 2 };
         let column = (width + 8.0) / f64::from(across) - 8.0;
         let (side, indent) = (4.0 * sizes.scale, 6.5 * sizes.scale);
         let items: Vec<Slice> = checks
@@ -211,7 +274,7 @@ impl Flow<'_> {
             let keep = i < last && pairs.len() <= 6;
             let mut slice = Slice {
                 height,
-                gap: 1.6,
+                gap: 1.2,
                 keep,
                 ..Slice::default()
             };

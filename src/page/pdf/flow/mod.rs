@@ -1,6 +1,7 @@
 //! Blocks to slices: pieces of a column that are placed on pages from top to bottom and never cut.
 
 mod boxes;
+mod cards;
 mod cover;
 mod drawing;
 mod lists;
@@ -9,12 +10,12 @@ mod table;
 mod ticks;
 mod words;
 
-pub(super) use slice::Slice;
 use slice::stacked;
+pub(super) use slice::{Slice, Way};
 
-use crate::page::blocks::{Block, Inline};
+use crate::page::blocks::{Block, Inline, Setting};
 use crate::page::pdf::face::Face;
-use crate::page::pdf::frame::{PageMark, Role, Tree};
+use crate::page::pdf::frame::{Item, PageMark, Role, Tree, turned_mark};
 use crate::page::pdf::sizes::{Body, Sizes};
 use crate::page::pdf::text::{Style, Typesetter};
 use crate::picture::{Drawing, Paint, Path, Stroke};
@@ -36,6 +37,8 @@ pub(super) struct Flow<'a> {
     card: bool,
     /// Level of the last heading; 0 before the first.
     level: u8,
+    /// Columns stand side by side as one piece, however tall.
+    whole: bool,
 }
 
 impl<'a> Flow<'a> {
@@ -53,6 +56,7 @@ impl<'a> Flow<'a> {
             body: sizes.body,
             card: false,
             level: 0,
+            whole: false,
         }
     }
 
@@ -74,13 +78,13 @@ impl<'a> Flow<'a> {
                 {
                     rest = after;
                     let pair = [
-                        (6, vec![Block::Card(first.clone())]),
-                        (6, vec![Block::Card(second.clone())]),
+                        (6.0, vec![Block::Card(first.clone())]),
+                        (6.0, vec![Block::Card(second.clone())]),
                     ];
                     self.columns(&pair, node, width)
                 }
                 (Block::Card(inner), _) if width > 120.0 && !self.sizes.large => {
-                    vec![self.card(inner, node, (width - 4.0) / 2.0)]
+                    vec![self.wide_card(inner, node, width)]
                 }
                 _ => self.block(block, node, width),
             };
@@ -140,13 +144,14 @@ impl<'a> Flow<'a> {
             Block::Rows(rows) => self.rows(rows, node, width),
             Block::Steps(steps) => self.steps(steps, node, width),
             Block::Checks(checks) => self.checks(checks, node, width),
-            Block::Ticks(groups) => self.ticks(groups, node, width),
             Block::Cover {
                 title,
                 lead,
                 picture,
                 imprint,
             } => vec![self.cover(title, lead, picture, imprint, node, width)],
+            Block::Turned(inner) => self.turned(inner, node, width),
+            Block::Fit(ways) => self.fit(ways, node, width),
             Block::Card(inner) => vec![self.card(inner, node, width)],
             Block::Caution(inner) => vec![self.caution(inner, node, width)],
             Block::Columns(columns) => self.columns(columns, node, width),
@@ -176,12 +181,66 @@ impl<'a> Flow<'a> {
         slice
     }
 
-    fn columns(&mut self, columns: &[(u8, Vec<Block>)], node: usize, width: f64) -> Vec<Slice> {
+    /// Groups of blocks that stand beside a column, from `x` on in a column of their own, or below it over the whole width.
+    fn beside(
+        &mut self,
+        blocks: &[Block],
+        (node, x, narrow): (usize, f64, f64),
+        width: f64,
+    ) -> (Vec<Slice>, Vec<Vec<Slice>>) {
+        let (mut beside, mut below) = (Vec::new(), Vec::new());
+        let mut rest = blocks;
+        while !rest.is_empty() {
+            // A heading stands with what it is over.
+            let heads = rest.iter().take_while(|b| matches!(b, Block::Heading(..)));
+            let (group, after) = rest.split_at((heads.count() + 1).min(rest.len()));
+            let whole = stacked(&self.blocks(group, node, narrow));
+            beside.push(beside_at(&whole, x));
+            below.push(self.blocks(group, node, width));
+            rest = after;
+        }
+        (beside, below)
+    }
+
+    /// Something that can be set in several ways.
+    fn fit(&mut self, ways: &[Setting], node: usize, width: f64) -> Vec<Slice> {
+        let was_whole = std::mem::replace(&mut self.whole, true);
+        let laid = ways.iter().map(|way| Way {
+            slices: self.blocks(&way.blocks, node, width),
+            after: self.blocks(&way.after, node, width),
+            worth: way.worth,
+            shrinks: way.shrinks,
+        });
+        let laid: Vec<Way> = laid.collect();
+        self.whole = was_whole;
+        let gap = laid.first().and_then(|way| way.slices.first());
+        vec![Slice {
+            gap: gap.map_or(0.0, |slice| slice.gap),
+            ways: laid,
+            ..Slice::default()
+        }]
+    }
+
+    /// Something that is read with the page turned, as much of it as fits a page so; the rest stands upright after it.
+    fn turned(&mut self, blocks: &[Block], node: usize, width: f64) -> Vec<Slice> {
+        for end in (1..=blocks.len()).rev() {
+            let (first, rest) = blocks.split_at(end);
+            let across = stacked(&self.blocks(first, node, self.page));
+            if across.height <= width {
+                let mut all = vec![turned(&across, self.page)];
+                all.extend(self.blocks(rest, node, width));
+                return all;
+            }
+        }
+        self.blocks(blocks, node, width)
+    }
+
+    fn columns(&mut self, columns: &[(f64, Vec<Block>)], node: usize, width: f64) -> Vec<Slice> {
         // Large print has one column; only pictures that need not shrink still stand side by side.
         // Twelve columns of 11.33 mm with gutters of 4 mm, scaled to the width at hand.
         let unit = (width + 4.0) / 12.0;
-        let stands = |(share, blocks): &(u8, Vec<Block>)| {
-            let room = unit * f64::from(*share) - 4.0;
+        let stands = |(share, blocks): &(f64, Vec<Block>)| {
+            let room = unit * share - 4.0;
             blocks.iter().all(|block| match block {
                 Block::Figure { drawing, .. } => drawing.width <= room,
                 _ => false,
@@ -197,36 +256,32 @@ impl<'a> Flow<'a> {
         let mut parts = Vec::new();
         let mut at = 0.0;
         for (share, blocks) in columns {
-            let part_width = unit * f64::from(*share) - 4.0;
+            let part_width = unit * share - 4.0;
             let slices = self.blocks(blocks, node, part_width);
             parts.push((at, slices));
-            at += unit * f64::from(*share);
+            at += unit * share;
         }
         let tallest = parts
             .iter()
             .map(|(_, slices)| stacked(slices).height)
             .fold(0.0, f64::max);
-        if let [(_, main), (x, beside)] = parts.as_mut_slice()
+        if let ([(_, main), (x, _)], [_, (share, blocks)]) = (parts.as_mut_slice(), columns)
             && main.len() > 1
             && tallest > SIDE_BY_SIDE
+            && !self.whole
         {
-            // A tall first column flows on over pages, with the second one beside its beginning.
-            let side = stacked(beside);
-            if side.height <= self.page - 14.0 {
-                let mut moved = Slice {
-                    height: side.height,
-                    ..Slice::default()
-                };
-                moved.absorb(&side, *x, 0.0);
-                if let Some(first) = main.first_mut() {
-                    first.side = Some(Box::new(moved));
-                }
-                main.push(Slice {
-                    clear: true,
-                    ..Slice::default()
-                });
-                return std::mem::take(main);
+            let mut main = std::mem::take(main);
+            let narrow = unit * share - 4.0;
+            let (beside, below) = self.beside(blocks, (node, *x, narrow), width);
+            if let Some(first) = main.first_mut() {
+                first.side = beside;
             }
+            main.push(Slice {
+                clear: true,
+                below,
+                ..Slice::default()
+            });
+            return main;
         }
         if tallest > self.page {
             // Too tall to stand side by side: one after the other, over the whole width. What was laid out for the
@@ -244,6 +299,32 @@ impl<'a> Flow<'a> {
         whole.height = tallest;
         vec![whole]
     }
+}
+
+/// A slice moved to the right, as what stands beside a column.
+fn beside_at(slice: &Slice, x: f64) -> Slice {
+    let mut moved = Slice {
+        height: slice.height,
+        gap: slice.gap.max(4.0),
+        ..Slice::default()
+    };
+    moved.absorb(slice, x, 0.0);
+    moved
+}
+
+/// A slice that is read with the page turned: its left edge at the foot.
+fn turned(slice: &Slice, width: f64) -> Slice {
+    let mut out = Slice {
+        height: width,
+        gap: slice.gap,
+        headings: slice.headings.clone(),
+        ..Slice::default()
+    };
+    out.items.extend(slice.items.iter().map(|item| Item {
+        mark: turned_mark(&item.mark, width),
+        ..*item
+    }));
+    out
 }
 
 fn indented(slice: &Slice, by: f64) -> Slice {

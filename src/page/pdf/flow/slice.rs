@@ -16,14 +16,44 @@ pub(in crate::page::pdf) struct Slice {
     pub(in crate::page::pdf) links: Vec<LinkArea>,
     /// Headings in it, for bookmarks.
     pub(in crate::page::pdf) headings: Vec<usize>,
-    /// Stands beside this slice and those after it, until one that clears; on the page where this slice stands.
-    pub(in crate::page::pdf) side: Option<Box<Slice>>,
+    /// Groups that may stand beside this slice and those after it, until one that clears, from page to page.
+    pub(in crate::page::pdf) side: Vec<Slice>,
+    /// Not a slice of its own: one of these stands in its place, the first that fits.
+    pub(in crate::page::pdf) ways: Vec<Way>,
     /// Nothing stands beside what follows.
     pub(in crate::page::pdf) clear: bool,
+    /// Of each group that may stand beside the slices before this one: how it is set below them, if it is not beside.
+    pub(in crate::page::pdf) below: Vec<Vec<Slice>>,
     /// Its page has neither running head nor foot.
     pub(in crate::page::pdf) bare: bool,
     /// Stands again at the head of a page that begins with this slice.
     pub(in crate::page::pdf) repeat_head: Option<Box<Slice>>,
+}
+
+/// One way of setting something that can be set in several.
+#[derive(Clone, Debug)]
+pub(in crate::page::pdf) struct Way {
+    pub(in crate::page::pdf) slices: Vec<Slice>,
+    /// What follows, on the same page or not.
+    pub(in crate::page::pdf) after: Vec<Slice>,
+    /// How good it is beside the others: how large.
+    pub(in crate::page::pdf) worth: f64,
+    /// Whether a smaller one may be taken where that saves a page.
+    pub(in crate::page::pdf) shrinks: bool,
+}
+
+impl Way {
+    /// Its height, without the space above.
+    pub(in crate::page::pdf) fn height(&self) -> f64 {
+        stacked_height(&self.slices)
+    }
+}
+
+/// The height of slices one under the other, without the space above the first.
+pub(super) fn stacked_height(slices: &[Slice]) -> f64 {
+    let each = slices.iter().enumerate();
+    each.map(|(i, slice)| slice.height + if i == 0 { 0.0 } else { slice.gap })
+        .sum()
 }
 
 impl Slice {
@@ -31,7 +61,7 @@ impl Slice {
     pub(super) fn absorb(&mut self, other: &Slice, x: f64, y: f64) {
         self.items.extend(other.items.iter().map(|item| Item {
             mark: moved(&item.mark, x, y),
-            node: item.node,
+            ..*item
         }));
         for link in &other.links {
             let (x0, y0, x1, y1) = link.area;
@@ -44,7 +74,14 @@ impl Slice {
     }
 
     pub(super) fn mark(&mut self, mark: PageMark, node: Option<usize>) {
-        self.items.push(Item { mark, node });
+        let near = node;
+        self.items.push(Item { mark, node, near });
+    }
+
+    /// Furniture that is drawn with a node's content: figures in a picture.
+    pub(super) fn mark_near(&mut self, mark: PageMark, near: Option<usize>) {
+        let node = None;
+        self.items.push(Item { mark, node, near });
     }
 }
 

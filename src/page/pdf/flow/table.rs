@@ -4,10 +4,17 @@ use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone, plain};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, drawing};
 use crate::page::pdf::frame::{Item, PageMark, Role};
+use crate::page::pdf::sizes::Body;
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke};
 
 const GAP: f64 = 4.0;
+/// More columns than this are a list in large print.
+const MANY: usize = 4;
+/// A table of so few rows stays on one page.
+const SHORT: usize = 8;
+/// Space above and below the words of a row.
+const PAD: f64 = 0.25;
 
 impl Flow<'_> {
     pub(super) fn table(&mut self, table: &Table, node: usize, width: f64) -> Vec<Slice> {
@@ -16,22 +23,30 @@ impl Flow<'_> {
             rows,
             align,
             yours,
+            fine,
         } = table;
-        let Some(widths) = self.column_widths(head, rows, align, width) else {
+        let size = match fine {
+            true => self.sizes.table_fine,
+            false => self.sizes.table,
+        };
+        let Some(widths) = self.column_widths(head, rows, (align, size), width) else {
             return self.unrolled(head, rows, node, width);
         };
         let table = self.tree.add(node, Role::Table);
-        let mut head_slice = self.row(head, align, &widths, (table, true));
+        let mut head_slice = self.row(head, (align, size), &widths, (table, true));
         let line = Path::line(&[(0.0, head_slice.height), (width, head_slice.height)]);
         head_slice.mark(PageMark::Line(line, Stroke::new(Paint::Ink, 0.5)), None);
         head_slice.gap = 1.0;
         head_slice.keep = true;
         let mut again = head_slice.clone();
         // The second head is furniture: readers have heard it.
-        again.items.iter_mut().for_each(|item| item.node = None);
+        again.items.iter_mut().for_each(|item| {
+            item.node = None;
+            item.near = None;
+        });
         let mut slices = vec![head_slice];
         for (i, row) in rows.iter().enumerate() {
-            let mut slice = self.row(row, align, &widths, (table, false));
+            let mut slice = self.row(row, (align, size), &widths, (table, false));
             let line = Path::line(&[(0.0, slice.height), (width, slice.height)]);
             if *yours == Some(i) {
                 stand_out(&mut slice, width);
@@ -39,7 +54,8 @@ impl Flow<'_> {
                 slice.mark(PageMark::Line(line, Stroke::new(Paint::Hair, 0.2)), None);
             }
             // No row stands by itself, at the foot of a page or overleaf.
-            slice.keep = i + 1 < rows.len() && (i == 0 || i + 2 == rows.len());
+            let short = rows.len() <= SHORT && !fine;
+            slice.keep = i + 1 < rows.len() && (short || i == 0 || i + 2 == rows.len());
             slice.repeat_head = Some(Box::new(again.clone()));
             slices.push(slice);
         }
@@ -49,7 +65,7 @@ impl Flow<'_> {
     fn row(
         &mut self,
         cells: &[Cell],
-        align: &[Align],
+        (align, size): (&[Align], Body),
         widths: &[f64],
         (table, is_head): (usize, bool),
     ) -> Slice {
@@ -62,9 +78,9 @@ impl Flow<'_> {
             (
                 Style {
                     tabular: true,
-                    ..Style::new(Face::Regular, self.sizes.table.size)
+                    ..Style::new(Face::Regular, size.size)
                 },
-                self.sizes.table.leading,
+                size.leading,
             )
         };
         let mut laid = Vec::new();
@@ -90,16 +106,16 @@ impl Flow<'_> {
             .unwrap_or(1)
             .max(1);
         let mut slice = Slice {
-            height: most as f64 * leading + 1.5,
+            height: most as f64 * leading + 2.0 * PAD,
             ..Slice::default()
         };
         let mut x = 0.0;
         for (i, (tag, width, chip, lines)) in laid.into_iter().enumerate() {
             // Heads stand on the line under them, rows hang from the line above.
             let top = if is_head {
-                slice.height - 1.2 - lines.len() as f64 * leading
+                slice.height - 0.8 - lines.len() as f64 * leading
             } else {
-                0.75
+                PAD
             };
             let content = lines.iter().map(|l| l.width).fold(0.0, f64::max) + chip;
             if let Some(drawing) = cells.get(i).and_then(|c| c.chip.as_ref()) {
@@ -108,7 +124,7 @@ impl Flow<'_> {
                 } else {
                     0.0
                 };
-                let y = 0.75 + (leading - drawing.height) / 2.0;
+                let y = PAD + (leading - drawing.height) / 2.0;
                 let node = if drawing.alt.is_empty() {
                     None
                 } else {
@@ -170,14 +186,14 @@ impl Flow<'_> {
         &mut self,
         head: &[Cell],
         rows: &[Vec<Cell>],
-        align: &[Align],
+        (align, size): (&[Align], Body),
         width: f64,
     ) -> Option<Vec<f64>> {
         let count = head.len().max(1);
         let room = width - GAP * (count - 1) as f64;
         let style = Style {
             tabular: true,
-            ..Style::new(Face::Regular, self.sizes.table.size)
+            ..Style::new(Face::Regular, size.size)
         };
         let head_style = Style::new(Face::SemiBold, self.sizes.table_head.size);
         let mut natural = vec![0.0_f64; count];
@@ -221,8 +237,8 @@ impl Flow<'_> {
             let share = rest / count as f64;
             return Some(natural.into_iter().map(|w| w + share).collect());
         }
-        // In large print figures that would break are easier to read in a list.
-        let breaks = self.sizes.large && align.contains(&Align::Right);
+        // In large print figures that would break, and many columns of words, are easier to read in a list.
+        let breaks = self.sizes.large && (align.contains(&Align::Right) || count > MANY);
         if breaks || least.iter().sum::<f64>() > room + 0.01 {
             return None;
         }
@@ -253,6 +269,7 @@ fn stand_out(slice: &mut Slice, width: f64) {
         Item {
             mark: wash,
             node: None,
+            near: None,
         },
     );
     for y in [0.0, height] {

@@ -132,8 +132,8 @@ impl Flow<'_> {
                 let style = Style::new(Face::Title, size.size);
                 let words = self.text(text, style, size.leading, Some(tag), width);
                 let mut slice = Slice {
-                    height: words.height + 2.6,
-                    gap: 7.5,
+                    height: words.height + 1.7,
+                    gap: 5.0,
                     ..Slice::default()
                 };
                 let path = Path::line(&[(0.0, 0.3), (width, 0.3)]);
@@ -157,7 +157,7 @@ impl Flow<'_> {
                     Some(tag),
                     width,
                 );
-                slice.gap = 3.5;
+                slice.gap = 3.0;
                 slice
             }
         };
@@ -176,6 +176,7 @@ impl Flow<'_> {
         let tag = self.tree.add(node, Role::Paragraph);
         let (body, paint) = match tone {
             Tone::Body => (self.body, Paint::Ink),
+            Tone::Fine => (self.sizes.boxed, Paint::Ink),
             Tone::Small => (self.sizes.small, Paint::Text2),
         };
         let spans = self.spans(text, Style::new(Face::Regular, body.size).in_paint(paint));
@@ -184,7 +185,7 @@ impl Flow<'_> {
             first.gap = if tone == Tone::Small {
                 3.0
             } else {
-                body.leading * 0.55
+                body.leading * 0.45
             };
         }
         slices

@@ -192,9 +192,9 @@ impl PageWriter {
         let mut text = String::with_capacity(path.0.len() * 20);
         let mut put = |points: &[(f64, f64)], operator: &str| {
             for (x, y) in points {
-                push_number(&mut text, x / POINT);
+                push_number(&mut text, hundredth(x / POINT));
                 text.push(' ');
-                push_number(&mut text, (self.height - y) / POINT);
+                push_number(&mut text, hundredth((self.height - y) / POINT));
                 text.push(' ');
             }
             text.push_str(operator);
@@ -221,14 +221,21 @@ impl PageWriter {
             size: Pt(run.size as f32),
         });
         let (x, y) = (pt(run.x), pt(self.height - run.y));
-        self.ops.push(Op::SetTextMatrix {
-            matrix: TextMatrix::Translate(Pt(x), Pt(y)),
-        });
+        let matrix = match run.turned {
+            false => TextMatrix::Translate(Pt(x), Pt(y)),
+            true => TextMatrix::Raw([0.0, 1.0, -1.0, 0.0, x, y]),
+        };
+        self.ops.push(Op::SetTextMatrix { matrix });
         self.ops.push(Op::ShowText {
             items: vec![TextItem::GlyphIds(glyphs)],
         });
         self.ops.push(Op::EndTextSection);
     }
+}
+
+/// To a hundredth of a point, less than a printer shows.
+fn hundredth(points: f64) -> f64 {
+    (points * 100.0).round() / 100.0
 }
 
 fn colour(paint: Paint) -> Color {

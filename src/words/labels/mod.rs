@@ -1,8 +1,12 @@
 //! Heads of tables, headings and captions that do not stand in a template.
 
+mod handout;
+
+pub use handout::*;
+
 use crate::course::{Binding, Units};
 use crate::ground::units::{Length, plain_number};
-use crate::words::{Wording, capital, literal, short_text, unit_name};
+use crate::words::{Wording, capital, literal, short_text};
 
 /// Over what is new.
 pub const NEW: &str = "New in this one";
@@ -22,13 +26,6 @@ pub const DRAWING: &str = "Drawing";
 pub const TABLE: &str = "Table";
 /// Links between pages of a course.
 pub const COURSE: &str = "Course";
-/// A mark where a float is caught.
-pub const CATCH: &str = "catch a float";
-/// The same in a list of numbers.
-pub const CATCH_SHORT: &str = "catch";
-/// The same in the legend of a chart.
-pub const CATCH_HERE: &str =
-    "catch the float here; “3rd of 5” beside a row: on the 3rd of 5 stitches passed";
 /// What stands for an amount that is not known.
 pub const UNKNOWN: &str = "–";
 
@@ -107,38 +104,6 @@ pub const CARD: &str = "TECHNIQUE CARD";
 pub fn handout_title(title: &str, number: usize, of: usize) -> String {
     format!("{title}, lesson {number} of {of}")
 }
-
-/// Heads of the table of sizes: whose body, what is counted, whether repeats stand in it.
-#[must_use]
-pub fn sizes_head(body: &str, counted: &str, repeats: bool, units: Units) -> Vec<String> {
-    let unit = unit_name(units);
-    let mut head = vec![
-        "Size".to_owned(),
-        format!("To fit {body} {unit}"),
-        format!("Comes out {unit}"),
-        counted.to_owned(),
-    ];
-    if repeats {
-        head.push("Repeats".to_owned());
-    }
-    head
-}
-
-/// Heads of the yarns of a piece; of cloth with a note beside it.
-#[must_use]
-pub fn yarns_head(wording: Wording, noted: bool) -> Vec<String> {
-    let mut head = vec![capital(wording.colour())];
-    if noted {
-        head.push(String::new());
-    }
-    head
-}
-
-/// What stands beside the cloth among the threads.
-pub const NOT_STITCHED: &str = "the cloth, not stitched";
-
-/// Heads of the narrowings of a yoke.
-pub const NARROWINGS_HEAD: [&str; 5] = ["Letter", "Round of the yoke", "Before", "After", "How"];
 
 /// Heads of the contents of a course; `pages` of print have a column of their own.
 #[must_use]
@@ -355,18 +320,13 @@ pub fn part_caption(
     )
 }
 
-/// Where body measures come from; `mean` sizes are between women's and men's.
+/// Where body measures come from.
 #[must_use]
-pub fn size_note(sources: &[&str], mean: bool) -> String {
+pub fn size_note(sources: &[&str]) -> String {
     if sources.is_empty() {
         return String::new();
     }
-    let mean = if mean {
-        " Adult small, medium and large are the 15th, 50th and 85th percentile, the mean of women and men."
-    } else {
-        ""
-    };
-    format!("Body measures: {}.{mean}", sources.join("; "))
+    format!("Body measures: {}.", sources.join("; "))
 }
 
 /// A yarn whose name stands for several weights.

@@ -1,0 +1,109 @@
+//! How much paper the demo course takes: pages of every handout and of the course, and that they are full. The numbers are
+//! the guild's own budget: what is printed for thirty people is carried home by thirty people.
+
+use yokeward::app::{PackOptions, pages};
+use yokeward::course::{Paper, PrintedSizes, Printer};
+use yokeward::handout::Print;
+use yokeward::page::pdf::{Document, PageMark};
+
+use crate::demo_course::demo;
+
+/// The most pages of a handout, by what is made.
+fn most(makes: &str, alone: bool) -> usize {
+    match (makes, alone) {
+        ("cowl" | "headband" | "hat", _) => 4,
+        ("yoke", false) => 8,
+        ("yoke", true) => 7,
+        _ => 6,
+    }
+}
+
+/// Where the content of a page ends, in millimetres below its head; the content box is 255 mm high.
+fn lowest(document: &Document, page: usize, top: f64) -> f64 {
+    let marks = document.pages[page].items.iter().map(|item| &item.mark);
+    marks
+        .map(|mark| match mark {
+            PageMark::Run(run) => run.y - top,
+            PageMark::Fill(path, _) | PageMark::Line(path, _) | PageMark::Both(path, ..) => {
+                let places = crate::drawn::points(path).into_iter();
+                places.map(|(_, y)| y - top).fold(0.0, f64::max)
+            }
+        })
+        .fold(0.0, f64::max)
+}
+
+#[test]
+fn handouts_and_course_keep_to_their_pages_and_fill_them() {
+    let loaded = demo();
+    let lesson = |id: &str| loaded.course.lessons.iter().find(|l| l.id == id).unwrap();
+    for (paper, top) in [(Paper::A4, 18.0), (Paper::Letter, 12.2)] {
+        for ink in [Printer::Colours, Printer::Black] {
+            let options = PackOptions {
+                paper: Some(paper),
+                print: Print {
+                    ink,
+                    ..Print::default()
+                },
+                ..PackOptions::default()
+            };
+            let mut all = 0;
+            for (path, document) in pages(&loaded, &[], options).unwrap() {
+                let count = document.pages.len();
+                if let Some(name) = path.strip_prefix("lessons/") {
+                    let id = &name[3..name.find('/').unwrap()];
+                    let most = most(lesson(id).makes.name(), false);
+                    assert!(count <= most, "{path}: {count} pages, {most} allowed");
+                    all += count;
+                } else if path == "course.pdf" {
+                    all += count;
+                } else {
+                    continue;
+                }
+                // A cover is bled; all but the last are at least two thirds full.
+                let first = usize::from(path == "course.pdf");
+                for page in first..count - 1 {
+                    let used = lowest(&document, page, top) / 255.0;
+                    assert!(used >= 2.0 / 3.0, "{path} page {}: {used:.2}", page + 1);
+                }
+            }
+            assert!(all <= 64, "{all} pages of {paper:?} {ink:?}");
+        }
+    }
+}
+
+#[test]
+fn a_yoke_in_one_size_is_a_page_shorter() {
+    let loaded = demo();
+    let mut seen = 0;
+    for lesson in loaded
+        .course
+        .lessons
+        .iter()
+        .filter(|l| l.makes.name() == "yoke")
+    {
+        for size in &lesson.sizes {
+            let options = PackOptions {
+                print: Print {
+                    sizes: PrintedSizes::Only(size.id.clone()),
+                    ..Print::default()
+                },
+                ..PackOptions::default()
+            };
+            let pages = pages(&loaded, &[], options).unwrap();
+            let own = pages
+                .iter()
+                .find(|(path, _)| path.contains(&lesson.id))
+                .unwrap();
+            let count = own.1.pages.len();
+            let most = most("yoke", true);
+            assert!(
+                count <= most,
+                "{} in {}: {count} pages",
+                lesson.id,
+                size.label
+            );
+            seen += 1;
+        }
+    }
+    assert!(seen > 8);
+}
