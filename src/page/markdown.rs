@@ -110,7 +110,7 @@ fn write_block(block: &Block, out: &mut String) {
             }
             out.push('\n');
         }
-        Block::Measures(bars) => {
+        Block::Measures(bars, _) => {
             for bar in bars {
                 let (verdict, fact) = (literal(&bar.verdict), literal(&bar.fact));
                 out.push_str(&format!(

@@ -22,7 +22,7 @@ pub struct Fabric {
 }
 
 /// The left leaf in a cell of 1, y down; the right one is its mirror.
-fn leaf(mirrored: bool) -> Path {
+pub(super) fn leaf(mirrored: bool) -> Path {
     let x = |x: f64| if mirrored { 1.0 - x } else { x };
     Path(vec![
         Seg::Move((0.5, 1.10)),

@@ -19,6 +19,7 @@ mod register;
 mod rulers;
 mod shown;
 mod strata;
+mod technique;
 mod tones;
 mod transform;
 mod tube;
@@ -39,6 +40,7 @@ pub use register::register;
 pub use rulers::{check_ruler, life_size_float};
 pub use shown::{ChartPicture, InkLook, Strand};
 pub use strata::strata;
+pub use technique::{TECHNIQUES, technique};
 pub use tones::in_greys;
 pub use tube::{Tube, tube};
 

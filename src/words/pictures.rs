@@ -170,3 +170,79 @@ pub fn skill_alt(first: bool, wording: Wording) -> String {
         format!("{} again", wording.practised())
     }
 }
+
+/// The words that stand in drawings of techniques.
+pub mod technique_words {
+    /// A float on the inside.
+    pub const HELD: &str = "held under this bump";
+    /// As it should be.
+    pub const RIGHT: &str = "right";
+    /// As it should not be.
+    pub const WRONG: &str = "wrong";
+    /// The strand that comes from under the other.
+    pub const FROM_BENEATH: &str = "from under";
+    /// The strand that comes over the other.
+    pub const FROM_ABOVE: &str = "over";
+    /// The strand that lies lower.
+    pub const LOWER: &str = "lies lower, stands out";
+    /// A stripe at the start of the round.
+    pub const STEP: &str = "the step";
+    /// The same with its first stitch slipped.
+    pub const SLIPPED: &str = "slipped";
+    /// The end of a yarn.
+    pub const TAIL: &str = "the tail, over and under";
+    /// A decrease.
+    pub const TAKES_TWO: &str = "takes two";
+    /// A turned stitch.
+    pub const TWO_LEGS: &str = "two legs, one stitch";
+    /// Where a thumb will be.
+    pub const WASTE: &str = "waste yarn";
+}
+
+/// What the drawing of a technique shows.
+#[must_use]
+pub fn technique_alt(drawing: &str) -> &'static str {
+    match drawing {
+        "caught-float" => {
+            "The inside of the fabric: a row of bumps. A pale strand runs from one pale bump to the next behind five dark ones, and \
+             the third of these lies over it and holds it"
+        }
+        "tension" => {
+            "Two floats from the inside. Right: the strand sags a little and its stitches lie as wide as the others. Wrong: the strand \
+             is straight and draws its stitches together"
+        }
+        "two-hands" => {
+            "A strand over each forefinger, both to the points of the needles: the dark one comes from under, the pale one over it"
+        }
+        "lower-strand" => {
+            "The inside of the fabric: wherever the two strands pass, the dark one lies lower than the pale one; it stands out on the front"
+        }
+        "jog" => {
+            "A stripe of two rounds where rounds begin. Left: it steps up by one round. Right: its first stitch was slipped in the \
+             second round and stands two rounds high, so that the step is hardly seen"
+        }
+        "trapped-end" => {
+            "The inside of the fabric: the tail of a new yarn runs over one bump and under the next, for six stitches"
+        }
+        "corner" => {
+            "A float from one needle to the next of a narrow tube. Right: it goes round the corner. Wrong: it cuts the corner straight"
+        }
+        "bricks" => {
+            "Catches in four rounds. Right: scattered like the joints of a brick wall. Wrong: one above the other in one column"
+        }
+        "three-strands" => {
+            "Three balls side by side, each with its strand to the needle, numbered one to three in an order that stays"
+        }
+        "two-together" => {
+            "Three stitches in a row; in the row above one stitch stands on two of them"
+        }
+        "turned-stitch" => {
+            "Loops on a needle; the stitch at which the work was turned shows two legs over the needle and counts as one"
+        }
+        "opening" => {
+            "Three rows of stitches; in the middle one four stitches are of waste yarn, and a ring at either end of them marks where one \
+             stitch more is picked up"
+        }
+        _ => "",
+    }
+}

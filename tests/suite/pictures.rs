@@ -216,3 +216,54 @@ fn words_of_a_float_have_their_room_beside_or_below_it() {
         }
     }
 }
+
+/// Every drawing of a technique is on a card, has words for those who do not see it, and keeps to its width; its yarns are
+/// told apart in black: no two paints of yarn become one.
+#[test]
+fn techniques_are_drawn_on_their_cards() {
+    use yokeward::picture::{TECHNIQUES, technique};
+    let cards: String = yokeward::handout::BUILT_IN_CARDS
+        .iter()
+        .map(|(_, text)| *text)
+        .collect();
+    let mut list = String::new();
+    for name in TECHNIQUES {
+        assert!(cards.contains(&format!("```technique {name}\n")), "{name}");
+        let drawing = technique(name).unwrap();
+        assert!(drawing.alt.len() > 40, "{name}: {}", drawing.alt);
+        assert!(
+            (drawing.width - 48.0).abs() < 1e-9 && drawing.height < 26.0,
+            "{name}"
+        );
+        let words: Vec<&str> = drawing
+            .shapes
+            .iter()
+            .filter_map(|shape| match shape {
+                Shape::Label(label) => Some(label.text.as_str()),
+                _ => None,
+            })
+            .collect();
+        list += &format!(
+            "{name}: {} shapes, {words:?}\n    {}\n",
+            drawing.shapes.len(),
+            drawing.alt
+        );
+    }
+    let asked = cards.matches("```technique ").count();
+    let known: usize = TECHNIQUES
+        .iter()
+        .map(|name| cards.matches(&format!("```technique {name}\n")).count())
+        .sum();
+    assert_eq!(asked, known, "a card asks for a drawing that is not there");
+    assert!(technique("no-such-thing").is_none());
+    insta::assert_snapshot!("techniques", list);
+    for name in ["caught-float", "tension", "jog"] {
+        let picture = yokeward::page::svg::svg(&technique(name).unwrap(), "t", true);
+        insta::assert_snapshot!(
+            format!("technique__{name}.svg"),
+            picture.replace("><", ">\n<")
+        );
+    }
+    let paints = [Paint::Estuary, Paint::White, Paint::Mid].map(|paint| paint.in_black().rgb());
+    assert!(paints[0] != paints[1] && paints[1] != paints[2] && paints[0] != paints[2]);
+}

@@ -218,8 +218,8 @@ pub enum Block {
     },
     /// What is new: intro, then titles with text.
     New(Vec<Inline>, Vec<(String, Vec<Inline>)>),
-    /// Measures with their bars.
-    Measures(Vec<Bar>),
+    /// Measures with their bars, and what the mark under a bar means; empty where none stands there.
+    Measures(Vec<Bar>, String),
     /// Legend: small drawings with words.
     Legend(Vec<(Arc<Drawing>, String)>),
     /// Rows in words.

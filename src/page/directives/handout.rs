@@ -51,7 +51,9 @@ impl<'a> HandoutDirectives<'a> {
             verdict: m.verdict.clone(),
             fact: m.fact.clone(),
         });
-        Block::Measures(bars.collect())
+        let met = self.handout.measures.iter().any(|m| m.met.is_some());
+        let mark = if met { labels::MET_BEFORE } else { "" };
+        Block::Measures(bars.collect(), mark.to_owned())
     }
 
     /// The longest float and a line to check the printer by, at life size.
@@ -116,11 +118,25 @@ impl<'a> HandoutDirectives<'a> {
             .iter()
             .map(|(_, source)| {
                 let text = self.templates.render_text(source, words);
-                let none = <dyn Directives>::none();
                 // A card's title stands below the heading of its section.
-                Block::Card(below_level(parse(&text, none.as_ref()), 3))
+                let known = CardDirectives(&self.handout.print);
+                Block::Card(below_level(parse(&text, &known), 3))
             })
             .collect()
+    }
+}
+
+/// What a card knows: drawings of techniques, as they are printed.
+struct CardDirectives<'a>(&'a Print);
+
+impl Directives for CardDirectives<'_> {
+    fn resolve(&self, name: &str, argument: &str, _: &str) -> Option<Vec<Block>> {
+        let drawing = (name == "technique").then(|| picture::technique(argument))??;
+        Some(vec![Block::Figure {
+            drawing: Arc::new(shown(drawing, self.0)),
+            caption: Vec::new(),
+            name: None,
+        }])
     }
 }
 

@@ -117,7 +117,7 @@ impl Writer {
                 }
                 self.line("</section>");
             }
-            Block::Measures(bars) => {
+            Block::Measures(bars, mark) => {
                 self.line("<dl class=\"measures\">");
                 for bar in bars {
                     let picture = self.picture(&bar.drawing);
@@ -129,6 +129,9 @@ impl Writer {
                     ));
                 }
                 self.line("</dl>");
+                if !mark.is_empty() {
+                    self.line(&format!("<p class=\"small\">▲ {mark}</p>"));
+                }
             }
             Block::Legend(items) => {
                 self.line("<ul class=\"legend\">");

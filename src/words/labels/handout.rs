@@ -24,6 +24,15 @@ pub fn row_box(label: &str, time: usize) -> String {
 /// Over the longest float.
 pub const LONGEST: &str = "The longest float, life size";
 
+/// What the mark under a measure's bar means.
+pub const MET_BEFORE: &str = "the most you have met so far";
+
+/// Over a table that goes on overleaf.
+#[must_use]
+pub fn goes_on(title: &str) -> String {
+    format!("{title}, continued")
+}
+
 /// Over a chart.
 #[must_use]
 pub fn chart_heading(title: &str) -> String {

@@ -153,8 +153,33 @@ impl Flow<'_> {
         slice
     }
 
+    /// Measures under each other; what the mark under their bars means stands at the right of their heading.
+    pub(super) fn measures(&mut self, bars: &[Bar], mark: &str, node: usize) -> Vec<Slice> {
+        let note = self.tree.add(node, Role::Paragraph);
+        let each = bars.iter().enumerate();
+        let mut slices: Vec<Slice> = each.map(|(i, bar)| self.measure(i, bar, node)).collect();
+        if mark.is_empty() {
+            return slices;
+        }
+        let size = self.sizes.small;
+        let style = Style::new(Face::Regular, size.size).in_paint(Paint::Text2);
+        let words = self.words(mark, style, size.leading, Some(note), 180.0);
+        if self.sizes.large {
+            slices.push(Slice { gap: 3.0, ..words });
+            return slices;
+        }
+        if let Some(first) = slices.first_mut() {
+            let (x, y) = (180.0 - self.typesetter.width(mark, style), -6.2);
+            let foot = y + 3.2;
+            let corners = [(x - 2.4, foot - 2.0), (x - 1.1, foot), (x - 3.7, foot)];
+            first.mark(PageMark::Fill(Path::polygon(&corners), Paint::Ink), None);
+            first.absorb(&words, x, y);
+        }
+        slices
+    }
+
     /// One measure: name, bar, verdict over fact.
-    pub(super) fn measure(&mut self, index: usize, bar: &Bar, node: usize) -> Slice {
+    fn measure(&mut self, index: usize, bar: &Bar, node: usize) -> Slice {
         let tag = self.tree.add(node, Role::Paragraph);
         let figure = self.tree.add_figure(node, &bar.drawing.alt);
         let words = self.tree.add(node, Role::Paragraph);

@@ -13,7 +13,7 @@ mod words;
 use slice::stacked;
 pub(super) use slice::{Slice, Way};
 
-use crate::page::blocks::{Block, Inline, Setting};
+use crate::page::blocks::{Block, Inline, Setting, plain};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::frame::{Item, PageMark, Role, Tree, turned_mark};
 use crate::page::pdf::sizes::{Body, Sizes};
@@ -39,6 +39,8 @@ pub(super) struct Flow<'a> {
     level: u8,
     /// Columns stand side by side as one piece, however tall.
     whole: bool,
+    /// The heading just above.
+    over: Option<String>,
 }
 
 impl<'a> Flow<'a> {
@@ -57,6 +59,7 @@ impl<'a> Flow<'a> {
             card: false,
             level: 0,
             whole: false,
+            over: None,
         }
     }
 
@@ -97,11 +100,16 @@ impl<'a> Flow<'a> {
     }
 
     fn block(&mut self, block: &Block, node: usize, width: f64) -> Vec<Slice> {
+        // What a heading is over is known to the next block alone.
+        let over = self.over.take();
         match block {
-            Block::Heading(level, text) => vec![self.heading(*level, text, node, width)],
+            Block::Heading(level, text) => {
+                self.over = Some(plain(text));
+                vec![self.heading(*level, text, node, width)]
+            }
             Block::Paragraph(tone, text) => self.paragraph(text, *tone, node, width),
             Block::List(start, items) => self.list(*start, items, node, width),
-            Block::Table(table) => self.table(table, node, width),
+            Block::Table(table) => self.table(table, over.as_deref(), node, width),
             Block::Figure {
                 drawing, caption, ..
             } => vec![self.figure(drawing, caption, node, width)],
@@ -135,11 +143,7 @@ impl<'a> Flow<'a> {
                 vec![self.front((*number, *of), title, lead, climb, node)]
             }
             Block::New(intro, things) => self.new_things(intro, things, node, width),
-            Block::Measures(bars) => bars
-                .iter()
-                .enumerate()
-                .map(|(i, bar)| self.measure(i, bar, node))
-                .collect(),
+            Block::Measures(bars, mark) => self.measures(bars, mark, node),
             Block::Legend(items) => vec![self.legend(items, node, width)],
             Block::Rows(rows) => self.rows(rows, node, width),
             Block::Steps(steps) => self.steps(steps, node, width),

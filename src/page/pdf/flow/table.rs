@@ -7,8 +7,12 @@ use crate::page::pdf::frame::{Item, PageMark, Role};
 use crate::page::pdf::sizes::Body;
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke};
+use crate::words::labels;
 
 const GAP: f64 = 4.0;
+/// What a column of names is wider than its names at most, and any column than what it holds.
+const FIRST_OVER: f64 = 14.0;
+const EACH_OVER: f64 = 10.0;
 /// More columns than this are a list in large print.
 const MANY: usize = 4;
 /// A table of so few rows stays on one page.
@@ -17,7 +21,14 @@ const SHORT: usize = 8;
 const PAD: f64 = 0.25;
 
 impl Flow<'_> {
-    pub(super) fn table(&mut self, table: &Table, node: usize, width: f64) -> Vec<Slice> {
+    /// A table; on each page on which it goes on, the heading that it stands under and its heads stand again.
+    pub(super) fn table(
+        &mut self,
+        table: &Table,
+        title: Option<&str>,
+        node: usize,
+        width: f64,
+    ) -> Vec<Slice> {
         let Table {
             head,
             rows,
@@ -32,18 +43,15 @@ impl Flow<'_> {
         let Some(widths) = self.column_widths(head, rows, (align, size), width) else {
             return self.unrolled(head, rows, node, width);
         };
+        // A table of few figures is narrower than its column.
+        let width = widths.iter().sum::<f64>() + GAP * widths.len().saturating_sub(1) as f64;
         let table = self.tree.add(node, Role::Table);
         let mut head_slice = self.row(head, (align, size), &widths, (table, true));
         let line = Path::line(&[(0.0, head_slice.height), (width, head_slice.height)]);
         head_slice.mark(PageMark::Line(line, Stroke::new(Paint::Ink, 0.5)), None);
         head_slice.gap = 1.0;
         head_slice.keep = true;
-        let mut again = head_slice.clone();
-        // The second head is furniture: readers have heard it.
-        again.items.iter_mut().for_each(|item| {
-            item.node = None;
-            item.near = None;
-        });
+        let again = self.again(&head_slice, title, width);
         let mut slices = vec![head_slice];
         for (i, row) in rows.iter().enumerate() {
             let mut slice = self.row(row, (align, size), &widths, (table, false));
@@ -60,6 +68,20 @@ impl Flow<'_> {
             slices.push(slice);
         }
         slices
+    }
+
+    /// The head of a table that goes on overleaf, under its title. It is furniture: readers have heard it.
+    fn again(&mut self, head: &Slice, title: Option<&str>, width: f64) -> Slice {
+        let Some(title) = title else {
+            return silent(head.clone());
+        };
+        let size = self.sizes.boxed;
+        let style = Style::new(Face::Bold, size.size);
+        let words = labels::goes_on(title);
+        let mut whole = self.words(&words, style, size.leading, None, width);
+        whole.absorb(head, 0.0, whole.height + 0.6);
+        whole.height += head.height + 0.6;
+        silent(whole)
     }
 
     fn row(
@@ -228,13 +250,15 @@ impl Flow<'_> {
         }
         let total: f64 = natural.iter().sum();
         if total <= room {
-            // The table is as wide as its column; what is left goes to the last column if it
-            // holds words, else to the first.
+            // What is left goes to the last column if it holds words; figures stay near their names.
             let wordy = align.last() == Some(&Align::Left) && count > 1;
-            let wide = if wordy { count - 1 } else { 0 };
-            natural[wide] += (room - total).min(if count > 2 && !wordy { 40.0 } else { f64::MAX });
-            let rest = room - natural.iter().sum::<f64>();
-            let share = rest / count as f64;
+            if wordy {
+                natural[count - 1] += room - total;
+                return Some(natural);
+            }
+            let first = (room - total).min(FIRST_OVER);
+            natural[0] += first;
+            let share = ((room - total - first) / count as f64).min(EACH_OVER);
             return Some(natural.into_iter().map(|w| w + share).collect());
         }
         // In large print figures that would break, and many columns of words, are easier to read in a list.
@@ -257,6 +281,15 @@ impl Flow<'_> {
             .collect();
         Some(widths)
     }
+}
+
+/// A slice that readers skip.
+fn silent(mut slice: Slice) -> Slice {
+    slice.items.iter_mut().for_each(|item| {
+        item.node = None;
+        item.near = None;
+    });
+    slice
 }
 
 /// The learner's own row: on a wash between two lines, a little wider than the table so that its words stay in line.

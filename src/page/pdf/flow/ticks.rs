@@ -19,7 +19,7 @@ impl Flow<'_> {
             tabular: true,
             ..Style::new(Face::Regular, sizes.foot).in_paint(Paint::Text2)
         };
-        let number_room = self.typesetter.width("00", style) + 2.4 * sizes.scale;
+        let number_room = self.typesetter.width("00", style) + 1.2 * sizes.scale;
         let group = GROUP as f64 * (side + gap) + number_room;
         let across = ((width + 2.0) / group).floor().max(1.0) as usize;
         let line = side + 1.8 * sizes.scale;
