@@ -95,6 +95,9 @@ impl ChartPicture<'_> {
         self.numbers(&mut drawing, &frame);
         self.brackets(&mut drawing, &frame, copies);
         self.tags(&mut drawing, &frame);
+        let (left, _, right, _) = frame.bounds();
+        let area = |row: usize| [left, frame.top(row), right - left, frame.cell_height];
+        drawing.areas = frame.rows.clone().map(|row| (row + 1, area(row))).collect();
         if self.from_left {
             drawing = drawing.mirrored();
         }

@@ -115,6 +115,8 @@ fn section(
     for (i, rung) in rungs.iter().enumerate() {
         let middle = bottom - PITCH * (i as f64 + 0.5);
         draw_rung(&mut drawing, rung, below + i + 1, (middle, scale), form);
+        let area = [0.0, middle - PITCH / 2.0, form.width, PITCH];
+        drawing.areas.push((below + i + 1, area));
         if i > 0 {
             let y = bottom - PITCH * i as f64;
             drawing.line(

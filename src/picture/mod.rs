@@ -33,7 +33,7 @@ pub use fabric::{Fabric, cloth, fabric};
 pub use glance::{glance, shared_columns};
 pub use jersey::{JerseyShape, jersey_shape};
 pub use ladder::{LadderRung, ladder};
-pub use marks::{staple, swatch_chip, symbol_order, tag_chip};
+pub use marks::{Symbol, staple, swatch_chip, symbol_order, tag_chip};
 pub use pair::beside;
 pub use parts::{ChartPart, LARGE, WIDEST, parts_of};
 pub use register::register;
@@ -313,6 +313,8 @@ pub struct Drawing {
     pub shapes: Vec<Shape>,
     /// What it shows, for those who do not see it. Empty for decoration.
     pub alt: String,
+    /// Where numbered things lie in it, rows of a chart or lessons of a ladder: number, then left, top, width, height.
+    pub areas: Vec<(usize, [f64; 4])>,
 }
 
 /// How wide a text of so many points is, in millimetres, rather more than less: pictures are drawn before type is measured.
@@ -332,7 +334,16 @@ impl Drawing {
             height,
             shapes: Vec::new(),
             alt: alt.into(),
+            areas: Vec::new(),
         }
+    }
+
+    /// Whether words stand in it, which must not get too small to read.
+    #[must_use]
+    pub fn has_words(&self) -> bool {
+        self.shapes
+            .iter()
+            .any(|shape| matches!(shape, Shape::Label(_)))
     }
 
     /// Adds a filled outline.

@@ -19,8 +19,11 @@ impl Drawing {
             }),
             other => placed(other, (width, 0.0), (-1.0, 1.0)),
         });
+        let areas = self.areas.iter();
+        let areas = areas.map(|(n, [x, y, w, h])| (*n, [width - x - w, *y, *w, *h]));
         Self {
             shapes: shapes.collect(),
+            areas: areas.collect(),
             ..self
         }
     }
@@ -61,6 +64,11 @@ impl Drawing {
             height: self.height * factor,
             shapes: shapes.collect(),
             alt: self.alt,
+            areas: self
+                .areas
+                .iter()
+                .map(|(n, area)| (*n, area.map(|mm| mm * factor)))
+                .collect(),
         }
     }
 }

@@ -20,6 +20,7 @@ if (!folder) {
 const modes = [
   { name: 'light', scheme: 'light', width: 1000, folder },
   { name: 'dark', scheme: 'dark', width: 1000, folder },
+  { name: '375 px', scheme: 'light', width: 375, folder, smallest: 12 },
   { name: '320 px', scheme: 'light', width: 320, folder },
   { name: 'large print', scheme: 'light', width: 1000, folder: large ?? folder, enlarge: !large },
 ];
@@ -41,8 +42,28 @@ const open = async (page, mode, path) => {
   }
 };
 
+/** Type that shows in less than so many pixels, as it stands on the screen: pictures may be drawn smaller. */
+const small = (page, least) =>
+  page.evaluate((floor) => {
+    const found = [];
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) {
+      const node = walker.currentNode;
+      const parent = node.parentElement;
+      if (node.data.trim() && parent.getClientRects().length > 0) {
+        const scale = parent.closest('svg')?.getScreenCTM().a ?? 1;
+        const size = parseFloat(getComputedStyle(parent).fontSize) * scale;
+        // A hundredth of a pixel is rounding.
+        if (size < floor - 0.01) {
+          found.push({ rule: 'small type', where: parent.id ? `#${parent.id}` : node.data.trim(), why: `${size.toFixed(1)} px` });
+        }
+      }
+    }
+    return found;
+  }, least);
+
 /** What is wrong with the page as it stands: rule, where, and why. */
-const faults = async (page) => {
+const faults = async (page, smallest = 0) => {
   const found = await page.evaluate(async (values) => {
     const { violations } = await window.axe.run(document, {
       runOnly: { type: 'tag', values },
@@ -61,7 +82,7 @@ const faults = async (page) => {
   if (found.wide > 1) {
     list.push({ rule: 'sideways scrolling', where: 'html', why: `the page is ${found.wide} px wider than the screen` });
   }
-  return list;
+  return [...list, ...(await small(page, smallest))];
 };
 
 // Faults put in on purpose: one that is not found means that the run below would prove nothing.
@@ -89,6 +110,15 @@ const plants = [
     },
   },
   {
+    rule: 'small type',
+    where: '#planted',
+    plant: () => {
+      const words = document.querySelector('figure svg text');
+      words.id = 'planted';
+      words.closest('.held').style.width = '50px';
+    },
+  },
+  {
     rule: 'sideways scrolling',
     where: 'html',
     plant: () => {
@@ -104,7 +134,7 @@ const selfCheck = async (browser, path) => {
   for (const { rule, where, plant } of plants) {
     await open(page, modes[0], path);
     await page.evaluate(plant);
-    const found = await faults(page);
+    const found = await faults(page, 12);
     if (!found.some((fault) => fault.rule === rule && fault.where.includes(where))) {
       missed.push(rule);
     }
@@ -121,7 +151,7 @@ const look = async (browser, mode) => {
   const wrong = [];
   for (const path of pages) {
     await open(page, mode, path);
-    for (const { rule, where, why } of await faults(page)) {
+    for (const { rule, where, why } of await faults(page, mode.smallest)) {
       wrong.push(`${path} (${mode.name}): ${rule} at ${where}: ${why}`);
     }
   }

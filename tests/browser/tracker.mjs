@@ -1,4 +1,5 @@
-// Works the row tracker of the handouts in a real browser, from the disk and from a server.
+// Works the handouts by their script in a real browser, from the disk and from a server: places kept in rounds, steps and
+// tables, rows marked on charts, one size alone.
 //
 //     node tracker.mjs FOLDER
 //
@@ -73,10 +74,25 @@ const state = (page) =>
   page.evaluate(() => {
     const text = (node) => node?.textContent.trim() ?? null;
     const trackers = [...document.querySelectorAll('.tracker')];
+    let charts = [];
+    const chartsOf = new Map();
+    for (const node of document.querySelectorAll('svg[data-areas], dl.rows')) {
+      if (node.matches('svg')) {
+        charts.push(node);
+      } else {
+        chartsOf.set(node, charts);
+        charts = [];
+      }
+    }
     return [...document.querySelectorAll('dl.rows')].map((list) => {
       const rows = [...list.children];
       const tracker = list.previousElementSibling;
+      const ticks = rows.flatMap((row) => [...row.querySelectorAll('input')].map(({ checked }) => checked));
       return {
+        ticked: ticks.filter(Boolean).length,
+        boxes: ticks.length,
+        charts: chartsOf.get(list).length,
+        onChart: chartsOf.get(list).map((chart) => [...chart.querySelectorAll('rect.now')].map((mark) => mark.getAttribute('y'))),
         rows: rows.map((row) => ({ label: text(row.querySelector('dt')), words: text(row.querySelector('dd')) })),
         marked: rows.flatMap((row, i) => (row.classList.contains('here') ? [i] : [])),
         current: rows.flatMap((row, i) => (row.querySelector('[aria-current=step]') ? [i] : [])),
@@ -98,7 +114,11 @@ const at = async (page, places, when) => {
     const place = places[i];
     const chart = `${when}, chart ${i + 1}`;
     assert.ok(list.tracked, `${chart}: no tracker before the list`);
-    assert.equal(list.count, `${place + 1} of ${list.rows.length}`, `${chart}: its place`);
+    const last = Math.max(...list.rows.flatMap(({ label }) => label.match(/\d+/g).map(Number)));
+    assert.match(list.count, new RegExp(`^of ${last}(, time 1 of \\d+)?\\.$`), `${chart}: its place`);
+    assert.equal(list.ticked, place, `${chart}: boxes ticked up to its place`);
+    assert.ok(list.charts > 0, `${chart}: no chart to mark the row on`);
+    assert.ok(list.onChart.some((marks) => marks.length > 0), `${chart}: the row is marked on no part of the chart`);
     assert.equal(list.label, list.rows[place].label, `${chart}: its label`);
     assert.equal(list.words, list.rows[place].words, `${chart}: its words`);
     assert.deepEqual(list.marked, [place], `${chart}: the row marked`);
@@ -106,7 +126,7 @@ const at = async (page, places, when) => {
   });
 };
 
-const press = (page, chart, name) => page.locator('.tracker').nth(chart).getByRole('button', { name }).click();
+const press = (page, chart, name) => page.locator('.tracker:has(+ dl.rows)').nth(chart).getByRole('button', { name }).click();
 const scrolled = (page) => page.evaluate(() => window.scrollY);
 
 /** One reader's evening with a page of several charts, and a second page at the same place. */
@@ -161,21 +181,43 @@ const evening = async (browser, url, other, place) => {
   });
   await at(page, places, say('after arrow down outside a tracker'));
 
-  // Never past the last row, and the focus stays.
-  const last = fresh[0].rows.length - 1;
+  // Past the last row is the end, once every box is ticked, and no further; the focus stays.
   await page.locator('.tracker .next').first().focus();
-  for (let i = 0; i < last + 3; i += 1) {
+  for (let i = 0; i < fresh[0].boxes + 3; i += 1) {
     await page.keyboard.press('Enter');
   }
-  places[0] = last;
-  await at(page, places, say('past the last row'));
+  const ended = async (when) => {
+    const [list] = await state(page);
+    assert.equal(list.label, 'The end', say(when));
+    assert.equal(list.ticked, list.boxes, say(`${when}: boxes ticked`));
+    assert.deepEqual([list.marked, list.current, list.onChart.flat()], [[], [], []], say(`${when}: no row is marked`));
+  };
+  await ended('past the last row');
   assert.ok(
     await page.evaluate(() => document.activeElement.matches('.tracker .next')),
-    say('the focus left Next at the last row'),
+    say('the focus left Next at the end'),
   );
   await press(page, 0, 'Start again');
   places[0] = 0;
   await at(page, places, say('after Start again'));
+  await press(page, 0, 'Not again');
+  await ended('after taking Start again back');
+  await press(page, 0, 'Start again');
+  await at(page, places, say('after Start again once more'));
+
+  // A box ticked by hand is the last one worked; cleared, it is to be worked next.
+  const tick = (nth) => page.locator('dl.rows').first().locator('input').nth(nth);
+  const [, second] = await page.evaluate(() => {
+    const rows = [...document.querySelector('dl.rows').children];
+    const all = [...document.querySelectorAll('dl.rows input')];
+    return rows.map((row) => all.indexOf(row.querySelector('input')));
+  });
+  await tick(second).check();
+  places[0] = 2;
+  await at(page, places, say('with the second row ticked'));
+  await tick(0).uncheck();
+  places[0] = 0;
+  await at(page, places, say('with the first row cleared'));
 
   const [own, ...more] = await page.evaluate(() => Object.keys(localStorage));
   assert.ok(own && more.length === 0, say('what is kept: one entry for the one chart moved'));
@@ -195,7 +237,7 @@ const evening = async (browser, url, other, place) => {
   await at(page, places, say('back from another handout'));
 
   // A chart may have lost rows since: one past the last is as good as nothing, and the others stay.
-  await page.evaluate(([key, value]) => localStorage.setItem(key, value), [own, String(last + 1)]);
+  await page.evaluate(([key, value]) => localStorage.setItem(key, value), [own, '9999']);
   await page.reload();
   places[0] = 0;
   await at(page, places, say('with a row kept that is no more'));
@@ -210,6 +252,68 @@ const evening = async (browser, url, other, place) => {
   }
   await press(page, 0, /^Next /);
   await at(page, fresh.map((_, i) => (i === 0 ? 1 : 0)), say('going on from rubbish'));
+  await context.close();
+};
+
+/** Every stage of a piece: steps and tables of rounds have trackers of their own, and the screen stays awake from the first move. */
+const stages = async (browser, url) => {
+  const { context, page } = await reader(browser);
+  await page.addInitScript(() => {
+    window.woken = 0;
+    const request = async () => {
+      window.woken += 1;
+    };
+    Object.defineProperty(navigator, 'wakeLock', { value: { request } });
+  });
+  await page.goto(url);
+  assert.equal(await page.evaluate(() => window.woken), 0, 'the screen is kept awake before anything is worked');
+  const says = (tracker) => tracker.locator('[role=status]').innerText();
+  const steps = page.locator('.tracker:has(+ ol.steps)');
+  const ticks = await page.locator('ol.steps > li').first().locator('input').count();
+  assert.ok(ticks > 1, 'the first step has no boxes to count by');
+  const all = await page.locator('ol.steps > li').count();
+  const first = await page.locator('ol.steps > li h3').first().innerText();
+  assert.ok((await says(steps)).startsWith(`${first} step 1 of ${all}, round 1 of ${ticks}.`), `steps at first: ${await says(steps)}`);
+  for (let i = 0; i < ticks; i += 1) {
+    await steps.getByRole('button', { name: 'Next step' }).click();
+  }
+  const second = await page.locator('ol.steps > li h3').nth(1).innerText();
+  assert.ok((await says(steps)).startsWith(`${second} step 2 of ${all}`), `steps after the first: ${await says(steps)}`);
+  assert.equal(await page.locator('ol.steps input:checked').count(), ticks, 'boxes of the first step ticked');
+  assert.ok((await page.evaluate(() => window.woken)) > 0, 'the screen is not kept awake');
+  const table = page.locator('.tracker:has(+ .wide > table)').first();
+  assert.match(await says(table), /line 1 of \d+/, 'a table of rounds has a tracker');
+  await context.close();
+};
+
+/** One size, chosen once: alone in tables and sentences, on every page that has it, until all are asked for again. */
+const alone = async (browser, url, other, own) => {
+  const { context, page } = await reader(browser);
+  await page.goto(url);
+  const main = () => page.evaluate(() => [...document.querySelectorAll('main > :not(.tracker, .chooser), main li')].map((node) => node.textContent).join('\n'));
+  const shown = () => page.evaluate(() => [...document.querySelectorAll('th')].filter((cell) => cell.offsetParent).map((cell) => cell.textContent));
+  const whole = await main();
+  const select = page.locator('.chooser select');
+  const sizes = (await select.locator('option').allInnerTexts()).slice(1);
+  assert.ok(sizes.length > 1, 'the page has no sizes to choose from');
+  const several = new RegExp(`\\d \\([\\d.–]+(, [\\d.–]+){${sizes.length - 2}}\\)`);
+  assert.match(whole, several, 'numbers of all sizes at first');
+  await select.selectOption(own);
+  const check = async (when) => {
+    assert.doesNotMatch(await main(), several, `${when}: numbers of other sizes`);
+    const heads = await shown();
+    assert.ok(heads.includes(own), `${when}: its column`);
+    assert.ok(!sizes.some((size) => size !== own && heads.includes(size)), `${when}: columns of other sizes`);
+  };
+  await check('one size');
+  await page.reload();
+  await check('one size after a reload');
+  await page.goto(other);
+  assert.equal(await select.inputValue(), own, 'the size on another page');
+  await check('on another page');
+  await page.goto(url);
+  await select.selectOption('all sizes');
+  assert.equal(await main(), whole, 'all sizes again');
   await context.close();
 };
 
@@ -271,7 +375,8 @@ const narrow = async (browser, url) => {
       };
     }, scale);
     assert.ok(look.reach <= 320, `320 px, letters ${scale}: the tracker reaches to ${look.reach} px`);
-    assert.equal(look.buttons.length, 3 * lists.length, '320 px: three buttons for each chart');
+    assert.equal(look.buttons.length, 3 * (await page.locator('.tracker').count()), '320 px: three buttons for each tracker');
+    assert.ok(look.buttons.length > 3 * lists.length, '320 px: trackers for more than charts');
     for (const { text, width, height } of look.buttons) {
       assert.ok(width >= 44 && height >= 44, `320 px, letters ${scale}: “${text}” is ${width} by ${height} px`);
     }
@@ -351,6 +456,7 @@ try {
   for (const path of pagesOf(folder)) {
     await page.goto(pathToFileURL(join(folder, path)).href);
     const lists = await state(page);
+    const sizes = await page.evaluate(() => document.body.dataset.sizes?.split('|') ?? []);
     lists.forEach((list, i) => {
       assert.equal(list.tracked, list.rows.length > 1, `${path}, chart ${i + 1}: a tracker before the list`);
       if (list.tracked) {
@@ -358,9 +464,9 @@ try {
         assert.equal(list.next, `Next ${unit}`, `${path}, chart ${i + 1}: its button`);
       }
     });
-    assert.equal(await page.locator('.tracker').count(), lists.filter(({ tracked }) => tracked).length, `${path}: trackers`);
+    assert.equal(await page.locator('.tracker:has(+ dl.rows)').count(), lists.filter(({ tracked }) => tracked).length, `${path}: trackers`);
     if (lists.length > 0) {
-      handouts.push({ path, lists });
+      handouts.push({ path, lists, sizes });
     }
   }
   await context.close();
@@ -377,6 +483,11 @@ try {
   const web = (path) => `http://127.0.0.1:${server.address().port}/${path.split(sep).map(encodeURIComponent).join('/')}`;
   await evening(browser, file(busy.path), file(other.path), 'from the disk');
   await evening(browser, web(busy.path), web(other.path), 'from a server');
+  await stages(browser, web(busy.path));
+  const [one, two, own] = handouts.flatMap((a) =>
+    handouts.flatMap((b) => (a === b || a.sizes.length !== b.sizes.length ? [] : a.sizes.slice(1).filter((size) => b.sizes.includes(size)).map((size) => [a, b, size]))),
+  )[0];
+  await alone(browser, file(one.path), file(two.path), own);
   await blocked(browser, file(busy.path));
   await narrow(browser, file(busy.path));
   const rows = busy.lists.reduce((sum, list) => sum + list.rows.length, 0);

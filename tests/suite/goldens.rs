@@ -23,7 +23,7 @@ fn small(name: &str) -> Loaded {
     loaded
 }
 
-fn packed(loaded: &Loaded) -> BTreeMap<String, Vec<u8>> {
+pub(crate) fn packed(loaded: &Loaded) -> BTreeMap<String, Vec<u8>> {
     pack(loaded, &[], PackOptions::default(), &|_| {}).unwrap()
 }
 

@@ -40,6 +40,7 @@ mod reading;
 mod remedies;
 mod rules;
 mod schedule;
+mod screens;
 mod shades;
 mod short_forms;
 mod stream;

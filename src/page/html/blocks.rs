@@ -2,33 +2,40 @@
 
 use std::fmt::Write as _;
 
-use crate::page::blocks::{Align, Block, Cell, Inline, Table, Tone};
-use crate::page::svg::{escape, svg};
-use crate::picture::Drawing;
+use crate::page::blocks::{Block, Inline, Tone, plain};
+use crate::page::svg::escape;
 use crate::words::labels;
 
 /// Writes the blocks of a page.
-#[derive(Default)]
-pub(super) struct Writer {
+pub(super) struct Writer<'a> {
     pub(super) out: String,
-    pictures: usize,
+    pub(super) pictures: usize,
     /// Level of the last heading; 0 before the first.
     level: u8,
+    /// The last heading: what it is over is named by it.
+    pub(super) over: String,
+    /// Addresses and names of the lessons of a ladder.
+    pub(super) rungs: &'a [(String, String)],
 }
 
-impl Writer {
+impl<'a> Writer<'a> {
+    pub(super) const fn new(rungs: &'a [(String, String)]) -> Self {
+        Self {
+            out: String::new(),
+            pictures: 0,
+            level: 0,
+            over: String::new(),
+            rungs,
+        }
+    }
+
     pub(super) fn blocks(&mut self, blocks: &[Block]) {
         for block in blocks {
             self.block(block);
         }
     }
 
-    fn picture(&mut self, drawing: &Drawing) -> String {
-        self.pictures += 1;
-        svg(drawing, &format!("p{}-", self.pictures), false)
-    }
-
-    fn line(&mut self, text: &str) {
+    pub(super) fn line(&mut self, text: &str) {
         self.out.push_str(text);
         self.out.push('\n');
     }
@@ -43,6 +50,7 @@ impl Writer {
                 // No level is skipped on the way down, whatever a text or template asks for.
                 let level = (*level).min(self.level + 1);
                 self.level = level;
+                self.over = plain(text);
                 let text = inlines(text);
                 self.line(&format!("<h{level}>{text}</h{level}>"));
             }
@@ -57,24 +65,10 @@ impl Writer {
             Block::List(start, items) => self.list(*start, items),
             Block::Table(table) => self.table(table),
             Block::Figure {
-                drawing, caption, ..
-            } => {
-                let picture = self.picture(drawing);
-                let caption = if caption.is_empty() {
-                    String::new()
-                } else {
-                    format!("<figcaption>{}</figcaption>", inlines(caption))
-                };
-                // A wide drawing scrolls sideways on a narrow screen, also by keyboard; a small one shrinks.
-                let holder = if drawing.width > 105.0 {
-                    wide(labels::DRAWING)
-                } else {
-                    "<div>".to_owned()
-                };
-                self.line(&format!(
-                    "<figure>{holder}{picture}</div>{caption}</figure>"
-                ));
-            }
+                drawing,
+                caption,
+                name,
+            } => self.figure(drawing, caption, name.is_some()),
             Block::Quote(inner) => self.wrapped("blockquote", "", inner),
             Block::Code(text) => self.line(&format!("<pre><code>{}</code></pre>", escape(text))),
             Block::Rule => self.line("<hr>"),
@@ -187,7 +181,20 @@ impl Writer {
             Block::Checks(checks) => {
                 self.line("<ul class=\"checks\">");
                 for check in checks {
-                    self.line(&format!("<li>{}</li>", inlines(check)));
+                    let words = inlines(check);
+                    let text = blanks(&words);
+                    // A label has room for one field: where there are more, the box is named by the words.
+                    let item = match text == words {
+                        true => format!("<li><label><input type=\"checkbox\"> {text}</label></li>"),
+                        false => {
+                            self.pictures += 1;
+                            let id = format!("c{}", self.pictures);
+                            format!(
+                                "<li><input type=\"checkbox\" aria-labelledby=\"{id}\"> <span id=\"{id}\">{text}</span></li>"
+                            )
+                        }
+                    };
+                    self.line(&item);
                 }
                 self.line("</ul>");
             }
@@ -270,60 +277,9 @@ impl Writer {
         }
         self.line(close);
     }
-
-    fn table(&mut self, table: &Table) {
-        let Table {
-            head,
-            rows,
-            align,
-            yours,
-            ..
-        } = table;
-        let class = |i: usize| match align.get(i) {
-            Some(Align::Right) => " class=\"r\"",
-            Some(Align::Centre) => " class=\"m\"",
-            _ => "",
-        };
-        self.line(&(wide(labels::TABLE) + "<table><thead><tr>"));
-        for (i, cell) in head.iter().enumerate() {
-            let text = self.cell(cell);
-            self.line(&format!("<th scope=\"col\"{}>{text}</th>", class(i)));
-        }
-        self.line("</tr></thead><tbody>");
-        for (number, row) in rows.iter().enumerate() {
-            let own = *yours == Some(number);
-            self.out
-                .push_str(if own { "<tr class=\"yours\">" } else { "<tr>" });
-            for (i, cell) in row.iter().enumerate() {
-                let text = self.cell(cell);
-                let (tag, scope) = if i == 0 {
-                    ("th", " scope=\"row\"")
-                } else {
-                    ("td", "")
-                };
-                let _ = write!(self.out, "<{tag}{scope}{}>{text}</{tag}>", class(i));
-            }
-            self.line("</tr>");
-        }
-        self.line("</tbody></table></div>");
-    }
-
-    fn cell(&mut self, cell: &Cell) -> String {
-        let chip = cell
-            .chip
-            .as_ref()
-            .map(|chip| self.picture(chip))
-            .unwrap_or_default();
-        let gap = if chip.is_empty() || cell.text.is_empty() {
-            ""
-        } else {
-            " "
-        };
-        format!("{chip}{gap}{}", inlines(&cell.text))
-    }
 }
 
-fn inlines(list: &[Inline]) -> String {
+pub(super) fn inlines(list: &[Inline]) -> String {
     list.iter()
         .map(|inline| match inline {
             Inline::Text(text) => escape(text),
@@ -338,7 +294,11 @@ fn inlines(list: &[Inline]) -> String {
         .collect()
 }
 
-/// Opens what is too wide for a narrow screen and scrolls sideways, also by keyboard.
-fn wide(label: &str) -> String {
-    format!("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{label}\">")
+/// Blanks to write in as fields: a screen has no pencil.
+fn blanks(text: &str) -> String {
+    let field = format!(
+        "<input class=\"blank\" type=\"text\" size=\"5\" aria-label=\"{}\">",
+        labels::TO_FILL_IN
+    );
+    text.replace(labels::BLANK, &field)
 }

@@ -1,10 +1,13 @@
 //! Blocks as one self-contained HTML file: inline pictures, embedded fonts, its own security policy.
 //!
-//! Nothing needs a script; a page with rows in words carries one that keeps the reader's place in them.
+//! Nothing needs a script; the one that a page carries keeps the reader's place and shows her size alone.
 
 mod blocks;
+mod figures;
+mod subset;
 mod woff;
 
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use base64::Engine as _;
@@ -23,14 +26,24 @@ const TRACKER: &str = include_str!("../../../templates/tracker.js");
 pub struct PageInfo {
     /// Title in the window.
     pub title: String,
+    /// What the page is, in a sentence, for those who are sent its address.
+    pub about: String,
+    /// A picture of it, as a file beside the page; empty without.
+    pub picture: String,
     /// Guild and course, above the content.
     pub head: String,
     /// Imprint, below it.
     pub foot: String,
-    /// A way back: address and words.
-    pub back: Option<(String, String)>,
+    /// Ways to other pages: address and words.
+    pub ways: Vec<(String, String)>,
+    /// Names of the sizes, in the order in which numbers of all sizes stand.
+    pub sizes: Vec<String>,
+    /// Addresses and names of the lessons of a ladder.
+    pub rungs: Vec<(String, String)>,
     /// Large print.
     pub large: bool,
+    /// Charts are read from the left.
+    pub from_left: bool,
     /// For a printer of black only.
     pub black: bool,
 }
@@ -38,56 +51,74 @@ pub struct PageInfo {
 /// A whole page.
 #[must_use]
 pub fn page(blocks: &[Block], info: &PageInfo) -> String {
-    let mut writer = Writer::default();
+    let mut writer = Writer::new(&info.rungs);
     writer.blocks(blocks);
-    let back = info
-        .back
-        .as_ref()
-        .map_or_else(String::new, |(href, words)| {
-            format!(
-                "<nav aria-label=\"{}\"><a href=\"{}\">{}</a></nav>",
-                labels::COURSE,
-                escape(href),
-                escape(words)
-            )
-        });
+    let ways: Vec<String> = info
+        .ways
+        .iter()
+        .map(|(href, words)| format!("<a href=\"{}\">{}</a>", escape(href), escape(words)))
+        .collect();
+    let nav = match ways.is_empty() {
+        true => String::new(),
+        false => format!(
+            "<nav aria-label=\"{}\">{}</nav>",
+            labels::COURSE,
+            ways.join("\n")
+        ),
+    };
     let foot = if info.foot.is_empty() {
         String::new()
     } else {
         format!("<footer><p>{}</p></footer>", escape(&info.foot))
     };
-    let (policy, script) = if has_rows(blocks) {
-        let policy = format!(" script-src 'sha256-{}';", tracker_hash());
-        (policy, format!("<script>{TRACKER}</script>\n"))
-    } else {
-        Default::default()
+    let looks = [
+        (info.large, "large"),
+        (info.black, "black"),
+        (info.from_left, "from-left"),
+    ];
+    let looks = looks.into_iter().filter(|(wanted, _)| *wanted);
+    let looks: Vec<&str> = looks.map(|(_, look)| look).collect();
+    let class = match looks.is_empty() {
+        true => String::new(),
+        false => format!(" class=\"{}\"", looks.join(" ")),
     };
-    let class = match (info.large, info.black) {
-        (false, false) => "",
-        (true, false) => " class=\"large\"",
-        (false, true) => " class=\"black\"",
-        (true, true) => " class=\"large black\"",
+    let sizes = match info.sizes.len() {
+        0 | 1 => String::new(),
+        _ => format!(" data-sizes=\"{}\"", escape(&info.sizes.join("|"))),
     };
+    let body = format!(
+        "<header><p>{}</p>{nav}</header>\n<main>\n{}</main>\n{foot}\n",
+        escape(&info.head),
+        writer.out
+    );
     format!(
         "<!doctype html>\n<html lang=\"en\"{class}>\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline';{policy} \
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
+         script-src 'sha256-{}'; \
          font-src data:; img-src data:; base-uri 'none'; form-action 'none'\">\n\
-         <title>{}</title>\n<style>\n{STYLE}{}</style>\n</head>\n<body>\n\
-         <header><p>{}</p>{back}</header>\n<main>\n{}</main>\n{foot}\n{script}</body>\n</html>\n",
+         <title>{}</title>\n{}<style>\n{STYLE}{}</style>\n</head>\n<body{sizes}>\n{body}<script>{TRACKER}</script>\n</body>\n</html>\n",
+        tracker_hash(),
         escape(&info.title),
-        fonts(),
-        escape(&info.head),
-        writer.out
+        shared(info),
+        fonts(&(body.clone() + TRACKER)),
     )
 }
 
-/// Whether anywhere rows are told in words.
-fn has_rows(blocks: &[Block]) -> bool {
-    blocks.iter().any(|block| match block {
-        Block::Rows(_) => true,
-        other => other.inner().into_iter().any(has_rows),
-    })
+/// What those see who are sent the page's address.
+fn shared(info: &PageInfo) -> String {
+    let mut out = String::new();
+    let mut meta = |kind: &str, name: &str, content: &str| {
+        if !content.is_empty() {
+            let content = escape(content);
+            out.push_str(&format!("<meta {kind}=\"{name}\" content=\"{content}\">\n"));
+        }
+    };
+    meta("name", "description", &info.about);
+    meta("property", "og:title", &info.title);
+    meta("property", "og:description", &info.about);
+    meta("property", "og:image", &info.picture);
+    out
 }
 
 /// The digest by which a page's security policy knows its one script.
@@ -98,21 +129,22 @@ fn tracker_hash() -> &'static str {
     &HASH
 }
 
-/// The three faces of a page, embedded so that it needs nothing beside it.
-fn fonts() -> &'static str {
-    static FONTS: LazyLock<String> = LazyLock::new(|| {
-        let face = |family: &str, weight: u32, bytes: &[u8]| {
-            // The built-in files are fonts; one that were none would leave the page in a system face.
-            let data = woff::woff(bytes).unwrap_or_default();
-            let data = base64::engine::general_purpose::STANDARD.encode(data);
-            format!(
-                "@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/woff;base64,{data})}}\n"
-            )
-        };
-        let files = crate::page::pdf::font_files();
-        face("Atkinson Hyperlegible Next", 400, files.regular)
-            + &face("Atkinson Hyperlegible Next", 700, files.bold)
-            + &face("Besley", 700, files.title)
-    });
-    &FONTS
+/// The three faces of a page, embedded so that it needs nothing beside it, cut down to the glyphs of its text.
+fn fonts(text: &str) -> String {
+    use crate::page::pdf::Face;
+    let mut words: BTreeSet<&str> = text.split([' ', '\n', '<', '>', '"']).collect();
+    // What markup writes in other letters.
+    words.extend(["\"", "'", "&", "<", ">"]);
+    let face = |family: &str, weight: u32, face: Face| {
+        // The built-in files are fonts; one that were none would leave the page in a system face.
+        let glyphs = face.glyphs_of(&words);
+        let data = subset::subset(face.file(), &glyphs).and_then(|font| woff::woff(&font));
+        let data = base64::engine::general_purpose::STANDARD.encode(data.unwrap_or_default());
+        format!(
+            "@font-face{{font-family:'{family}';font-weight:{weight};src:url(data:font/woff;base64,{data})}}\n"
+        )
+    };
+    face("Atkinson Hyperlegible Next", 400, Face::Regular)
+        + &face("Atkinson Hyperlegible Next", 700, Face::Bold)
+        + &face("Besley", 700, Face::Title)
 }

@@ -51,7 +51,7 @@ mod tests {
 
     #[test]
     fn a_built_in_face_gets_smaller_and_keeps_its_tables() {
-        let font = crate::page::pdf::font_files().regular;
+        let font = crate::page::pdf::Face::Regular.file();
         let packed = woff(font).unwrap_or_default();
         assert!(packed.starts_with(b"wOFF"));
         assert_eq!(packed.get(4..8), font.get(..4));

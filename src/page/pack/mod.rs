@@ -13,10 +13,10 @@ use sha2::{Digest, Sha256};
 
 use crate::course::{Course, Learner};
 use crate::ground::units::plain_number;
-use crate::handout::{CoursePlan, Print, handouts};
+use crate::handout::{CoursePlan, Handout, Print, handouts};
 use crate::page::blocks::Block;
 use crate::page::html::{self, PageInfo};
-use crate::page::pack::pages::{Draft, Setting, Whole, section};
+use crate::page::pack::pages::{Draft, Setting, Whole, folder, section};
 use crate::page::pdf::{self, Binder, Document, Meta, Printed, Sheet};
 use crate::page::{Comparison, TemplateError, Templates, markdown, svg};
 use crate::words::labels;
@@ -48,9 +48,10 @@ pub fn build(
     let ready: Vec<Ready> = handouts
         .par_iter()
         .with_max_len(1)
-        .map(|handout| {
+        .enumerate()
+        .map(|(at, handout)| {
             let draft = setting.draft(handout)?;
-            let files = handout_files(&draft, course, &inputs.print);
+            let files = handout_files(&draft, ways(&handouts, at), course, &inputs.print);
             let document = pdf::lay_out(std::slice::from_ref(&draft.section), setting.sheet());
             let (folder, title) = (draft.folder, draft.title);
             drop(draft.section);
@@ -226,12 +227,7 @@ fn manifest(id: &str, files: &Files) -> Vec<u8> {
     json_bytes(&json!({"format": "yokeward/pack/1", "course": id, "files": entries}))
 }
 
-fn page_info(
-    course: &Course,
-    title: &str,
-    back: Option<(String, String)>,
-    print: &Print,
-) -> PageInfo {
+fn page_info(course: &Course, title: &str, print: &Print) -> PageInfo {
     let guild = course.guild.as_deref().unwrap_or("");
     let head = if guild.is_empty() {
         course.title.clone()
@@ -242,26 +238,62 @@ fn page_info(
         title: title.to_owned(),
         head,
         foot: course.footer.clone().unwrap_or_default(),
-        back,
         large: print.is_large(),
         black: print.is_black(),
+        from_left: print.is_left_handed(),
+        ..PageInfo::default()
     }
 }
 
-fn handout_files(draft: &Draft, course: &Course, print: &Print) -> Files {
+/// The files of a handout but its PDF; `ways` lead to the lessons before and after it.
+fn handout_files(
+    draft: &Draft,
+    ways: Vec<(String, String)>,
+    course: &Course,
+    print: &Print,
+) -> Files {
     let mut files = Files::new();
-    let back = Some((
-        "../../index.html".to_owned(),
-        labels::WHOLE_COURSE.to_owned(),
-    ));
     let (folder, blocks) = (&draft.folder, &draft.section.blocks);
-    let page = html::page(blocks, &page_info(course, &draft.title, back, print));
+    charts(blocks, folder, &mut files);
+    let picture = files.keys().next().and_then(|path| path.rsplit('/').next());
+    let picture = picture.unwrap_or_default().to_owned();
+    let info = PageInfo {
+        about: draft.about.clone(),
+        picture,
+        ways,
+        sizes: draft.sizes.clone(),
+        ..page_info(course, &draft.title, print)
+    };
+    let page = html::page(blocks, &info);
     files.insert(format!("{folder}/handout.html"), page.into_bytes());
     let text = markdown::markdown(blocks);
     files.insert(format!("{folder}/handout.md"), text.into_bytes());
-    charts(blocks, folder, &mut files);
     files.values_mut().for_each(Vec::shrink_to_fit);
     files
+}
+
+/// From a handout's page to the others: the course, the lessons before and after it, itself in print.
+fn ways(handouts: &[Handout<'_>], at: usize) -> Vec<(String, String)> {
+    let to = |other: Option<&Handout<'_>>, words: &str| {
+        let other = other?;
+        let href = format!("../../{}/handout.html", folder(other));
+        Some((href, format!("{words}: {}", other.title)))
+    };
+    let before = at.checked_sub(1).and_then(|before| handouts.get(before));
+    let whole = (
+        "../../index.html".to_owned(),
+        labels::WHOLE_COURSE.to_owned(),
+    );
+    let print = ("handout.pdf".to_owned(), labels::AS_PDF.to_owned());
+    [
+        Some(whole),
+        to(before, labels::LESSON_BEFORE),
+        to(handouts.get(at + 1), labels::LESSON_AFTER),
+        Some(print),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 fn meta(course: &Course, title: &str) -> Meta {
@@ -300,8 +332,20 @@ fn index(
     let links = ready
         .iter()
         .map(|one| format!("{}/handout.html", one.folder));
-    let blocks = setting.blocks("index.md", plan, links.collect(), Vec::new())?;
-    let info = page_info(course, &course.title, None, &setting.inputs.print);
+    let links: Vec<String> = links.collect();
+    let titles = plan.lessons.iter().map(|lesson| lesson.title.clone());
+    let rungs = links.iter().cloned().zip(titles).collect();
+    let blocks = setting.blocks("index.md", plan, links, Vec::new())?;
+    let last = ready.last().and_then(|one| {
+        let mut pictures = one.files.keys().filter(|path| path.ends_with(".svg"));
+        pictures.next().cloned()
+    });
+    let info = PageInfo {
+        about: labels::about_course(&course.title, ready.len()),
+        picture: last.unwrap_or_default(),
+        rungs,
+        ..page_info(course, &course.title, &setting.inputs.print)
+    };
     Ok(html::page(&blocks, &info))
 }
 

@@ -18,6 +18,10 @@ pub(super) struct Setting<'a> {
 pub(super) struct Draft {
     pub(super) folder: String,
     pub(super) title: String,
+    /// What it is, in a sentence.
+    pub(super) about: String,
+    /// Names of the sizes whose numbers stand side by side.
+    pub(super) sizes: Vec<String>,
     pub(super) section: Section,
 }
 
@@ -97,11 +101,15 @@ impl<'a> Setting<'a> {
         let course = self.course();
         let blocks = HandoutDirectives::new(handout, &self.templates).blocks()?;
         let label = labels::lesson_label(handout.number);
-        // As many figures as the last lesson has, at least two, so that names sort.
-        let digits = handout.of.to_string().len().max(2);
         Ok(Draft {
-            folder: format!("lessons/{:0digits$}-{}", handout.number, handout.id),
+            folder: folder(handout),
             title: labels::handout_title(&handout.title, handout.number, handout.of),
+            about: handout.lead.clone(),
+            sizes: handout
+                .pieces
+                .iter()
+                .filter_map(|piece| Some(piece.size.as_ref()?.label.clone()))
+                .collect(),
             section: section(course, &label, &handout.title, Some(&handout.next), blocks),
         })
     }
@@ -170,6 +178,13 @@ impl<'a> Setting<'a> {
         let directives = CourseDirectives::new(plan, links, starts);
         directives.blocks(&self.templates, template)
     }
+}
+
+/// Where the files of a handout go.
+pub(super) fn folder(handout: &Handout<'_>) -> String {
+    // As many figures as the last lesson has, at least two, so that names sort.
+    let digits = handout.of.to_string().len().max(2);
+    format!("lessons/{:0digits$}-{}", handout.number, handout.id)
 }
 
 pub(super) fn section(

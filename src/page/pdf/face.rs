@@ -1,5 +1,6 @@
 //! The faces of the pages and how text becomes glyphs. The only file that names rustybuzz.
 
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use rustybuzz::{
@@ -32,6 +33,29 @@ impl Face {
         Self::Title,
         Self::Numeral,
     ];
+
+    /// Its font file.
+    #[must_use]
+    pub fn file(self) -> &'static [u8] {
+        bytes(self)
+    }
+
+    /// The glyphs in which these words are set, figures of either kind.
+    #[must_use]
+    pub fn glyphs_of(self, words: &BTreeSet<&str>) -> BTreeSet<u16> {
+        let each = words.iter().flat_map(|word| {
+            let figures = word.contains(|c: char| c.is_ascii_digit());
+            let mut glyphs = shape(word, self, false);
+            glyphs.extend(
+                figures
+                    .then(|| shape(word, self, true))
+                    .into_iter()
+                    .flatten(),
+            );
+            glyphs
+        });
+        each.map(|glyph| glyph.id).collect()
+    }
 }
 
 impl From<Weight> for Face {
@@ -41,27 +65,6 @@ impl From<Weight> for Face {
             Weight::SemiBold => Self::SemiBold,
             Weight::Bold => Self::Bold,
         }
-    }
-}
-
-/// The font files that pages in other forms embed, too.
-#[derive(Clone, Copy, Debug)]
-pub struct FontFiles {
-    /// Text 400.
-    pub regular: &'static [u8],
-    /// Text 700.
-    pub bold: &'static [u8],
-    /// Titles 700.
-    pub title: &'static [u8],
-}
-
-/// The built-in font files.
-#[must_use]
-pub fn font_files() -> FontFiles {
-    FontFiles {
-        regular: bytes(Face::Regular),
-        bold: bytes(Face::Bold),
-        title: bytes(Face::Title),
     }
 }
 
@@ -91,6 +94,13 @@ fn shaper(face: Face) -> Option<&'static Shaper<'static>> {
             .collect()
     });
     SHAPERS.get(face as usize).and_then(Option::as_ref)
+}
+
+/// Whether a font file has an outline for a character, as its reader says; `None` if it is no font.
+#[cfg(test)]
+pub(in crate::page) fn has_outline(font: &[u8], c: char) -> Option<bool> {
+    let face = rustybuzz::ttf_parser::Face::parse(font, 0).ok()?;
+    Some(face.glyph_bounding_box(face.glyph_index(c)?).is_some())
 }
 
 /// Glyphs of a face.

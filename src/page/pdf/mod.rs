@@ -18,7 +18,9 @@ mod text;
 mod write;
 
 pub use booklet::sheets;
-pub use face::{FontFiles, font_files};
+pub use face::Face;
+#[cfg(test)]
+pub(in crate::page) use face::has_outline;
 pub use frame::{Item, Node, PageFrame, PageMark, Role, Tree};
 pub use paginate::{Document, PlacedSection, Section, lay_out};
 pub use press::{Binder, Bound};
