@@ -7,8 +7,9 @@ use std::ops::Range;
 use crate::course::Reads;
 use crate::course::chart::Chart;
 use crate::course::{Band, ChartUse, Lesson};
+use crate::handout::looks::looks;
 use crate::handout::{ChartSheet, Print, RowWords};
-use crate::picture::{ChartPicture, InkLook, Strand, WIDEST};
+use crate::picture::{ChartPicture, Strand, WIDEST};
 use crate::rows::catches::Catch;
 use crate::rows::drawn::rows_worked;
 use crate::rows::traps::{Edges, Trap, traps};
@@ -356,40 +357,4 @@ fn strands(
         }
     }
     found
-}
-
-fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
-    what.yarns
-        .iter()
-        .map(|&yarn| lesson.yarns.get(yarn))
-        .map(|yarn| InkLook {
-            name: yarn.map(|y| y.name.clone()).unwrap_or_default(),
-            rgb: yarn.map(|y| y.rgb).unwrap_or_default(),
-        })
-        .collect()
-}
-
-/// Looks of a chart's inks in the first lesson that uses it; greys for a chart that no lesson uses.
-#[must_use]
-pub fn looks_anywhere(chart: &Chart, course: &crate::course::Course) -> Vec<InkLook> {
-    let mut lessons = course.lessons.iter();
-    let used = lessons.find_map(|lesson| {
-        let uses = lesson.charts();
-        let what = uses.into_iter().find(|what| what.chart.id == chart.id)?;
-        Some(looks(what, lesson))
-    });
-    used.unwrap_or_else(|| grey_looks(chart))
-}
-
-/// Greys for the roles of a chart that has no yarns.
-#[must_use]
-pub fn grey_looks(chart: &Chart) -> Vec<InkLook> {
-    // Light, dark, then between: neighbours in the list lie far apart.
-    const GREYS: [u8; 5] = [245, 60, 150, 200, 105];
-    let inks = chart.inks.iter().zip(GREYS.iter().cycle());
-    inks.map(|(ink, grey)| InkLook {
-        name: ink.role.clone(),
-        rgb: [*grey; 3],
-    })
-    .collect()
 }

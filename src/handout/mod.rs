@@ -6,6 +6,7 @@ mod charts;
 mod course;
 mod fabric;
 mod fits;
+mod looks;
 mod pitfalls;
 mod print;
 mod quiz;
@@ -14,8 +15,8 @@ mod teaching;
 
 pub use build::handouts;
 pub use cards::{BUILT_IN_CARDS, card_source};
-pub use charts::{grey_looks, looks_anywhere};
 pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
+pub use looks::{grey_looks, looks_anywhere};
 pub use print::Print;
 pub use quiz::{Question, Quiz, QuizChart, pair_drawings, quiz};
 

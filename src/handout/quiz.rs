@@ -1,8 +1,8 @@
 //! "Which is harder?": pairs of charts of near grade; in some the busier one is the harder, in others the calmer one.
 
 use crate::course::chart::Chart;
-use crate::handout::{Print, charts::grey_looks};
-use crate::picture::{Drawing, InkLook, glance, shared_columns};
+use crate::handout::Print;
+use crate::picture::{Drawing, InkLook, glance, in_greys, shared_columns};
 use crate::study::Studied;
 use crate::words::pictures::glance_alt;
 use crate::words::{
@@ -165,10 +165,16 @@ fn question(
 pub fn pair_drawings(a: &QuizChart<'_>, b: &QuizChart<'_>, print: &Print) -> [Drawing; 2] {
     let columns = shared_columns(a.chart, b.chart);
     [a, b].map(|c| {
-        let greys = print.is_black().then(|| grey_looks(c.chart));
-        let looks = greys.as_ref().unwrap_or(&c.looks);
+        let mut looks = c.looks.clone();
+        if print.is_black() {
+            // As dark beside each other as their yarns are.
+            let colours: Vec<_> = looks.iter().map(|look| look.rgb).collect();
+            for (look, grey) in looks.iter_mut().zip(in_greys(&colours)) {
+                look.rgb = grey;
+            }
+        }
         let alt = glance_alt(&c.chart.title);
-        glance(c.chart, looks, (columns, print.is_large()), alt)
+        glance(c.chart, &looks, (columns, print.is_large()), alt)
     })
 }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::course::chart::Mark;
 use crate::ground::colour::{contrast, mark_on};
 use crate::picture::frame::Frame;
-use crate::picture::marks::{staple, symbol_order, symbol_paint, symbol_size};
+use crate::picture::marks::{staple, symbol_paint, symbol_size};
 use crate::picture::shown::ChartPicture;
 use crate::picture::{Drawing, Paint, Path, Point, Stroke};
 
@@ -88,8 +88,6 @@ pub(super) fn frame_line(drawing: &mut Drawing, frame: &Frame) {
 
 /// A symbol in each cell that holds nothing else.
 pub(super) fn symbols(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: &Frame) {
-    let colours: Vec<_> = picture.looks.iter().map(|look| look.rgb).collect();
-    let symbols = symbol_order(&colours);
     let (w, h) = (frame.cell_width, frame.cell_height);
     for (index, look) in picture.looks.iter().enumerate() {
         let mut places = Vec::new();
@@ -117,13 +115,12 @@ pub(super) fn symbols(drawing: &mut Drawing, picture: &ChartPicture<'_>, frame: 
         }
         let size = symbol_size(h, picture.fills);
         let paint = symbol_paint(look.rgb, picture.fills);
-        let Some(symbol) = symbols.get(index) else {
-            continue;
-        };
         let small = if picture.fills { size } else { SMALL * h };
         for (places, size) in [(places, size), (raised, small), (corners, CORNER * h)] {
             if !places.is_empty() {
-                drawing.shapes.extend(symbol.stamps(places, size, paint));
+                drawing
+                    .shapes
+                    .extend(look.symbol.stamps(places, size, paint));
             }
         }
     }

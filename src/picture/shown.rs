@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use crate::course::Reads;
 use crate::course::chart::Chart;
 use crate::ground::colour::Rgb;
+use crate::picture::marks::Symbol;
 use crate::rows::drawn::one_colour;
 
 /// How one ink of a chart looks in this lesson.
@@ -14,6 +15,8 @@ pub struct InkLook {
     pub name: String,
     /// Its colour.
     pub rgb: Rgb,
+    /// Its symbol: the same in every chart of a lesson.
+    pub symbol: Symbol,
 }
 
 /// A strand over the limit: the drawn columns it passes, its two own stitches included, in the order of stitches.
@@ -76,6 +79,7 @@ impl ChartPicture<'_> {
         let none = InkLook {
             name: String::new(),
             rgb: [255, 255, 255],
+            symbol: Symbol::Blank,
         };
         self.looks.get(usize::from(ink)).cloned().unwrap_or(none)
     }

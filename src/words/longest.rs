@@ -4,7 +4,7 @@ use crate::course::Lesson;
 use crate::rows::catches::longest_free;
 use crate::rows::grade::Fact;
 use crate::study::Studied;
-use crate::words::{RowNames, Wording, count, literal};
+use crate::words::{RowNames, Wording, capital, count, literal};
 
 /// The longest float as it is shown at life size.
 #[derive(Clone, Debug)]
@@ -39,12 +39,13 @@ pub fn longest(lesson: &Lesson, studied: &Studied<'_>, wording: Wording) -> Opti
     }
     let names = RowNames::of_lesson(lesson, wording);
     let strand = literal(names.colour(*colour));
-    let place = cause
-        .row
-        .and_then(|row| studied.work.rows.get(row.index())?.origin.drawn)
-        .map_or_else(String::new, |drawn| {
-            format!("{} {}: ", names.line_title(), drawn.row)
-        });
+    let names = names.with_places(lesson, &studied.work);
+    let place = cause.row.map_or_else(String::new, |row| {
+        match names.row_at(row.index()).as_str() {
+            "" => String::new(),
+            place => format!("{}: ", capital(place)),
+        }
+    });
     let passes = format!(
         "{place}{strand} behind {}.",
         count(*stitches, "stitch", "stitches")

@@ -70,7 +70,7 @@ pub use sizes::{
     abbreviations, between_sizes, lacking_size, size_notes, without_counts, without_name,
 };
 pub use skills::{technique_title, technique_titles};
-pub use spread::{round_words, spread_words};
+pub use spread::{as_a_whole, round_words, spread_words};
 pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable, SizeTable, StripeLine};
 pub use swatch::measure_first;

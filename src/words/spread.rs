@@ -27,6 +27,24 @@ pub fn spread_words(spread: &Spread, verbs: &Verbs) -> String {
     parts.join("; then ")
 }
 
+/// How far a “times:” reaches, where more than one thing follows it; nothing where it is plain.
+#[must_use]
+pub fn as_a_whole(words: &str) -> &'static str {
+    let reach = |part: &str| {
+        part.split_once(" times: ")
+            .map(|(_, inner)| inner.matches(", ").count())
+    };
+    let several = words
+        .split(&[';', '.'])
+        .filter_map(reach)
+        .any(|gaps| gaps > 1)
+        || words.contains(", once ");
+    match several {
+        true => " “Times:” holds as far as the semicolon.",
+        false => "",
+    }
+}
+
 /// A gap and a change, with a joint between them.
 fn one(gap: usize, verbs: &Verbs, (joint, change): (&str, &str)) -> String {
     if gap == 0 {

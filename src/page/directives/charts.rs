@@ -7,7 +7,7 @@ use crate::page::blocks::{Block, Inline, RowLine, Setting, Tone};
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::inlines;
 use crate::picture::{
-    self, ChartPicture, Drawing, Paint, Path, Stroke, WIDEST, parts_of, swatch_chip, symbol_order,
+    self, ChartPicture, Drawing, Paint, Path, Stroke, WIDEST, parts_of, swatch_chip,
 };
 use crate::words::{labels, literal, mark_name};
 
@@ -195,12 +195,10 @@ impl HandoutDirectives<'_> {
 
     /// Every mark of a chart with its meaning.
     fn key(&self, sheet: &ChartSheet<'_>, picture: &ChartPicture<'_>) -> Block {
-        let colours: Vec<_> = picture.looks.iter().map(|l| l.rgb).collect();
-        let symbols = symbol_order(&colours);
         let mut items: Vec<(Arc<Drawing>, String)> = Vec::new();
-        for (look, symbol) in picture.looks.iter().zip(&symbols) {
+        for look in &picture.looks {
             let fills = !self.handout.print.is_black();
-            let chip = self.shown(swatch_chip(look.rgb, *symbol, CHIP, fills, ""));
+            let chip = self.shown(swatch_chip(look.rgb, look.symbol, CHIP, fills, ""));
             items.push((Arc::new(chip), look.name.clone()));
         }
         for mark in picture.chart.marks_used() {

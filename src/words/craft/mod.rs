@@ -59,6 +59,17 @@ impl CraftWords {
         }
     }
 
+    /// What is to be done where fewer stitches are left than reach round; nothing of a hook.
+    #[must_use]
+    pub const fn shorter_needle(self) -> &'static str {
+        match self.craft {
+            Craft::Knit => {
+                " When the stitches no longer reach round the needle, go on with a shorter one."
+            }
+            _ => "",
+        }
+    }
+
     /// What its first stitches are called in a table.
     #[must_use]
     pub const fn cast_on_name(self) -> &'static str {

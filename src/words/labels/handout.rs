@@ -9,6 +9,16 @@ pub const CATCH_SHORT: &str = "catch";
 /// The same in the legend of a chart.
 pub const CATCH_HERE: &str =
     "catch the float here; “3rd of 5” beside a row: on the 3rd of 5 stitches passed";
+/// A blank to write in.
+pub const BLANK: &str = "________";
+/// What a blank is.
+pub const TO_FILL_IN: &str = "to fill in";
+/// The way from a page to the same in print.
+pub const AS_PDF: &str = "To print (PDF)";
+/// The way to the page of the lesson before.
+pub const LESSON_BEFORE: &str = "Before";
+/// The way to the page of the lesson after.
+pub const LESSON_AFTER: &str = "Next";
 /// What boxes beside a step are.
 pub const TO_TICK: &str = "To tick off";
 
@@ -19,6 +29,12 @@ pub fn row_box(label: &str, time: usize) -> String {
         1 => format!("{label} done"),
         n => format!("{label} done, time {n}"),
     }
+}
+
+/// What a course is, for those who are sent its address.
+#[must_use]
+pub fn about_course(title: &str, lessons: usize) -> String {
+    format!("{title}: {lessons} graded colourwork lessons, one new step at a time.")
 }
 
 /// Over the longest float.
@@ -110,10 +126,14 @@ pub fn narrowing_so(line: &str, how: &str) -> String {
 pub const EDGE: &str = "Edge";
 /// A rib that ends a part.
 pub const RIB_AND_EDGE: &str = "Rib and edge";
+/// What the rules of a yoke decide: its opening, …
+pub const NECK: &str = "Neck";
+/// … and how far it reaches down.
+pub const DEPTH: &str = "Depth";
 /// Over stripes on end.
 pub const STRIPES: &str = "Stripes";
 /// What a size does that has nothing to do in a step, in a table.
-pub const NOTHING: &str = "nothing";
+pub const NOTHING: &str = "leave it out";
 
 /// The head of the column of names in a table of sizes.
 pub const SIZE: &str = "Size";

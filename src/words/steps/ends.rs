@@ -27,7 +27,7 @@ impl Author<'_> {
         };
         match lesson.makes {
             Makes::Yoke => format!(
-                "Pull the neck over the head it is for, and only then {cast_off} loosely. Graft the underarms."
+                "Thread the stitches on waste yarn, pull the neck over the head it is for, and only then {cast_off} loosely. Graft the underarms."
             ),
             Makes::Swatch => format!("{} loosely.", capital(&cast_off)),
             Makes::Mitts | Makes::Mittens if part > 0 => format!(

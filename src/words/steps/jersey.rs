@@ -1,7 +1,6 @@
 //! What only a jersey says: widening sleeves, setting stitches aside, joining, short rows.
 
 use crate::piece::{Piece, Stage, StageKind};
-use crate::words::count;
 use crate::words::steps::author::{Author, Told};
 
 /// Whether plain rounds follow the join of a yoke.
@@ -21,9 +20,15 @@ impl Author<'_> {
                 let every: Vec<String> = every
                     .iter()
                     .filter(|run| run.times > 0)
-                    .map(|run| match run.gap {
-                        1 => format!("in every round {}", count(run.times, "time", "times")),
-                        gap => format!("every {gap} rounds {}", count(run.times, "time", "times")),
+                    .map(|run| {
+                        let times = match run.times {
+                            1 => "once".to_owned(),
+                            n => format!("{n} times"),
+                        };
+                        match run.gap {
+                            1 => format!("in every round {times}"),
+                            gap => format!("every {gap} rounds {times}"),
+                        }
                     })
                     .collect();
                 let then = if every.is_empty() {
@@ -40,8 +45,8 @@ impl Author<'_> {
             Told::Table(rows) => ("as the table “Size by size” says".to_owned(), rows),
         };
         let text = format!(
-            "Work plain in the same yarn and mark the start of the round, the middle of the underside. Make one stitch on \
-             either side of it, {how}. That makes {} stitches.",
+            "Work plain in the same yarn and mark the start of the round, the middle of the underside. Counting rounds from here, make one stitch on \
+             either side of it from a lifted strand, twisted, {how}. That makes {} stitches.",
             self.sizes(after)
         );
         (text, rows)
@@ -58,8 +63,8 @@ impl Author<'_> {
         let held = self.sizes(&held);
         if part == 0 {
             format!(
-                "Put {held} stitches at each side on waste yarn, half of them before and half after the start of the round, \
-                 and the same opposite. {} are left, half of them in front and half behind. Cut the yarn; the body waits \
+                "At the start of the round put {held} stitches on waste yarn, half of them before it and half after it, and \
+                 as many opposite. {} are left, half of them in front and half behind. Cut the yarn; the body waits \
                  on a spare needle.",
                 self.sizes(after)
             )
@@ -88,12 +93,12 @@ impl Author<'_> {
         });
         // The round that joins is the first of the plain ones above it, where there are any.
         let counted = if self.pieces.iter().all(plain_above_join) {
-            "This is the first round of the next step."
+            "This is the first plain round of the next step."
         } else {
             "Slip them on; the next step is the first round."
         };
         format!(
-            "On to one long needle, with a new strand of the ground yarn, knit {} stitches of a sleeve, {} of the front, {} of the \
+            "On to one long needle, with a new strand of the body’s yarn, knit {} stitches of a sleeve, {} of the front, {} of the \
              other sleeve, {} of the back: {} stitches. Mark the start of the round, between the back and the first sleeve. {counted}",
             self.sizes(&sleeve),
             self.sizes(&half),
@@ -139,10 +144,10 @@ impl Author<'_> {
             .collect();
         let centre = self.wording.centre();
         let text = format!(
-            "Begin one more plain round and stop {} stitches before its end: there is the {centre} of the back; hang a marker. Knit on past it \
+            "In the plain round of the table’s last line stop {} stitches before its end: there is the {centre} of the back; hang a marker. Knit on past it \
              and turn, purl back past it to the other side and turn, and so on, so many stitches past the {centre} at each turn: \
              {how}. At each turn bring the yarn to the front, slip the first stitch and draw the yarn over the needle until its two \
-             legs lie there. Slip the marker of the round as you pass it. After the last turn knit on past the {centre} to the marker. Where a longer row passes a turned stitch, and in the \
+             legs lie there. Slip the marker of the round as you pass it. After the last turn knit on past the {centre} to the marker of the round, and take the other out. Where a longer row passes a turned stitch, and in the \
              first round of the next step, work its two legs together as one stitch, so that the count stays.",
             self.sizes(&before_end)
         );

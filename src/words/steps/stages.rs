@@ -9,7 +9,8 @@ use crate::words::steps::joined::{end_with, ends, say_twice};
 use crate::words::steps::resting::cut_after;
 use crate::words::steps::told::{Instruction, RoundTable};
 use crate::words::{
-    Verbs, labels, length_number, needle_text, part_of_piece, spread_words, unit_name,
+    Verbs, as_a_whole, join_and, labels, length_number, literal, needle_text, part_of_piece,
+    spread_words, unit_name,
 };
 
 /// A step, and the row of the table that it points to, a cell for each size.
@@ -54,7 +55,8 @@ impl Author<'_> {
                     .iter()
                     .filter_map(|piece| piece.parts.get(part)?.stages.get(index))
                     .collect();
-                let mut step = self.step(part, &stages, &mut yarn);
+                let told_with = told.is_some_and(|at| ends(&named.stages, at, index));
+                let mut step = self.step(part, &stages, &mut yarn, told_with);
                 if let Some((step, _)) = &mut step
                     && index == 0
                     && let Some(name) = part_of_piece(named.name)
@@ -66,7 +68,6 @@ impl Author<'_> {
                     continue;
                 };
                 step.boxes = self.boxes(part, index);
-                let told_with = told.is_some_and(|at| ends(&named.stages, at, index));
                 told = Some(index);
                 match steps.last_mut() {
                     Some(last) if told_with => end_with(last, step),
@@ -83,19 +84,27 @@ impl Author<'_> {
             }
         }
         steps.push(self.finish());
+        let note = rows.iter().flatten().map(|cell| as_a_whole(cell));
+        let note = note.max_by_key(|note| note.len()).unwrap_or_default();
         let table = (!rows.is_empty()).then(|| RoundTable {
             title: "Size by size".to_owned(),
             head: self.heads("Step"),
+            note: note.trim().to_owned(),
             rows,
-            note: String::new(),
             words: true,
             yours: self.yours.map(|at| at + 1),
         });
         (steps, table)
     }
 
-    /// The step of one stage in all sizes.
-    fn step(&self, part: usize, stages: &[&Stage], yarn: &mut Option<usize>) -> Option<Drafted> {
+    /// The step of one stage in all sizes; `follows` where it is told with the plain rounds before it.
+    fn step(
+        &self,
+        part: usize,
+        stages: &[&Stage],
+        yarn: &mut Option<usize>,
+        follows: bool,
+    ) -> Option<Drafted> {
         let first = stages.first()?;
         let after: Vec<usize> = stages.iter().map(|s| s.after).collect();
         let rounds: Vec<usize> = stages.iter().map(|s| s.rounds).collect();
@@ -132,7 +141,7 @@ impl Author<'_> {
                 let counted = self.made_in_foundation(part, first);
                 text.and_then(|text| step(labels::PLAIN, text + counted + &cut))
             }
-            StageKind::Change(_) => self.change(stages, &after),
+            StageKind::Change(_) => self.change(stages, &after, follows),
             StageKind::Band(band, _) => {
                 let repeats: Vec<usize> = stages
                     .iter()
@@ -243,7 +252,7 @@ impl Author<'_> {
     }
 
     /// An even change; nothing where no size has one.
-    fn change(&self, stages: &[&Stage], after: &[usize]) -> Option<Drafted> {
+    fn change(&self, stages: &[&Stage], after: &[usize], follows: bool) -> Option<Drafted> {
         if stages.iter().all(|stage| stage.before == stage.after) {
             return None;
         }
@@ -279,15 +288,22 @@ impl Author<'_> {
         } else {
             ""
         };
-        let next = format!("In one more plain {}{side}", self.line());
+        let one = if follows {
+            "one more plain"
+        } else {
+            "one plain"
+        };
+        let next = format!("In {one} {}{side}", self.line());
+        let whole = as_a_whole(&how);
         let text = if more && less {
             format!(
-                "{next} come to {} stitches, spread evenly: {how}.",
-                self.sizes(after)
+                "{next} come to {} stitches: {how}.{whole}{}",
+                self.sizes(after),
+                self.left_out(&by)
             )
         } else {
             format!(
-                "{next} {verb} {} {} evenly, to {}: {how}.{skip}",
+                "{next} {verb} {} {} evenly, to {}: {how}.{whole}{skip}",
                 self.sizes(&by),
                 if by.iter().all(|n| *n == 1) {
                     "stitch"
@@ -298,6 +314,18 @@ impl Author<'_> {
             )
         };
         Some((Instruction::new(title, text), rows))
+    }
+
+    /// Which sizes have nothing to change.
+    fn left_out(&self, by: &[usize]) -> String {
+        let sizes = self.pieces.iter().zip(by).filter(|(_, by)| **by == 0);
+        let names: Vec<&str> = sizes
+            .filter_map(|(piece, _)| Some(piece.size.as_ref()?.label.as_str()))
+            .collect();
+        match names.is_empty() {
+            true => String::new(),
+            false => format!(" {}: {}.", literal(&join_and(&names)), labels::NOTHING),
+        }
     }
 
     /// A rib with the change of needle that it asks for: after it at the beginning of a part, before it at the end.

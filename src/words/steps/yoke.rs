@@ -33,14 +33,25 @@ impl Author<'_> {
             true => "",
             false => " A letter is a plain round that narrows: see the table “Size by size”.",
         };
-        let caught = self.studied.measures.floats.catches > 0;
-        let catches = if caught {
-            " Catch as marked in the charts."
-        } else {
-            ""
+        let table = self.yoke_table(part);
+        let dashes = table.rows.iter().flatten().any(|cell| cell == UNKNOWN);
+        let left_out = match dashes {
+            true => " A dash: leave the line out.",
+            false => "",
         };
+        let lines = self.yoke_lines(part);
+        let is_next = |stages: &&Vec<&Stage>| {
+            let first = stages.first();
+            first.is_some_and(|stage| matches!(stage.kind, StageKind::ShortRows(_)))
+        };
+        let last = match lines.last().filter(is_next) {
+            Some(_) => "last, which is the next step",
+            None => "last",
+        };
+        // Fewer stitches from line to line.
+        let shorter = self.says().shorter_needle();
         let text = format!(
-            "Work the lines of the table “{}” from its first to its last; its figures are the stitches after each.{narrowing}{catches}{}",
+            "Work the lines of the table “{}” from its first to its {last}; its figures are the stitches after each.{left_out}{narrowing}{shorter}{}",
             labels::YOKE_TABLE,
             resting(self)
         );
@@ -147,38 +158,50 @@ impl Author<'_> {
     fn decided(&self) -> String {
         let text = |length| length_text(length, self.wording.units());
         let words = |decided: &Decided| match decided {
-            Decided::Neck(NeckRule::Percentage) => "neck 40 % of the body".to_owned(),
-            Decided::Neck(NeckRule::Head) => "neck as wide as the head needs".to_owned(),
+            Decided::Neck(NeckRule::Percentage) => (labels::NECK, "40 % of the body".to_owned()),
+            Decided::Neck(NeckRule::Head) => (labels::NECK, "as wide as the head needs".to_owned()),
             Decided::Neck(NeckRule::NeckBase) => {
-                format!("neck no wider than its base and {}", text(NECK_OVER))
+                let most = format!("no wider than its base and {}", text(NECK_OVER));
+                (labels::NECK, most)
             }
-            Decided::Depth(DepthRule::Percentage) => "depth a quarter of the body".to_owned(),
+            Decided::Depth(DepthRule::Percentage) => {
+                (labels::DEPTH, "a quarter of the body".to_owned())
+            }
             Decided::Depth(DepthRule::Armhole) => {
-                format!("depth no more than the armhole and {}", text(ARMHOLE_OVER))
+                let most = format!("no more than the armhole and {}", text(ARMHOLE_OVER));
+                (labels::DEPTH, most)
             }
-            Decided::Depth(DepthRule::Bands) => "depth as the bands need".to_owned(),
+            Decided::Depth(DepthRule::Bands) => (labels::DEPTH, "as the bands need".to_owned()),
         };
-        let each: Vec<(String, String)> = self
-            .pieces
-            .iter()
-            .map(|piece| {
+        let told = |what: &str| {
+            let mut groups: Vec<(String, Vec<String>)> = Vec::new();
+            for piece in self.pieces {
                 let label = piece.size.as_ref().map_or("", |s| s.label.as_str());
-                let rules: Vec<String> = piece.decided.iter().map(words).collect();
-                (label.to_owned(), rules.join(", "))
-            })
-            .collect();
-        let mut groups: Vec<(String, Vec<String>)> = Vec::new();
-        for (label, rules) in each {
-            match groups.iter_mut().find(|(known, _)| *known == rules) {
-                Some((_, labels)) => labels.push(label),
-                None => groups.push((rules, vec![label])),
+                let rules = piece.decided.iter().map(words);
+                for (_, rule) in rules.filter(|(of, _)| *of == what) {
+                    match groups.iter_mut().find(|(known, _)| *known == rule) {
+                        Some((_, labels)) => labels.push(label.to_owned()),
+                        None => groups.push((rule, vec![label.to_owned()])),
+                    }
+                }
             }
-        }
-        let texts: Vec<String> = groups
-            .into_iter()
-            .map(|(rules, labels)| format!("{}: {rules}", join_and(&labels)))
-            .collect();
-        format!("What decided. {}.", texts.join("; "))
+            let each = match groups.as_slice() {
+                [] => return None,
+                [(rule, _)] => rule.clone(),
+                several => {
+                    let one = |(rule, labels): &(String, Vec<String>)| {
+                        format!("{} {rule}", join_and(labels))
+                    };
+                    several.iter().map(one).collect::<Vec<_>>().join("; ")
+                }
+            };
+            Some(format!("{what}: {each}."))
+        };
+        let both = [labels::NECK, labels::DEPTH];
+        both.into_iter()
+            .filter_map(told)
+            .collect::<Vec<_>>()
+            .join(" ")
     }
 }
 
