@@ -1,7 +1,11 @@
 //! Handouts as pages of a screen: light enough to send, leading on to each other, told to those who are sent them.
 
+use serde_json::Value;
+use sha2::{Digest, Sha256};
+
 use crate::demo_course::demo;
 use crate::goldens::packed;
+use crate::harness::root;
 
 /// What stands between two marks, each time.
 fn between<'a>(text: &'a str, open: &'a str, close: &'a str) -> Vec<&'a str> {
@@ -81,4 +85,36 @@ fn rungs_of_the_ladder_lead_to_their_lessons() {
         .filter(|path| path.ends_with("handout.html"))
         .collect();
     assert_eq!(rungs, pages);
+}
+
+/// The README's pictures are of the pack that is made today: `made-from.json` beside them keeps what they were drawn from.
+/// When this fails, draw them again and look at them; DEVELOPERS.md says how.
+#[test]
+fn pictures_of_the_readme_are_of_today() {
+    let files = packed(&demo());
+    let folder = root().join("lessons/pictures");
+    let made = std::fs::read_to_string(folder.join("made-from.json")).unwrap();
+    let made: serde_json::Map<String, Value> = serde_json::from_str(&made).unwrap();
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    assert_eq!(made.len(), 3);
+    for (picture, of) in &made {
+        let path = of["path"].as_str().unwrap();
+        let digest = Sha256::digest(&files[path]);
+        let digest: String = digest.iter().map(|byte| format!("{byte:02x}")).collect();
+        assert_eq!(of["sha256"], digest, "{picture} is of an older {path}");
+        let png = std::fs::read(folder.join(picture)).unwrap();
+        assert!(png.starts_with(b"\x89PNG"), "{picture}");
+        let shown = format!("](lessons/pictures/{picture})");
+        let alt = readme
+            .split(&shown)
+            .next()
+            .unwrap()
+            .rsplit("![")
+            .next()
+            .unwrap();
+        assert!(
+            readme.contains(&shown) && alt.len() > 40,
+            "{picture} has no words in the README"
+        );
+    }
 }

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::handout::{CoursePlan, Meeting, Teaching};
-use crate::page::blocks::{Align, Block, Cell, Directives, Inline, Table, parse};
+use crate::handout::{CoursePlan, Meeting, SkillRow, Teaching};
+use crate::page::blocks::{Align, Block, Cell, Directives, Inline, Table, Tone, parse};
 use crate::page::directives::common::{common, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
@@ -187,22 +187,24 @@ impl<'a> CourseDirectives<'a> {
         Block::Table(Table::new(head.collect(), rows.collect(), align))
     }
 
+    /// What the marks of the table of skills say, for those who hear or search it; nothing where the table has no marks.
+    fn skills_aloud(&self) -> Vec<Block> {
+        if !self.has_skill_marks() {
+            return Vec::new();
+        }
+        let each = self.plan.skills.iter().map(|skill| {
+            let words = labels::skill_met(&skill.title, &met(skill, true), &met(skill, false));
+            vec![Block::Paragraph(Tone::Small, vec![Inline::Text(words)])]
+        });
+        vec![Block::List(None, each.collect())]
+    }
+
     /// For a course of many lessons, or large print: numbers of lessons instead of columns.
     fn skills_in_words(&self) -> Block {
         let rows = self.plan.skills.iter().map(|skill| {
-            let lessons = |first: bool| -> Vec<usize> {
-                let met = skill.met.iter().enumerate();
-                met.filter(|(_, met)| **met == Some(first))
-                    .map(|(i, _)| i + 1)
-                    .collect()
-            };
-            [
-                skill.title.clone(),
-                stretches(&lessons(true)),
-                stretches(&lessons(false)),
-            ]
-            .map(Cell::words)
-            .to_vec()
+            [skill.title.clone(), met(skill, true), met(skill, false)]
+                .map(Cell::words)
+                .to_vec()
         });
         Block::Table(Table::new(
             labels::skills_head(self.plan.wording)
@@ -260,6 +262,13 @@ impl CourseDirectives<'_> {
 /// More lessons than these do not stand side by side.
 const MOST_COLUMNS: usize = 14;
 
+/// In which lessons a skill is met for the first time, or again.
+fn met(skill: &SkillRow, first: bool) -> String {
+    let met = skill.met.iter().enumerate();
+    let lessons = met.filter(|(_, met)| **met == Some(first));
+    stretches(&lessons.map(|(i, _)| i + 1).collect::<Vec<_>>())
+}
+
 /// Numbers with their stretches drawn together: `3, 5–8`.
 pub(super) fn stretches(numbers: &[usize]) -> String {
     let mut parts: Vec<(usize, usize)> = Vec::new();
@@ -313,6 +322,7 @@ impl Directives for CourseDirectives<'_> {
             }
             "contents" => vec![self.contents()],
             "skills" => vec![self.skills()],
+            "skills-in-words" => self.skills_aloud(),
             "shopping" => vec![self.shopping()],
             "quiz" => self.questions(),
             "answers" => self.answers(),

@@ -132,12 +132,11 @@ fn tracker_hash() -> &'static str {
 /// The three faces of a page, embedded so that it needs nothing beside it, cut down to the glyphs of its text.
 fn fonts(text: &str) -> String {
     use crate::page::pdf::Face;
-    let mut words: BTreeSet<&str> = text.split([' ', '\n', '<', '>', '"']).collect();
-    // What markup writes in other letters.
-    words.extend(["\"", "'", "&", "<", ">"]);
+    // Ligatures are off, so that a text needs no glyph that its characters do not; markup writes some of them otherwise.
+    let characters: BTreeSet<char> = text.chars().chain(['"', '\'', '&', '<', '>']).collect();
     let face = |family: &str, weight: u32, face: Face| {
         // The built-in files are fonts; one that were none would leave the page in a system face.
-        let glyphs = face.glyphs_of(&words);
+        let glyphs = face.glyphs_of(&characters);
         let data = subset::subset(face.file(), &glyphs).and_then(|font| woff::woff(&font));
         let data = base64::engine::general_purpose::STANDARD.encode(data.unwrap_or_default());
         format!(

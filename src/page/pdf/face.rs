@@ -40,18 +40,13 @@ impl Face {
         bytes(self)
     }
 
-    /// The glyphs in which these words are set, figures of either kind.
+    /// The glyphs in which these characters are set, figures of either kind.
     #[must_use]
-    pub fn glyphs_of(self, words: &BTreeSet<&str>) -> BTreeSet<u16> {
-        let each = words.iter().flat_map(|word| {
-            let figures = word.contains(|c: char| c.is_ascii_digit());
-            let mut glyphs = shape(word, self, false);
-            glyphs.extend(
-                figures
-                    .then(|| shape(word, self, true))
-                    .into_iter()
-                    .flatten(),
-            );
+    pub fn glyphs_of(self, characters: &BTreeSet<char>) -> BTreeSet<u16> {
+        let each = characters.iter().flat_map(|character| {
+            let text = character.to_string();
+            let mut glyphs = shape(&text, self, false);
+            glyphs.extend(shape(&text, self, true));
             glyphs
         });
         each.map(|glyph| glyph.id).collect()

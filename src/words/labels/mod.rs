@@ -133,6 +133,15 @@ pub fn skills_head(wording: Wording) -> [String; 3] {
     [SKILL.to_owned(), "First met".to_owned(), again]
 }
 
+/// Where a skill is met: `Stripes: lesson 1, then 3, 5–8`.
+#[must_use]
+pub fn skill_met(title: &str, first: &str, again: &str) -> String {
+    match again {
+        "" => format!("{title}: lesson {first}"),
+        again => format!("{title}: lesson {first}, then {again}"),
+    }
+}
+
 /// Over the names of skills.
 pub const SKILL: &str = "Skill";
 
