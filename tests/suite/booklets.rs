@@ -1,8 +1,9 @@
 //! Booklets: the order of pages on sheets, and what a reader finds on them.
 
 use lopdf::Document;
-use yokeward::app::{PackOptions, pack};
-use yokeward::page::pdf::sheets;
+use yokeward::app::{PackOptions, pack, pages};
+use yokeward::course::Paper;
+use yokeward::page::pdf::{PageMark, sheets};
 
 #[test]
 fn pages_stand_where_folding_puts_them() {
@@ -187,7 +188,7 @@ fn links_of_a_booklet_lie_where_its_smaller_words_do() {
     );
     assert_eq!(plain.len(), folded.len());
     assert!(plain.len() >= 12, "{}", plain.len());
-    // A4 on half a sheet of A4: ISO 216 makes every side smaller by the square root of two.
+    // The 180 mm of a page's text on half a sheet of A4 (ISO 216: 148.5 mm) less 7.5 mm at either side.
     let sizes = |links: &[(f32, f32, f32, f32)], scale: f32| {
         let mut all: Vec<(i64, i64)> = links
             .iter()
@@ -196,10 +197,7 @@ fn links_of_a_booklet_lie_where_its_smaller_words_do() {
         all.sort_unstable();
         all
     };
-    for ((w, h), (fw, fh)) in sizes(&plain, std::f32::consts::FRAC_1_SQRT_2)
-        .iter()
-        .zip(sizes(&folded, 1.0))
-    {
+    for ((w, h), (fw, fh)) in sizes(&plain, 133.5 / 180.0).iter().zip(sizes(&folded, 1.0)) {
         assert!(
             (w - fw).abs() <= 1 && (h - fh).abs() <= 1,
             "{w}×{h} {fw}×{fh}"
@@ -210,5 +208,39 @@ fn links_of_a_booklet_lie_where_its_smaller_words_do() {
         let (from, to) = (x, x + w);
         assert!(from > 0.0 && to < 841.9 && y > 0.0 && y + h < 595.3);
         assert!(to <= 421.0 || from >= 420.9, "{from} {to}");
+    }
+}
+
+/// Running heads of a booklet are of 7 pt and more, on either paper: their size on the page, and how much smaller it gets.
+#[test]
+fn running_heads_of_a_booklet_can_be_read() {
+    let loaded = crate::demo_course::demo();
+    for paper in [Paper::A4, Paper::Letter] {
+        let options = PackOptions {
+            booklet: true,
+            paper: Some(paper),
+            ..PackOptions::default()
+        };
+        let documents = pages(&loaded, &[], options.clone()).unwrap();
+        let page = &documents["lessons/06-pebble-hat/handout.pdf"].pages[1];
+        let heads = page.furniture.iter().filter_map(|mark| match mark {
+            PageMark::Run(run) if run.text() == "Saltmarsh Guild" => Some(run.size),
+            _ => None,
+        });
+        let head = heads.fold(f64::MAX, f64::min);
+        let files = pack(&loaded, &[], options, &|_| {}).unwrap();
+        let folded = Document::load_mem(&files["quiz-booklet.pdf"]).unwrap();
+        let sheet = folded.get_pages()[&1];
+        let content = folded.get_and_decode_page_content(sheet).unwrap();
+        let scale = content
+            .operations
+            .iter()
+            .find(|o| o.operator == "cm")
+            .unwrap();
+        let scale = f64::from(scale.operands[0].as_float().unwrap());
+        assert!(
+            head < 12.0 && head * scale >= 7.0,
+            "{paper:?}: {head} × {scale}"
+        );
     }
 }

@@ -8,6 +8,7 @@ use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
 use crate::page::pdf::deflate::deflate;
 use crate::page::pdf::press::Bound;
+use crate::page::pdf::sheet::content_of;
 
 /// The pages of each side of each sheet, left and right, counted from 1; numbers above `pages` are blank. Front and back
 /// follow each other; the back is printed so that the sheet is turned over its short edge.
@@ -52,14 +53,20 @@ impl Bound {
     }
 }
 
+/// Margin of a half, in points: what printers leave white, and a little.
+const MARGIN: f32 = 7.5 * 72.0 / 25.4;
+
 fn booklet(mut file: Document) -> Option<Vec<u8>> {
     let pages: Vec<ObjectId> = file.get_pages().into_values().collect();
     let (width, height) = size(&file, *pages.first()?)?;
     // The sheet is the page turned on its side; two pages beside each other fill its width.
     let (sheet_width, sheet_height) = (height, width);
-    let scale = (sheet_width / 2.0 / width).min(sheet_height / height);
-    let lift = (sheet_height - height * scale) / 2.0;
-    let margin = (sheet_width / 2.0 - width * scale) / 2.0;
+    // What stands within a page's margins fills its half but for margins of the half's own, so that words lose least.
+    let half = sheet_width / 2.0;
+    let ((left, top), (wide, high)) = content_of(width);
+    let scale = ((half - 2.0 * MARGIN) / wide).min((sheet_height - 2.0 * MARGIN) / high);
+    let lift = sheet_height / 2.0 - (height - top - high / 2.0) * scale;
+    let margin = half / 2.0 - (left + wide / 2.0) * scale;
     let owners = Owners::of(&file)?;
     let old_tree = file
         .catalog()
@@ -79,9 +86,10 @@ fn booklet(mut file: Document) -> Option<Vec<u8>> {
         let mut links: Vec<Object> = Vec::new();
         let mut owned: Vec<Object> = Vec::new();
         // What is heard first is painted first.
-        let mut halves = [(left, margin), (right, sheet_width / 2.0 + margin)];
+        let mut halves = [(left, 0.0), (right, half)];
         halves.sort_by_key(|(number, _)| *number);
-        for (number, x) in halves {
+        for (number, begins) in halves {
+            let x = begins + margin;
             let Some((at, page)) = number
                 .checked_sub(1)
                 .and_then(|i| Some((i, *pages.get(i)?)))
@@ -89,7 +97,10 @@ fn booklet(mut file: Document) -> Option<Vec<u8>> {
                 continue;
             };
             let offset = i64::try_from(owned.len()).ok()?;
-            let matrix = format!("q {scale:.5} 0 0 {scale:.5} {x:.3} {lift:.3} cm\n");
+            // Nothing of a page reaches into the other half.
+            let matrix = format!(
+                "q {begins:.3} 0 {half:.3} {sheet_height:.3} re W n {scale:.5} 0 0 {scale:.5} {x:.3} {lift:.3} cm\n"
+            );
             streams.push(add_stream(&mut file, matrix.into_bytes()));
             streams.extend(shifted(&mut file, page, offset)?);
             streams.push(add_stream(&mut file, b"\nQ\n".to_vec()));

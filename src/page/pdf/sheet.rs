@@ -44,13 +44,27 @@ const LARGE_HEIGHTS: Heights = Heights {
     foot: (242.0, 247.6),
 };
 
+/// On a page so wide, in points: the place of what stands within its margins, and its size.
+pub(super) fn content_of(width: f32) -> ((f32, f32), (f32, f32)) {
+    let points = |mm: f64| (mm * 72.0 / 25.4) as f32;
+    let papers = [Paper::A4, Paper::Letter].map(paper_geometry);
+    let near = |((wide, _), _): &&((f64, f64), (f64, f64))| (points(*wide) - width).abs() < 1.0;
+    let (_, (left, top)) = papers.iter().find(near).copied().unwrap_or(papers[0]);
+    let high = HEIGHTS.foot.1 + 1.0;
+    ((points(left), points(top)), (points(WIDTH), points(high)))
+}
+
+const fn paper_geometry(paper: Paper) -> ((f64, f64), (f64, f64)) {
+    match paper {
+        Paper::A4 => ((210.0, 297.0), (15.0, 18.0)),
+        Paper::Letter => ((215.9, 279.4), (17.95, 12.2)),
+    }
+}
+
 impl Sheet {
     /// Paper size and the place of the content box on it.
     pub(super) const fn geometry(self) -> ((f64, f64), (f64, f64)) {
-        match self.paper {
-            Paper::A4 => ((210.0, 297.0), (15.0, 18.0)),
-            Paper::Letter => ((215.9, 279.4), (17.95, 12.2)),
-        }
+        paper_geometry(self.paper)
     }
 
     pub(super) fn sizes(self) -> &'static Sizes {

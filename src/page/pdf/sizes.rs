@@ -67,7 +67,8 @@ pub(super) const ORDINARY: Sizes = Sizes {
     table_head: body(9.0, 4.0),
     tag: body(8.5, 4.5),
     step: body(17.0, 6.5),
-    head: 9.0,
+    // In a booklet of Letter, the smallest of all, still 7 pt.
+    head: 10.2,
     foot: 8.5,
     block: 25.0,
     scale: 1.0,

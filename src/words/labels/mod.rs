@@ -226,7 +226,7 @@ pub fn check_line_caption(binding: Binding, units: Units) -> String {
             let small = if units == Units::Imperial {
                 "1.4 in"
             } else {
-                "35 mm"
+                "36 mm"
             };
             format!(
                 "Printed right? On a full page this line is {full} long, in a booklet about {small}."
