@@ -23,8 +23,8 @@ use crate::study::{Made, Studied};
 use crate::words::labels::NOT_STITCHED;
 use crate::words::{
     Author, CraftWords, Instruction, OnCloth, RoundTable, RowNames, Wording, abbreviations,
-    between_sizes, cautions, checks, count_name, lacking_size, lead, longest, measure_first,
-    new_intro, new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools,
+    between_sizes, cautions, checks, lacking_size, lead, longest, measure_first, new_intro,
+    new_things, next_lesson, part_words, rights_text, shared_label, size_notes, tools,
     without_counts,
 };
 
@@ -105,7 +105,6 @@ fn handout<'a>(
         fabric: fabric(lesson, studied, print, wording),
         longest: longest(lesson, studied, wording),
         measure_first: measure_first(lesson, wording),
-        count_name: count_name(lesson.makes),
         size_sources: size_sources(lesson),
         abbreviations: short_forms(says, &steps, &tables, &charts),
         charts,
@@ -132,7 +131,6 @@ fn handout<'a>(
         next: next_lesson(next.map(|n| (place + 2, n.title.as_str()))),
         leans: says.leans(print.hand),
         line: RowNames::of_lesson(lesson, wording).line,
-        yours,
         print: print.clone(),
         wording,
     };

@@ -135,8 +135,6 @@ pub struct Handout<'a> {
     pub size_notes: Vec<String>,
     /// What to do between two sizes, where they leave a gap.
     pub between_sizes: Option<String>,
-    /// What the count of stitches is called.
-    pub count_name: &'static str,
     /// Where the girths come from.
     pub size_sources: Vec<Source>,
     /// Yarns.
@@ -173,8 +171,6 @@ pub struct Handout<'a> {
     pub line: &'static str,
     /// What its decreases are called.
     pub leans: Leans,
-    /// The place of the learner's own size among `pieces`, if one is to stand out.
-    pub yours: Option<usize>,
     /// How it is printed.
     pub print: Print,
     /// The words of its course.

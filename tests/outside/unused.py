@@ -16,6 +16,7 @@ import tempfile
 
 # What only tests and other programs ask for.
 KEPT = {
+    "TECHNIQUES": "the names of all drawings of techniques, for the tests",
     "counted": "a spread counted stitch by stitch, for the tests",
     "documents": "laid-out pages, for the tests",
     "gaps": "a spread gap by gap, for the tests",

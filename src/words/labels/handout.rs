@@ -2,9 +2,7 @@
 
 use crate::words::{Wording, capital};
 
-/// A mark where a float is caught.
-pub const CATCH: &str = "catch a float";
-/// The same in a list of numbers.
+/// A mark where a float is caught, in a list of numbers.
 pub const CATCH_SHORT: &str = "catch";
 /// The same in the legend of a chart.
 pub const CATCH_HERE: &str =
