@@ -171,6 +171,17 @@ pub struct LinkArea {
     pub href: String,
 }
 
+impl LinkArea {
+    /// The same elsewhere.
+    pub(super) fn moved(&self, dx: f64, dy: f64) -> Self {
+        let (x0, y0, x1, y1) = self.area;
+        Self {
+            area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy),
+            ..self.clone()
+        }
+    }
+}
+
 /// A page.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PageFrame {

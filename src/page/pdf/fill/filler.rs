@@ -3,7 +3,7 @@
 use std::collections::{BTreeSet, VecDeque};
 
 use crate::page::pdf::flow::{Slice, Way};
-use crate::page::pdf::frame::{Item, LinkArea, PageFrame, moved};
+use crate::page::pdf::frame::{Item, PageFrame, moved};
 
 /// A page of less than this share of its height is thin: paper is not cheap, and a page half empty looks like the last.
 pub(super) const THIN: f64 = 2.0 / 3.0;
@@ -83,11 +83,7 @@ impl<'a> Filler<'a> {
         let slices = self.slices;
         let mut index = 0;
         while index < slices.len() {
-            // A group runs from here to the first slice that does not keep with the next.
-            let mut end = index;
-            while end + 1 < slices.len() && slices[end].keep {
-                end += 1;
-            }
+            let end = group_end(slices, index);
             let group = &slices[index..=end];
             let (rest, way) = match group.split_last() {
                 Some((last, rest)) if !last.ways.is_empty() => (rest, Some(last)),
@@ -254,10 +250,7 @@ impl<'a> Filler<'a> {
     fn flow(&mut self, slices: &'a [Slice]) {
         let mut from = 0;
         while from < slices.len() {
-            let mut end = from;
-            while end + 1 < slices.len() && slices[end].keep {
-                end += 1;
-            }
+            let end = group_end(slices, from);
             let group = &slices[from..=end];
             if self.y + needed(group, self.fresh) > self.bottom + 1e-6 && !self.fresh {
                 self.turn();
@@ -269,6 +262,12 @@ impl<'a> Filler<'a> {
         }
         self.note_end();
     }
+}
+
+/// The last slice of a group: the first from here on that does not keep with the next.
+fn group_end(slices: &[Slice], from: usize) -> usize {
+    let kept = slices[from..].iter().take_while(|slice| slice.keep);
+    (from + kept.count()).min(slices.len() - 1)
 }
 
 /// The height that a group takes; what stands beside it may begin overleaf.
@@ -289,13 +288,8 @@ fn place(slice: &Slice, y: f64, (left, top): (f64, f64), page: Option<&mut PageF
             ..*item
         });
     }
-    for link in &slice.links {
-        let (x0, y0, x1, y1) = link.area;
-        page.links.push(LinkArea {
-            area: (x0 + dx, y0 + dy, x1 + dx, y1 + dy),
-            ..link.clone()
-        });
-    }
+    let links = slice.links.iter().map(|link| link.moved(dx, dy));
+    page.links.extend(links);
     for node in &slice.headings {
         page.headings.push((*node, dy));
     }

@@ -63,13 +63,8 @@ impl Slice {
             mark: moved(&item.mark, x, y),
             ..*item
         }));
-        for link in &other.links {
-            let (x0, y0, x1, y1) = link.area;
-            self.links.push(LinkArea {
-                area: (x0 + x, y0 + y, x1 + x, y1 + y),
-                ..link.clone()
-            });
-        }
+        self.links
+            .extend(other.links.iter().map(|link| link.moved(x, y)));
         self.headings.extend(&other.headings);
     }
 
