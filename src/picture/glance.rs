@@ -23,7 +23,7 @@ const HALF: Room = Room {
 };
 const WHOLE: Room = Room {
     width: 176.0,
-    height: 76.0,
+    height: 60.0,
 };
 
 /// Fewest and most columns that are shown: fewer would not show a pattern, more would be too small to see.

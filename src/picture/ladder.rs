@@ -141,10 +141,11 @@ fn section(
 }
 
 fn legend(drawing: &mut Drawing, form: Form, wording: Wording) {
-    let (pitch, chip) = if form.new_left.is_some() {
-        (33.0, 9.0)
+    // Magnified, heads are of 16 pt.
+    let (pitch, chip, points) = if form.new_left.is_some() {
+        (33.0, 9.0, 9.0)
     } else {
-        (22.4, 4.0)
+        (22.4, 4.0, 9.7)
     };
     for (i, part) in Part::ALL.into_iter().enumerate() {
         let x = pitch * i as f64;
@@ -169,7 +170,7 @@ fn legend(drawing: &mut Drawing, form: Form, wording: Wording) {
         drawing.label_in(
             (x, HEAD - 3.2),
             text,
-            9.0,
+            points,
             Weight::SemiBold,
             anchor,
             Paint::Text2,

@@ -35,7 +35,7 @@ pub use jersey::{JerseyShape, jersey_shape};
 pub use ladder::{LadderRung, ladder};
 pub use marks::{Symbol, staple, swatch_chip, symbol_order, tag_chip};
 pub use pair::beside;
-pub use parts::{ChartPart, LARGE, WIDEST, parts_of};
+pub use parts::{ChartPart, LARGE, LARGE_WORDS, WIDEST, parts_of};
 pub use register::register;
 pub use rulers::{check_ruler, life_size_float};
 pub use shown::{ChartPicture, InkLook, Strand};

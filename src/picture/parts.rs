@@ -50,6 +50,9 @@ const BRACKET: f64 = 2.0;
 /// How much larger a picture is in large print: 8.5 pt become 14.
 pub const LARGE: f64 = 1.65;
 
+/// The same for pictures other than charts, which have words: 8.5 pt become 16.
+pub const LARGE_WORDS: f64 = 16.0 / 8.5;
+
 /// A part of a chart that fits a page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ChartPart {

@@ -29,7 +29,7 @@ const ORDINARY: Scale = Scale {
 const LARGE: Scale = Scale {
     line: 12.0,
     head: 9.0,
-    type_sizes: (14.0, 16.0),
+    type_sizes: (16.0, 16.0),
     most: 17,
 };
 

@@ -223,8 +223,17 @@ pub fn chart_alt(chart: &Chart, reads: Reads, yarns: &[String], names: &RowNames
             join_and(yarns)
         );
     }
+    let repeat = &chart.repeat_stitches;
+    let repeat = match repeat.len() {
+        0 | 1 => String::new(),
+        _ => format!(
+            " Stitches {} to {} are the repeat.",
+            repeat.start + 1,
+            repeat.end
+        ),
+    };
     format!(
-        "Chart {}: {} by {}, in {}. The same is said under “The {} in words”.",
+        "Chart {}: {} by {}, in {}.{repeat} The same is said under “The {} in words”.",
         chart.title,
         count(chart.width, "stitch", "stitches"),
         count(chart.height, names.line, names.lines),

@@ -2,7 +2,7 @@
 //! the guild's own budget: what is printed for thirty people is carried home by thirty people.
 
 use yokeward::app::{PackOptions, pages};
-use yokeward::course::{Paper, PrintedSizes, Printer};
+use yokeward::course::{Paper, PrintedSizes, Printer, TypeSize};
 use yokeward::handout::Print;
 use yokeward::page::pdf::{Document, PageMark};
 
@@ -106,4 +106,62 @@ fn a_yoke_in_one_size_is_a_page_shorter() {
         }
     }
     assert!(seen > 8);
+}
+
+/// Words of less than 16 pt, furniture with them, but those in a chart and the tags in its key.
+fn too_small(document: &Document) -> impl Iterator<Item = String> {
+    let in_chart = |near: Option<usize>| {
+        let figure = near.and_then(|node| document.tree.nodes[node].alt.as_deref());
+        figure.is_some_and(|alt| alt.contains("Chart "))
+    };
+    let pages = document.pages.iter().enumerate();
+    pages.flat_map(move |(number, page)| {
+        let furniture = page.furniture.iter().map(|mark| (mark, None));
+        let items = page
+            .items
+            .iter()
+            .map(|item| (&item.mark, item.node.or(item.near)));
+        let runs = items
+            .chain(furniture)
+            .filter_map(move |(mark, near)| match mark {
+                PageMark::Run(run) if run.size < 16.0 - 1e-9 && !in_chart(near) => Some(run.text()),
+                _ => None,
+            });
+        let words = runs.filter(|words| !["relief", "plain"].contains(&words.as_str()));
+        words.map(move |words| format!("“{words}” on page {}", number + 1))
+    })
+}
+
+#[test]
+fn pages_of_large_print_are_full_too() {
+    let loaded = demo();
+    let mut faults = Vec::new();
+    for (paper, top) in [(Paper::A4, 18.0), (Paper::Letter, 12.2)] {
+        for ink in [Printer::Colours, Printer::Black] {
+            let options = PackOptions {
+                paper: Some(paper),
+                print: Print {
+                    ink,
+                    type_size: TypeSize::Large,
+                    ..Print::default()
+                },
+                ..PackOptions::default()
+            };
+            for (path, document) in pages(&loaded, &[], options).unwrap() {
+                let count = document.pages.len();
+                faults.extend(too_small(&document).map(|words| format!("{path}: {words}")));
+                let first = usize::from(path == "course.pdf");
+                for page in first..count - 1 {
+                    let used = lowest(&document, page, top) / 255.0;
+                    if used < 0.6 {
+                        faults.push(format!(
+                            "{path} page {} of {paper:?}, {ink:?}: {used:.2}",
+                            page + 1
+                        ));
+                    }
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
 }

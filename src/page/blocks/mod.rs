@@ -175,6 +175,19 @@ pub struct Setting {
     pub shrinks: bool,
 }
 
+impl Setting {
+    /// Blocks that stand together, worth so much as they are.
+    #[must_use]
+    pub fn new(blocks: Vec<Block>, worth: f64) -> Self {
+        Self {
+            blocks,
+            after: Vec::new(),
+            worth,
+            shrinks: false,
+        }
+    }
+}
+
 /// A block.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Block {

@@ -55,21 +55,9 @@ impl HandoutDirectives<'_> {
         let upright = parts_of(picture).len();
         let turns = parts_of(&picture.set(WIDEST, true)).len() < upright;
         if self.handout.print.is_large() {
-            let shown = self.shown_chart(sheet, &picture.set(WIDEST, turns));
-            let mut shown = shown;
-            if turns {
-                // Each part on a page of its own; the key, for which none has room, after the last.
-                let key = shown.last().cloned();
-                let figures = shown.iter().step_by(2);
-                let parts = figures.map(|part| Block::Turned(vec![part.clone()]));
-                shown = parts.chain(key).collect();
-            }
-            if let Some(Block::Turned(first)) = shown.first_mut() {
-                first.splice(0..0, head);
-            } else {
-                shown = [head, shown].concat();
-            }
-            return [before, &shown, &words, &aside].concat();
+            let shown = self.large_chart((picture, turns), sheet, &head);
+            // What stands aside elsewhere fills the page that the chart leaves.
+            return [before, &aside, &shown, &words].concat();
         }
         let (mut ways, mut apart) = (Vec::new(), Vec::new());
         let mut last = f64::MAX;
@@ -120,6 +108,42 @@ impl HandoutDirectives<'_> {
         }));
         all.extend(apart);
         vec![Block::Fit(all)]
+    }
+
+    /// A chart of large print under its head, with its key: as large as the rest of the page allows; or with the page
+    /// turned, each part on a page of its own, and the key, for which none has room, after the last.
+    fn large_chart(
+        &self,
+        (picture, turns): (&ChartPicture<'_>, bool),
+        sheet: &ChartSheet<'_>,
+        head: &[Block],
+    ) -> Vec<Block> {
+        if turns {
+            let shown = self.shown_chart(sheet, &picture.set(WIDEST, true));
+            let key = shown.last().cloned();
+            let figures = shown.iter().step_by(2).enumerate();
+            let parts = figures.map(|(i, part)| {
+                let head = if i == 0 { head } else { &[] };
+                Block::Turned([head, std::slice::from_ref(part)].concat())
+            });
+            return parts.chain(key).collect();
+        }
+        let mut last = f64::MAX;
+        let ways = CELLS.iter().filter_map(|&cell| {
+            let set = picture.set(cell, false);
+            let worth = set.cell_width(parts_of(&set).first()?);
+            let smaller = worth <= last - 0.25;
+            last = last.min(worth);
+            let blocks = [head, &self.shown_chart(sheet, &set)].concat();
+            let (after, shrinks) = (Vec::new(), true);
+            smaller.then_some(Setting {
+                blocks,
+                after,
+                worth,
+                shrinks,
+            })
+        });
+        vec![Block::Fit(ways.collect())]
     }
 
     /// Over a chart: its title and which way it is read.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::handout::{CoursePlan, Meeting, SkillRow, Teaching};
-use crate::page::blocks::{Align, Block, Cell, Directives, Inline, Table, Tone, parse};
+use crate::page::blocks::{Align, Block, Cell, Directives, Inline, Setting, Table, Tone, parse};
 use crate::page::directives::common::{common, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, Path, Stroke};
@@ -223,12 +223,13 @@ impl CourseDirectives<'_> {
     /// The sheet: each pair side by side, with room for an answer.
     fn questions(&self) -> Vec<Block> {
         let mut blocks = Vec::new();
+        let large = self.plan.print.is_large();
         for (i, question) in self.plan.quiz.questions.iter().enumerate() {
-            if i > 0 && i % 2 == 0 {
+            if i > 0 && i % 2 == 0 && !large {
                 blocks.push(Block::Page(0));
             }
             let title = labels::pair_heading(question.number);
-            blocks.push(Block::Heading(2, vec![Inline::Text(title)]));
+            let heading = Block::Heading(2, vec![Inline::Text(title)]);
             let columns = ["A", "B"]
                 .iter()
                 .zip(&question.drawings)
@@ -240,9 +241,15 @@ impl CourseDirectives<'_> {
                     };
                     (6.0, vec![figure])
                 });
-            blocks.push(Block::Columns(columns.collect()));
+            let columns = Block::Columns(columns.collect());
             let tick = |name: &str| vec![Inline::Text(labels::pair_tick(name))];
-            blocks.push(Block::Checks(vec![tick("A"), tick("B")]));
+            let ticks = Block::Checks(vec![tick("A"), tick("B")]);
+            let pair = vec![heading, columns, ticks];
+            // In large print a pair stands on a page of its own: both are seen at once.
+            match large {
+                true => blocks.push(Block::Fit(vec![Setting::new(pair, 1.0)])),
+                false => blocks.extend(pair),
+            }
         }
         blocks
     }

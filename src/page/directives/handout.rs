@@ -7,7 +7,7 @@ use crate::handout::{Handout, Print};
 use crate::page::blocks::{Bar, Block, Directives, Inline, Setting, Step, Tone, parse};
 use crate::page::directives::common::{below_level, common, inlines, markdown};
 use crate::page::template::Templates;
-use crate::picture::{self, Drawing, Paint};
+use crate::picture::{self, Drawing, Paint, WIDEST};
 use crate::words::pictures::measure_alt;
 use crate::words::{Instruction, StripeLine, labels};
 
@@ -18,7 +18,12 @@ pub struct HandoutDirectives<'a> {
     pub(super) templates: &'a Templates,
     /// Height of the pictures of a front page, in millimetres.
     pub(super) room: f64,
+    /// How much of their greatest height pictures of a front page in large print have.
+    pub(super) share: f64,
 }
+
+/// Shares of the greatest height that are tried for each picture of a front page in large print.
+const SHARES: [f64; 6] = [1.0, 0.9, 0.8, 0.7, 0.6, 0.5];
 
 impl<'a> HandoutDirectives<'a> {
     /// For this handout.
@@ -28,6 +33,7 @@ impl<'a> HandoutDirectives<'a> {
             handout,
             templates,
             room: 68.0,
+            share: 1.0,
         }
     }
 
@@ -111,6 +117,41 @@ impl<'a> HandoutDirectives<'a> {
         }
     }
 
+    /// In large print parts of a front page flow on, each picture as large as the page has room for.
+    fn flowing(&self, room: f64, body: &str) -> Vec<Block> {
+        let tries = SHARES.map(|share| {
+            let known = Self {
+                room,
+                share,
+                ..*self
+            };
+            in_one_column(markdown(body, &known))
+        });
+        // Measures, which run on, fill the page on which what is new stands; pictures follow them.
+        let mut largest: Vec<(usize, &Block)> = tries[0].iter().enumerate().collect();
+        let measures = |block: &Block| matches!(block, Block::Measures(..));
+        let end = largest.iter().position(|(_, block)| measures(block));
+        if let Some(end) = end {
+            largest[..=end].sort_by_key(|(_, block)| matches!(block, Block::Figure { .. }));
+        }
+        let fitted = largest.into_iter().map(|(i, block)| match block {
+            Block::Figure { .. } => {
+                let smaller = tries.iter().zip(SHARES);
+                let set = |(blocks, share): (&Vec<Block>, f64)| {
+                    // As a chart's cells shrink, so does a picture, where that saves a page.
+                    let setting = Setting::new(vec![blocks.get(i)?.clone()], share * WIDEST);
+                    Some(Setting {
+                        shrinks: true,
+                        ..setting
+                    })
+                };
+                Block::Fit(smaller.filter_map(set).collect())
+            }
+            _ => block.clone(),
+        });
+        fitted.collect()
+    }
+
     fn cards(&self) -> Vec<Block> {
         let words = &self.handout.wording.words();
         self.handout
@@ -126,6 +167,15 @@ impl<'a> HandoutDirectives<'a> {
     }
 }
 
+/// What stands in columns, one under the other.
+fn in_one_column(blocks: Vec<Block>) -> Vec<Block> {
+    let each = blocks.into_iter().flat_map(|block| match block {
+        Block::Columns(columns) => columns.into_iter().flat_map(|(_, inner)| inner).collect(),
+        other => vec![other],
+    });
+    each.collect()
+}
+
 /// What a card knows: drawings of techniques, as they are printed.
 struct CardDirectives<'a>(&'a Print);
 
@@ -133,7 +183,7 @@ impl Directives for CardDirectives<'_> {
     fn resolve(&self, name: &str, argument: &str, _: &str) -> Option<Vec<Block>> {
         let drawing = (name == "technique").then(|| picture::technique(argument))??;
         Some(vec![Block::Figure {
-            drawing: Arc::new(shown(drawing, self.0)),
+            drawing: Arc::new(legible(drawing, self.0)),
             caption: Vec::new(),
             name: None,
         }])
@@ -144,6 +194,15 @@ impl Directives for CardDirectives<'_> {
 pub(super) fn shown(drawing: Drawing, print: &Print) -> Drawing {
     if print.is_large() {
         drawing.magnified(picture::LARGE)
+    } else {
+        drawing
+    }
+}
+
+/// A drawing with words as it is printed: in large print magnified until they can be read.
+pub(super) fn legible(drawing: Drawing, print: &Print) -> Drawing {
+    if print.is_large() {
+        drawing.magnified(picture::LARGE_WORDS)
     } else {
         drawing
     }
@@ -174,20 +233,13 @@ impl Directives for HandoutDirectives<'_> {
             "fabric" => self.fabric(),
             "ways" => {
                 let rooms = argument.split_whitespace().filter_map(|n| n.parse().ok());
-                let set = |room: f64| Setting {
-                    blocks: markdown(body, &Self { room, ..*self }),
-                    after: Vec::new(),
-                    worth: room,
-                    shrinks: false,
-                };
-                let mut ways: Vec<Setting> = rooms.map(set).collect();
-                // Large print flows on.
+                let mut rooms: Vec<f64> = rooms.collect();
                 if h.print.is_large() {
-                    ways.drain(..)
-                        .next()
-                        .map_or_else(Vec::new, |way| way.blocks)
+                    self.flowing(rooms.first().copied().unwrap_or(self.room), body)
                 } else {
-                    vec![Block::Fit(ways)]
+                    let set =
+                        |room: f64| Setting::new(markdown(body, &Self { room, ..*self }), room);
+                    vec![Block::Fit(rooms.drain(..).map(set).collect())]
                 }
             }
             "piece" => self.piece(),

@@ -6,7 +6,8 @@ use crate::handout::FinishedPiece;
 use crate::page::blocks::Block;
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::inlines;
-use crate::picture::{self, jersey_shape, tube, yoke_circle};
+use crate::page::directives::handout::legible;
+use crate::picture::{self, LARGE, LARGE_WORDS, jersey_shape, tube, yoke_circle};
 use crate::words::{fabric_note, labels};
 
 /// Room for the piece on a front page, in millimetres: its width; its height is that of the fabric beside it.
@@ -18,6 +19,12 @@ const FABRIC: f64 = 103.3;
 /// How high the fabric is at most in large print.
 const FABRIC_TALLEST: f64 = 150.0;
 
+/// How wide a yoke from above is at most in large print.
+const YOKE_WIDEST: f64 = 170.0;
+
+/// The least share of it: its words stand within.
+const YOKE_LEAST: f64 = 0.7;
+
 /// How much larger than life the fabric is in large print.
 const FABRIC_GLASS: f64 = 1.8;
 
@@ -25,13 +32,20 @@ impl HandoutDirectives<'_> {
     /// The piece, with the size that it shows.
     pub(super) fn piece(&self) -> Vec<Block> {
         let h = self.handout;
+        // What is magnified for its words stands in the room of what is magnified for its figures.
+        let grown = if h.print.is_large() {
+            LARGE / LARGE_WORDS
+        } else {
+            1.0
+        };
+        let room = self.room * self.share * grown;
         let drawing = match &h.shape {
             None => return Vec::new(),
-            Some(FinishedPiece::Tube(shape)) => tube(shape, (PIECE, self.room)),
-            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, (PIECE, self.room)),
+            Some(FinishedPiece::Tube(shape)) => tube(shape, (PIECE, room)),
+            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, (PIECE, room)),
         };
         vec![Block::Figure {
-            drawing: Arc::new(self.shown(drawing)),
+            drawing: Arc::new(legible(drawing, &h.print)),
             caption: inlines(&labels::finished_caption(&h.shape_size)),
             name: None,
         }]
@@ -46,7 +60,7 @@ impl HandoutDirectives<'_> {
         let (drawing, caption) = if h.print.is_large() {
             // As wide as the page, and no higher than most of one.
             let tall = fabric.rise * fabric.rows.len().max(1) as f64;
-            let glass = FABRIC_GLASS.min(FABRIC_TALLEST / tall);
+            let glass = FABRIC_GLASS.min(FABRIC_TALLEST * self.share / tall);
             let stitches = (180.0 / glass / fabric.pitch).floor().max(1.0) as usize;
             let cloth = picture::cloth(fabric, stitches).magnified(glass);
             match glass >= 1.0 {
@@ -72,7 +86,7 @@ impl HandoutDirectives<'_> {
         };
         let large = self.handout.print.is_large();
         let (diameter, points) = if large {
-            (170.0, 14.5)
+            (YOKE_WIDEST * self.share.max(YOKE_LEAST), 16.0)
         } else {
             (self.room, 9.0)
         };

@@ -74,7 +74,7 @@ pub(super) const ORDINARY: Sizes = Sizes {
     scale: 1.0,
 };
 
-/// Large print: all that is read is set in 18 pt or more, furniture and figures in pictures in 14.
+/// Large print: all that is read is set in 18 pt or more, furniture in 16, figures inside a chart in 14.
 pub(super) const LARGE: Sizes = Sizes {
     large: true,
     cover: body(54.0, 21.0),
@@ -90,10 +90,10 @@ pub(super) const LARGE: Sizes = Sizes {
     table: body(18.0, 8.0),
     table_fine: body(18.0, 8.0),
     table_head: body(18.0, 8.0),
-    tag: body(14.0, 6.5),
+    tag: body(16.0, 7.0),
     step: body(26.0, 10.0),
-    head: 14.0,
-    foot: 14.0,
+    head: 16.0,
+    foot: 16.0,
     block: 40.0,
     scale: 1.6,
 };

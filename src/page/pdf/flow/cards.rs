@@ -11,6 +11,14 @@ use crate::words::labels;
 /// From a frame to what stands in it, in millimetres.
 const INSET: f64 = 4.0;
 
+/// The line round a card, or over and under one that runs on.
+const CARD_LINE: Stroke = Stroke {
+    paint: Paint::Ink,
+    width: 0.5,
+    dash: None,
+    round: false,
+};
+
 impl Flow<'_> {
     /// A technique card: a frame with its top right corner turned.
     pub(super) fn card(&mut self, inner: &[Block], node: usize, width: f64) -> Slice {
@@ -37,6 +45,31 @@ impl Flow<'_> {
         self.framed(&content, width)
     }
 
+    /// A card of large print: between two lines instead of in a frame, so that it runs on from page to page.
+    pub(super) fn open_card(&mut self, inner: &[Block], node: usize, width: f64) -> Vec<Slice> {
+        let section = self.tree.add(node, Role::Section);
+        let size = self.sizes.tag;
+        let style = Style::new(Face::Bold, size.size).in_paint(Paint::Estuary);
+        let tag = self.words(labels::CARD, style, size.leading, None, width);
+        let mut head = Slice {
+            height: 1.5 + tag.height,
+            gap: 6.0,
+            keep: true,
+            ..Slice::default()
+        };
+        let top = Path::line(&[(0.0, 0.0), (width, 0.0)]);
+        head.mark(PageMark::Line(top, CARD_LINE), None);
+        head.absorb(&tag, 0.0, 1.5);
+        let mut slices = vec![head];
+        slices.extend(self.in_box(inner, section, width, true));
+        if let Some(last) = slices.last_mut() {
+            last.height += 1.5;
+            let foot = Path::line(&[(0.0, last.height), (width, last.height)]);
+            last.mark(PageMark::Line(foot, CARD_LINE), None);
+        }
+        slices
+    }
+
     /// The frame of a card round its content.
     fn framed(&mut self, content: &Slice, width: f64) -> Slice {
         let size = self.sizes.tag;
@@ -55,7 +88,7 @@ impl Flow<'_> {
             (w, h),
             (0.25, h),
         ]);
-        slice.mark(PageMark::Line(frame, Stroke::new(Paint::Ink, 0.5)), None);
+        slice.mark(PageMark::Line(frame, CARD_LINE), None);
         let corner = Path::polygon(&[(w - cut, 0.25), (w, 0.25 + cut), (w - cut, 0.25 + cut)]);
         slice.mark(
             PageMark::Both(corner, Paint::Wash, Stroke::new(Paint::Ink, 0.3)),
@@ -105,14 +138,19 @@ impl Flow<'_> {
         slice
     }
 
-    /// Blocks in a box, in the size of boxes, as one slice.
+    /// Blocks in a box as one slice.
     fn boxed(&mut self, inner: &[Block], node: usize, width: f64, card: bool) -> Slice {
+        stacked(&self.in_box(inner, node, width, card))
+    }
+
+    /// Blocks in the size of boxes.
+    fn in_box(&mut self, inner: &[Block], node: usize, width: f64, card: bool) -> Vec<Slice> {
         let (body, was_card) = (self.body, self.card);
         self.body = self.sizes.boxed;
         self.card = card;
         let slices = self.blocks(inner, node, width);
         self.body = body;
         self.card = was_card;
-        stacked(&slices)
+        slices
     }
 }

@@ -168,7 +168,7 @@ impl Flow<'_> {
         let indent = 10.0 * sizes.scale;
         // A line of about 130 mm is easy to come back from; large print needs all there is.
         let measure = (width - indent).min(if sizes.large { width } else { 134.0 });
-        let each = steps.iter().enumerate().map(|(i, step)| {
+        let each = steps.iter().enumerate().flat_map(|(i, step)| {
             let li = self.tree.add(list, Role::ListItem);
             let lbl = self.tree.add(li, Role::Label);
             let body = self.tree.add(li, Role::ListBody);
@@ -192,12 +192,19 @@ impl Flow<'_> {
             slice.absorb(&title, indent, 0.0);
             slice.absorb(&text, indent, title.height);
             slice.absorb(&boxes, indent, title.height + text.height);
-            for stripe in &step.stripes {
-                let stripe = self.stripe(stripe, body, measure);
-                slice.absorb(&stripe, indent, slice.height + 0.6);
-                slice.height += stripe.height + 0.6;
+            let stripes = step.stripes.iter();
+            let stripes =
+                stripes.map(|stripe| indented(&self.stripe(stripe, body, measure), indent));
+            let stripes: Vec<Slice> = stripes.map(|stripe| Slice { gap: 0.6, ..stripe }).collect();
+            // In large print they run on from page to page.
+            if sizes.large {
+                return [vec![slice], stripes].concat();
             }
-            slice
+            for stripe in &stripes {
+                slice.absorb(stripe, 0.0, slice.height + stripe.gap);
+                slice.height += stripe.height + stripe.gap;
+            }
+            vec![slice]
         });
         each.collect()
     }

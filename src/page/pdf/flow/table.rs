@@ -193,8 +193,11 @@ impl Flow<'_> {
                 }
                 let title = head.get(i + 1).map(|h| plain(&h.text)).unwrap_or_default();
                 let stop = if text.len() == 1 { ": " } else { "; " };
-                text.push(Inline::Text(format!("{stop}{title} ")));
-                text.push(Inline::Strong(cell.text.clone()));
+                text.push(Inline::Text(stop.to_owned()));
+                // What is looked for stands out: the size, not what is read once it is found.
+                text.push(Inline::Strong(vec![Inline::Text(title)]));
+                text.push(Inline::Text(" ".to_owned()));
+                text.extend(cell.text.iter().cloned());
             }
             Some(vec![Block::Paragraph(Tone::Body, text)])
         });
