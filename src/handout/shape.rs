@@ -61,7 +61,11 @@ pub(super) fn shape(
         .charts()
         .iter()
         .any(|what| !what.chart.rights.may_print());
-    let alt = piece_alt(&lesson.title, label, hidden);
+    let finished = piece.finished.iter();
+    let measures: Vec<String> = finished
+        .map(|f| measured_text(f.what, f.length, units))
+        .collect();
+    let alt = piece_alt(&lesson.title, label, hidden, &measures);
     let measure = |what| measure_of(piece, what);
     if lesson.makes == Makes::Yoke {
         let jersey = jersey(lesson, (piece, studied), print, units, alt);

@@ -14,15 +14,18 @@ pub fn fabric_alt(rows: usize, title: &str, names: &RowNames) -> String {
     )
 }
 
-/// A finished piece in one size; `hidden` hides the band of a chart that may not be printed.
+/// A finished piece in one size with its measures; `hidden` hides the band of a chart that may not be printed.
 #[must_use]
-pub fn piece_alt(title: &str, size: &str, hidden: bool) -> String {
+pub fn piece_alt(title: &str, size: &str, hidden: bool, measures: &[String]) -> String {
     let bands = if hidden {
         "the band of a chart that is not printed left plain"
     } else {
         "its bands in their places"
     };
-    format!("{title} as a finished piece, {size}, {bands}")
+    format!(
+        "{title} as a finished piece, {size}, {bands}: {}",
+        measures.join(", ")
+    )
 }
 
 /// A yoke from above: stitches at its outer edge and at the neck, and how often it narrows.

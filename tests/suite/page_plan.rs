@@ -4,7 +4,7 @@
 use yokeward::app::{PackOptions, pages};
 use yokeward::course::{Paper, PrintedSizes, Printer, TypeSize};
 use yokeward::handout::Print;
-use yokeward::page::pdf::{Document, PageMark};
+use yokeward::page::pdf::{Document, PageMark, Role};
 
 use crate::demo_course::demo;
 
@@ -46,7 +46,7 @@ fn handouts_and_course_keep_to_their_pages_and_fill_them() {
                 },
                 ..PackOptions::default()
             };
-            let mut all = 0;
+            let (mut all, mut rows) = (0, 0);
             for (path, document) in pages(&loaded, &[], options).unwrap() {
                 let count = document.pages.len();
                 if let Some(name) = path.strip_prefix("lessons/") {
@@ -54,6 +54,9 @@ fn handouts_and_course_keep_to_their_pages_and_fill_them() {
                     let most = most(lesson(id).makes.name(), false);
                     assert!(count <= most, "{path}: {count} pages, {most} allowed");
                     all += count;
+                    let (faults, seen) = overleaf(&document);
+                    assert_eq!(faults, [""; 0], "{path}");
+                    rows += seen;
                 } else if path == "course.pdf" {
                     all += count;
                 } else {
@@ -67,6 +70,7 @@ fn handouts_and_course_keep_to_their_pages_and_fill_them() {
                 }
             }
             assert!(all <= 64, "{all} pages of {paper:?} {ink:?}");
+            assert!(rows > 150, "{rows} rows in words");
         }
     }
 }
@@ -106,6 +110,45 @@ fn a_yoke_in_one_size_is_a_page_shorter() {
         }
     }
     assert!(seen > 8);
+}
+
+/// Rows in words that are not seen with their chart: neither on its page nor on the one that faces it when leaves are
+/// printed on both sides. And how many rows there are.
+fn overleaf(document: &Document) -> (Vec<String>, usize) {
+    let (mut faults, mut seen, mut chart) = (Vec::new(), 0, 0);
+    for (page, frame) in document.pages.iter().enumerate() {
+        for item in &frame.items {
+            let Some(node) = item.node.map(|at| &document.tree.nodes[at]) else {
+                continue;
+            };
+            if node
+                .alt
+                .as_deref()
+                .is_some_and(|alt| alt.contains("Chart "))
+            {
+                chart = page;
+            }
+            let PageMark::Run(run) = &item.mark else {
+                continue;
+            };
+            let words = run.text();
+            let is_row = words.starts_with("Round ") || words.starts_with("Row ");
+            if node.role != Role::Label || !is_row {
+                continue;
+            }
+            seen += 1;
+            // Pages count from 1: an even one lies at the left.
+            let faces = (chart + 1) % 2 == 0 && page == chart + 1;
+            if page != chart && !faces {
+                faults.push(format!(
+                    "{words} on page {}, its chart on {}",
+                    page + 1,
+                    chart + 1
+                ));
+            }
+        }
+    }
+    (faults, seen)
 }
 
 /// Words of less than 16 pt, furniture with them, but those in a chart and the tags in its key.

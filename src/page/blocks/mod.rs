@@ -167,8 +167,10 @@ pub struct Step {
 pub struct Setting {
     /// Blocks that stand together.
     pub blocks: Vec<Block>,
-    /// What follows them, on the same page or not.
+    /// What is read with them: after them, on the same page or on one that faces it.
     pub after: Vec<Block>,
+    /// What follows, wherever.
+    pub rest: Vec<Block>,
     /// How large it is: the larger, the better.
     pub worth: f64,
     /// Whether a smaller one may be taken where that saves a page.
@@ -182,6 +184,7 @@ impl Setting {
         Self {
             blocks,
             after: Vec::new(),
+            rest: Vec::new(),
             worth,
             shrinks: false,
         }
@@ -271,7 +274,11 @@ impl Block {
         match self {
             Self::Columns(columns) => columns.iter().map(|(_, inner)| inner.as_slice()).collect(),
             Self::Fit(ways) => ways.first().map_or_else(Vec::new, |way| {
-                vec![way.blocks.as_slice(), way.after.as_slice()]
+                vec![
+                    way.blocks.as_slice(),
+                    way.after.as_slice(),
+                    way.rest.as_slice(),
+                ]
             }),
             Self::Turned(inner) | Self::Card(inner) | Self::Caution(inner) | Self::Quote(inner) => {
                 vec![inner]

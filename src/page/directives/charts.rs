@@ -46,9 +46,8 @@ impl HandoutDirectives<'_> {
         };
         let head = self.head_of(sheet);
         let words = self.words_of(sheet);
-        // The longest float and the line to check the printer by stand with the first chart.
-        let is_first = self.handout.charts.iter().position(|c| c.picture.is_some()) == Some(index);
-        let aside = is_first
+        // The longest float and the line to check the printer by stand beside the smallest chart, which has most room.
+        let aside = (self.smallest() == Some(index))
             .then(|| self.longest())
             .flatten()
             .unwrap_or_default();
@@ -76,7 +75,8 @@ impl HandoutDirectives<'_> {
             let (alone, rest) = alone(&shown, &aside);
             apart.push(Setting {
                 blocks: [before, &head, &alone].concat(),
-                after: [words.as_slice(), &rest].concat(),
+                after: words.clone(),
+                rest,
                 worth,
                 shrinks: true,
             });
@@ -87,10 +87,9 @@ impl HandoutDirectives<'_> {
                 upright_ways(parts)
             };
             ways.extend(all.into_iter().map(|(blocks, after)| Setting {
-                blocks,
                 after,
-                worth,
                 shrinks: true,
+                ..Setting::new(blocks, worth)
             }));
         }
         // What stands before may share the page with a chart that is not too small for it, or else comes after.
@@ -103,11 +102,21 @@ impl HandoutDirectives<'_> {
         });
         let mut all: Vec<Setting> = with.collect();
         all.extend(ways.into_iter().map(|way| Setting {
-            after: [&way.after, before].concat(),
+            rest: [&way.rest, before].concat(),
             ..way
         }));
         all.extend(apart);
         vec![Block::Fit(all)]
+    }
+
+    /// The first of the charts that have the fewest cells.
+    fn smallest(&self) -> Option<usize> {
+        let charts = self.handout.charts.iter().enumerate();
+        let cells = charts.filter_map(|(i, sheet)| {
+            let chart = &sheet.picture.as_ref()?.chart;
+            Some((chart.width * chart.height, i))
+        });
+        cells.min().map(|(_, i)| i)
     }
 
     /// A chart of large print under its head, with its key: as large as the rest of the page allows; or with the page
@@ -135,12 +144,9 @@ impl HandoutDirectives<'_> {
             let smaller = worth <= last - 0.25;
             last = last.min(worth);
             let blocks = [head, &self.shown_chart(sheet, &set)].concat();
-            let (after, shrinks) = (Vec::new(), true);
-            smaller.then_some(Setting {
-                blocks,
-                after,
-                worth,
-                shrinks,
+            smaller.then(|| Setting {
+                shrinks: true,
+                ..Setting::new(blocks, worth)
             })
         });
         vec![Block::Fit(ways.collect())]

@@ -54,7 +54,12 @@ pub(super) struct Filler<'a> {
     /// Nothing stands on this page yet.
     fresh: bool,
     beside: Beside<'a>,
+    /// How often what is read with something stands overleaf.
+    torn: usize,
 }
+
+/// Pages, what each holds, and how often what is read with something stands overleaf.
+pub(super) type Outcome = (Vec<PageFrame>, Vec<Filled>, usize);
 
 impl<'a> Filler<'a> {
     pub(super) fn new(
@@ -76,10 +81,11 @@ impl<'a> Filler<'a> {
             y: top,
             fresh: true,
             beside: Beside::default(),
+            torn: 0,
         }
     }
 
-    pub(super) fn run(mut self) -> (Vec<PageFrame>, Vec<Filled>) {
+    pub(super) fn run(mut self) -> Outcome {
         let slices = self.slices;
         let mut index = 0;
         while index < slices.len() {
@@ -99,7 +105,7 @@ impl<'a> Filler<'a> {
             index = end + 1;
         }
         self.finish_beside();
-        (self.pages, self.filled)
+        (self.pages, self.filled, self.torn)
     }
 
     /// A new page, with what still stands beside the column.
@@ -243,7 +249,12 @@ impl<'a> Filler<'a> {
             page.groups.push(index);
         }
         self.flow(&way.slices);
+        let from = self.pages.len();
         self.flow(&way.after);
+        // Pages count from 1: an even one faces the next.
+        let seen = if from % 2 == 0 { from + 1 } else { from };
+        self.torn += usize::from(self.pages.len() > seen);
+        self.flow(&way.rest);
     }
 
     /// Groups of slices one after the other.

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use crate::page::pdf::flow::Slice;
 use crate::page::pdf::frame::PageFrame;
 
-use filler::{Choice, Filled, Filler, THIN};
+use filler::{Choice, Filled, Filler, Outcome, THIN};
 
 /// Where not even that can be had, a page is at least so full.
 const THINNEST: f64 = 1.0 / 3.0;
@@ -30,16 +30,16 @@ pub(super) fn fill_pages(
     let groups = slices.iter().map(|slice| slice.side.len()).max();
     let masks = 1_u32 << groups.unwrap_or(0).min(GROUPS);
     let whole = (bounds.1 - bounds.0) * THIN;
-    let mut best: Option<((usize, usize, usize, f64), Choice)> = None;
+    let mut best: Option<((usize, usize, usize, usize, f64), Choice)> = None;
     for (place, cap) in caps.iter().enumerate() {
         for below in 0..masks {
             let choice = Choice { cap: *cap, below };
-            let (_, filled) = fill_evenly(slices, choice, (origin, true), bounds);
+            let (_, filled, torn) = fill_evenly(slices, choice, (origin, true), bounds);
             let last = filled.last().map_or(0.0, |page| page.end);
             let before = filled.len().saturating_sub(1);
             let thin = |page: &&Filled| page.end - bounds.0 < whole;
             let thin = filled.iter().take(before).filter(thin).count();
-            let key = (filled.len(), thin, place, last);
+            let key = (filled.len(), torn, thin, place, last);
             if best.as_ref().is_none_or(|(known, _)| key < *known) {
                 best = Some((key, choice));
             }
@@ -62,19 +62,19 @@ fn fill_evenly(
     choice: Choice,
     (origin, dry): ((f64, f64), bool),
     bounds: (f64, f64),
-) -> (Vec<PageFrame>, Vec<Filled>) {
+) -> Outcome {
     let mut early = BTreeSet::new();
     let run = |early: &BTreeSet<usize>, dry: bool| {
         Filler::new(slices, early, (origin, choice, dry), bounds).run()
     };
     loop {
-        let (pages, filled) = run(&early, true);
+        let (pages, filled, torn) = run(&early, true);
         let at = earlier_break(slices, &filled, bounds, THIN)
             .or_else(|| earlier_break(slices, &filled, bounds, THINNEST));
         match at {
             // Each turn ends one page earlier at one more place, so there is an end to it.
             Some(at) if early.insert(at) => {}
-            _ if dry => return (pages, filled),
+            _ if dry => return (pages, filled, torn),
             _ => return run(&early, false),
         }
     }

@@ -213,6 +213,7 @@ impl<'a> Flow<'a> {
         let laid = ways.iter().map(|way| Way {
             slices: self.blocks(&way.blocks, node, width),
             after: self.blocks(&way.after, node, width),
+            rest: self.blocks(&way.rest, node, width),
             worth: way.worth,
             shrinks: way.shrinks,
         });

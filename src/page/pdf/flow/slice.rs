@@ -34,8 +34,10 @@ pub(in crate::page::pdf) struct Slice {
 #[derive(Clone, Debug)]
 pub(in crate::page::pdf) struct Way {
     pub(in crate::page::pdf) slices: Vec<Slice>,
-    /// What follows, on the same page or not.
+    /// What is read with it, on the same page or one that faces it.
     pub(in crate::page::pdf) after: Vec<Slice>,
+    /// What follows, wherever.
+    pub(in crate::page::pdf) rest: Vec<Slice>,
     /// How good it is beside the others: how large.
     pub(in crate::page::pdf) worth: f64,
     /// Whether a smaller one may be taken where that saves a page.
