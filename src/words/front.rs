@@ -80,7 +80,9 @@ pub fn fabric_note(binding: Binding, scale: f64) -> String {
     );
     match binding {
         _ if scale < 1.0 => small,
-        Binding::Sheets => "**The band, life size.** Lay your own washed swatch on it.".to_owned(),
+        Binding::Sheets => {
+            "**The band, life size on paper.** Lay your own washed swatch on it.".to_owned()
+        }
         Binding::Booklets => {
             "**The band, life size** on a full page; a booklet shows it smaller.".to_owned()
         }

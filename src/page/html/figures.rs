@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use crate::page::blocks::{Align, Cell, Inline, Table};
 use crate::page::html::blocks::{Writer, inlines};
 use crate::page::svg::{escape, svg};
-use crate::picture::Drawing;
+use crate::picture::{Drawing, Label, Paint, Path, Shape};
 use crate::words::labels;
 
 /// A drawing of this width, in millimetres, fits a narrow screen with its words as large as they are.
@@ -16,6 +16,9 @@ const TALL: f64 = 120.0;
 
 /// A millimetre of a drawing with words, in the height of a page's letters: so that its smallest type is of 12 pixels.
 const REM: f64 = 0.28;
+
+/// The numbers of a chart's rows stand in a strip this wide, in millimetres.
+const ROW_NUMBERS: f64 = 7.0;
 
 impl Writer<'_> {
     pub(super) fn picture(&mut self, drawing: &Drawing) -> String {
@@ -52,22 +55,59 @@ impl Writer<'_> {
             true => format!(" style=\"width:{:.2}rem\"", drawing.width * REM),
             false => format!(" style=\"width:{:.0}mm\"", drawing.width),
         };
-        let rungs = self.rungs_over(drawing, is_chart);
+        let over = match is_chart {
+            true => self.numbers_over(drawing),
+            false => self.rungs_over(drawing),
+        };
         let holder = if drawing.width > NARROW && worded {
             self.wide(labels::DRAWING)
         } else {
             "<div>".to_owned()
         };
         self.line(&format!(
-            "<figure{class}>{holder}<div class=\"held\"{width}>{picture}{rungs}</div></div>{caption}</figure>"
+            "<figure{class}>{holder}<div class=\"held\"{width}>{over}{picture}</div></div>{caption}</figure>"
         ));
     }
 
-    /// The lessons of a ladder as ways to their pages, over their rungs.
-    fn rungs_over(&self, drawing: &Drawing, is_chart: bool) -> String {
-        if is_chart {
+    /// The numbers of a chart's rows once more, over themselves: they stay in view while the chart scrolls beneath.
+    fn numbers_over(&mut self, drawing: &Drawing) -> String {
+        let sides = drawing.areas.iter().map(|(_, [x, _, w, _])| (*x, x + w));
+        let Some((left, right)) = sides.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))) else {
             return String::new();
+        };
+        // At the side where rounds begin; a chart for the left hand has them at the left.
+        let beside = |from: f64| -> Vec<Label> {
+            let labels = drawing.shapes.iter().filter_map(|shape| match shape {
+                Shape::Label(label) => Some(label),
+                _ => None,
+            });
+            let is_number = |label: &&Label| label.text.chars().all(|c| c.is_ascii_digit());
+            let within = |label: &&Label| (from..from + ROW_NUMBERS).contains(&label.at.0);
+            let numbers = labels.filter(is_number).filter(within).cloned();
+            numbers.collect()
+        };
+        let [at_left, at_right] = [left - ROW_NUMBERS, right].map(|from| (from, beside(from)));
+        let (from, numbers) = match at_left.1.len() > at_right.1.len() {
+            true => at_left,
+            false => at_right,
+        };
+        let mut strip = Drawing::new(ROW_NUMBERS, drawing.height, "");
+        let paper = Path::rect(0.1, 0.0, ROW_NUMBERS - 0.2, drawing.height);
+        strip.fill(paper, Paint::White);
+        for label in numbers {
+            let at = (label.at.0 - from, label.at.1);
+            strip.shapes.push(Shape::Label(Label { at, ..label }));
         }
+        let share = |part: f64| (part / drawing.width * 10_000.0).round() / 100.0;
+        let (from, width) = (share(from), share(ROW_NUMBERS));
+        let picture = self.picture(&strip);
+        format!(
+            "<div class=\"numbers\"><span style=\"width:{from}%\"></span><div style=\"width:{width}%\">{picture}</div></div>"
+        )
+    }
+
+    /// The lessons of a ladder as ways to their pages, over their rungs.
+    fn rungs_over(&self, drawing: &Drawing) -> String {
         let share = |part: f64, of: f64| (part / of * 10_000.0).round() / 100.0;
         let each = drawing.areas.iter().filter_map(|(number, [x, y, w, h])| {
             let (href, title) = self.rungs.get(number.checked_sub(1)?)?;

@@ -36,7 +36,7 @@ pub fn about_course(title: &str, lessons: usize) -> String {
 }
 
 /// Over the longest float.
-pub const LONGEST: &str = "The longest float, life size";
+pub const LONGEST: &str = "The longest float, life size on paper";
 
 /// What the mark under a measure's bar means.
 pub const MET_BEFORE: &str = "the most you have met so far";

@@ -252,7 +252,7 @@ impl<'a> Filler<'a> {
         let from = self.pages.len();
         self.flow(&way.after);
         // Pages count from 1: an even one faces the next.
-        let seen = if from % 2 == 0 { from + 1 } else { from };
+        let seen = from + usize::from(from.is_multiple_of(2));
         self.torn += usize::from(self.pages.len() > seen);
         self.flow(&way.rest);
     }

@@ -15,6 +15,10 @@ const THINNEST: f64 = 1.0 / 3.0;
 /// Groups beside a column of which each may stand below it; there are no more of them.
 const GROUPS: usize = 6;
 
+/// What is kept low, the first before the second: pages, things read apart, thin pages, how much is shrunk, and how full
+/// the last page is.
+type Cost = (usize, usize, usize, usize, f64);
+
 /// Places slices on as few pages as can be: what may shrink does if that saves a page, no more than it must, and what
 /// may stand beside a column or below it stands where it takes less paper.
 pub(super) fn fill_pages(
@@ -30,7 +34,7 @@ pub(super) fn fill_pages(
     let groups = slices.iter().map(|slice| slice.side.len()).max();
     let masks = 1_u32 << groups.unwrap_or(0).min(GROUPS);
     let whole = (bounds.1 - bounds.0) * THIN;
-    let mut best: Option<((usize, usize, usize, usize, f64), Choice)> = None;
+    let mut best: Option<(Cost, Choice)> = None;
     for (place, cap) in caps.iter().enumerate() {
         for below in 0..masks {
             let choice = Choice { cap: *cap, below };

@@ -6,7 +6,7 @@ use crate::page::pdf::flow::{Flow, Slice, indented, stacked};
 use crate::page::pdf::frame::{LinkArea, PageMark, Role};
 use crate::page::pdf::text::{Line, Run, Span, Style};
 use crate::picture::{Paint, Path, Stroke};
-use crate::words::labels::{COUNTED, REPEAT_FROM};
+use crate::words::labels::{BLANK, COUNTED, REPEAT_FROM};
 
 impl Flow<'_> {
     /// Spans of running text in a style.
@@ -62,12 +62,18 @@ impl Flow<'_> {
             let link = links
                 .iter()
                 .find(|(from, to, _)| run.x >= from - 1e-6 && run.x < to - 1e-6);
+            // A place to write on is not spoken.
+            let is_blank = node.is_some() && is_blank(&run.text());
             let mark = PageMark::Run(Run {
                 x: x + run.x,
                 y: y + run.y,
                 ..run
             });
-            slice.mark(mark, link.map_or(node, |(.., tag)| Some(*tag)));
+            let node = link.map_or(node, |(.., tag)| Some(*tag));
+            match is_blank {
+                true => slice.mark_near(mark, node),
+                false => slice.mark(mark, node),
+            }
         }
     }
 
@@ -208,6 +214,11 @@ impl Flow<'_> {
         }
         slices
     }
+}
+
+/// Whether a piece of text is a place to write on, a stop after it at most.
+fn is_blank(text: &str) -> bool {
+    text.starts_with(BLANK) && text.trim_matches(['_', '.', ';', ',', ' ']).is_empty()
 }
 
 /// Running text to spans; a blank between a figure and its word does not break.
