@@ -166,7 +166,7 @@ pub enum TypeSize {
     /// As usual.
     #[default]
     Ordinary,
-    /// Text of 18 pt, chart cells of 8 mm and more.
+    /// Text of 18 pt, chart cells of 7 mm and more.
     Large,
 }
 

@@ -10,7 +10,7 @@ use crate::piece::time::{self, Pace};
 use crate::study::Studied;
 use crate::words::{
     Begun, ClassReach, Doing, HomeLoad, RowNames, Wording, ahead, before, behind, doing, goal,
-    home_text, meeting_own, stops_in, talk, technique_title,
+    home_text, meeting_own, patterned, stops_in, talk, technique_title,
 };
 
 /// A stretch of a meeting.
@@ -156,7 +156,7 @@ pub(super) fn teaching(course: &StudiedCourse<'_>) -> Vec<Teaching> {
             .get(place + 1)
             .and_then(|p| course.course.lessons.get(p.index));
         let minutes = minutes.filter(|_| lesson.craft.has_rows());
-        let reach = minutes.map(|minutes| reach(studied, minutes));
+        let reach = minutes.map(|minutes| reach(lesson, studied, minutes));
         let names = RowNames::of_lesson(lesson, wording).with_places(lesson, &studied.work);
         Some(Teaching {
             number: place + 1,
@@ -233,11 +233,12 @@ fn stretches(
 }
 
 /// How many rows of the colourwork are worked in class.
-fn reach(studied: &Studied<'_>, minutes: f64) -> ClassReach {
-    let rows = |pace| time::rows_within(&studied.work, minutes, pace);
+fn reach(lesson: &Lesson, studied: &Studied<'_>, minutes: f64) -> ClassReach {
+    let all = patterned(lesson);
+    let rows = |pace| time::rows_within(&studied.work, minutes, pace).min(all);
     ClassReach {
         slow: rows(Pace::Slow),
         fast: rows(Pace::Fast),
-        all: studied.work.rows.len(),
+        all,
     }
 }

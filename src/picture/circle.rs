@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::picture::courses::{DrawnCourse, Look, Stitches};
-use crate::picture::{Anchor, Drawing, Paint, Path, Point, Stroke, Weight};
+use crate::picture::{Anchor, Drawing, Paint, Path, Point, Stroke, Weight, letters};
 use crate::words::pictures::{BACK, FRONT};
 
 /// A yoke to draw.
@@ -42,7 +42,7 @@ pub fn yoke_circle(yoke: &YokeCircle, diameter: f64, points: Option<f64>) -> Dra
         drawing.line(Path::circle(cx, cy, r), Stroke::new(look.shade(), 0.3));
     }
     if let Some(points) = points {
-        words(&mut drawing, yoke, middle, points);
+        words(&mut drawing, yoke, (middle, inner), points);
     }
     drawing
 }
@@ -81,7 +81,7 @@ fn pattern(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): Point, (edge, ste
     stitches.draw(drawing, 0.0012 * edge);
 }
 
-fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): Point, size: f64) {
+fn words(drawing: &mut Drawing, yoke: &YokeCircle, ((cx, cy), inner): (Point, f64), size: f64) {
     // How much larger than in ordinary print.
     let grow = size / 9.0;
     let bold = Weight::SemiBold;
@@ -89,11 +89,18 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, (cx, cy): Point, size: f64) {
         let place = (cx, cy + dy);
         drawing.label_in(place, text, size, bold, Anchor::Middle, Paint::Text2);
     }
-    drawing.label(
-        (cx, cy + 1.2),
-        yoke.neck.clone(),
-        size,
-        Weight::Bold,
-        Anchor::Middle,
-    );
+    // In two lines where the neck is too narrow for one.
+    let line = 0.42 * size;
+    let lines = match yoke.neck.split_once(": ") {
+        Some((name, count)) if letters(&yoke.neck, size) > 1.7 * inner => {
+            vec![
+                (1.2 - line / 2.0, format!("{name}:")),
+                (1.2 + line / 2.0, count.to_owned()),
+            ]
+        }
+        _ => vec![(1.2, yoke.neck.clone())],
+    };
+    for (dy, text) in lines {
+        drawing.label((cx, cy + dy), text, size, Weight::Bold, Anchor::Middle);
+    }
 }

@@ -16,13 +16,13 @@ struct Room {
     height: f64,
 }
 
-/// Two stand side by side; in large print one under the other.
+/// Two stand side by side, in large print across all of the page.
 const HALF: Room = Room {
     width: 80.0,
     height: 54.0,
 };
 const WHOLE: Room = Room {
-    width: 176.0,
+    width: 88.0,
     height: 60.0,
 };
 

@@ -62,6 +62,14 @@ pub fn jersey_shape(jersey: &JerseyShape, (width, height): (f64, f64)) -> Drawin
     let trunk = Path::polygon(&trunk.map(|(x, y)| at(x, y)));
     drawing.fill(trunk.clone(), ground);
     drawing.line(trunk, line);
+    // Between the underarms and the lowest round of the yoke there is fabric, too.
+    let under = [
+        (-reach.0, reach.1),
+        (-half, body),
+        (half, body),
+        (reach.0, reach.1),
+    ];
+    drawing.fill(Path::polygon(&under.map(|(x, y)| at(x, y))), ground);
     // A place of the yoke: a share of its depth, and how far from its middle, from -1 to 1: rounds go from sleeve to
     // sleeve, lower in the middle.
     let on_yoke = |share: f64, along: f64| {

@@ -89,7 +89,7 @@ pub fn catching(what: &BTreeSet<Catching>) -> String {
         Catching::Stretches => {
             "Stitches passed are counted on from the end of one repeat into the next."
         }
-        Catching::Numbered => "“Catch × 2” beside a row: twice in each repeat.",
+        Catching::Numbered => "“Catch × 2” beside a row: twice in each repeat, and so on.",
         Catching::Decreases => "A decrease is one stitch passed.",
         Catching::Shared => "Two strands on one stitch are laid over it together.",
         Catching::OnEnd => {

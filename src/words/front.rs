@@ -11,8 +11,9 @@ use crate::study::Studied;
 use crate::words::short_text;
 use crate::words::{CraftWords, RowNames, Wording, capital, count, gauge_text, number_word};
 
-/// Rows of the charts, or of the stripes where there are none.
-fn patterned(lesson: &Lesson) -> usize {
+/// How many rows of colourwork a lesson has: those of its charts, or of its stripes where there are none.
+#[must_use]
+pub fn patterned(lesson: &Lesson) -> usize {
     let plain = lesson.plain_gauge();
     let charts = lesson.bands.iter().map(|band| match band {
         Band::Chart { what, times } => drawn::count_worked(&what.chart, *times),

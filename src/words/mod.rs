@@ -45,7 +45,9 @@ pub use charts::{
 pub use cloth::OnCloth;
 pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use craft::{CraftWords, Leans, Verbs};
-pub use front::{checks, count_name, fabric_note, hours_range, lead, next_lesson, task_text};
+pub use front::{
+    checks, count_name, fabric_note, hours_range, lead, next_lesson, patterned, task_text,
+};
 pub use home::{HomeLoad, home_text, plan_text};
 pub use largest::largest_step_words;
 pub use lengths::{

@@ -62,16 +62,15 @@ pub fn new_things(
     placed: &Placed,
     wording: Wording,
 ) -> Vec<NewThing> {
-    let names = RowNames::of_lesson(lesson, wording);
+    let names = RowNames::of_lesson(lesson, wording).with_places(lesson, &studied.work);
     let (colour, colours) = (wording.colour(), wording.colours());
     let line = names.line;
     let rows = &studied.measures.rows;
     let first = |is: &dyn Fn(usize) -> bool| {
         let found = (0..rows.len()).find(|&i| is(i))?;
-        let row = studied.work.rows.get(found)?;
-        Some(match row.origin.drawn {
-            Some(drawn) => format!("{line} {} of the chart", drawn.row),
-            None => format!("{line} {}", found + 1),
+        Some(match names.row_at(found) {
+            place if place.is_empty() => format!("{line} {}", found + 1),
+            place => place,
         })
     };
     let at = |is: &dyn Fn(usize) -> bool| {

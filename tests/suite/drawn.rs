@@ -125,7 +125,7 @@ fn pictures_are_drawn_as_before() {
     let large = pages(&demo(), &[], options).unwrap();
     let above = (1..=large[yoke].pages.len())
         .map(|page| drawn(&large[yoke], page))
-        .find(|drawn| drawn.contains(": neck: "));
+        .find(|drawn| drawn.contains(": neck:"));
     insta::assert_snapshot!("yoke_from_above_large", above.unwrap());
 }
 

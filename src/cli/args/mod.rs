@@ -294,7 +294,7 @@ pub(in crate::cli) struct PackArgs {
     /// For a printer of black only: yarns by their symbols, without colour.
     #[arg(long)]
     pub(in crate::cli) black: bool,
-    /// Large print: text of 18 pt, chart cells of 8 mm and more.
+    /// Large print: text of 18 pt, chart cells of 7 mm and more.
     #[arg(long)]
     pub(in crate::cli) large: bool,
     /// For those who work from left to right: charts begin at the bottom left, numbers, words and catches with them.

@@ -1,11 +1,12 @@
 //! A chart of a handout with all that belongs to it: picture, key, rows in words; as large as its page allows.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::handout::{ChartSheet, RowWords};
 use crate::page::blocks::{Block, Inline, RowLine, Setting, Tone};
 use crate::page::directives::HandoutDirectives;
-use crate::page::directives::common::inlines;
+use crate::page::directives::common::{in_one_column, inlines};
 use crate::picture::{
     self, ChartPicture, Drawing, Paint, Path, Stroke, WIDEST, parts_of, swatch_chip,
 };
@@ -46,17 +47,23 @@ impl HandoutDirectives<'_> {
         };
         let head = self.head_of(sheet);
         let words = self.words_of(sheet);
-        // The longest float and the line to check the printer by stand beside the smallest chart, which has most room.
-        let aside = (self.smallest() == Some(index))
+        let aside = (self.with_aside() == Some(index))
             .then(|| self.longest())
             .flatten()
             .unwrap_or_default();
-        let upright = parts_of(picture).len();
-        let turns = parts_of(&picture.set(WIDEST, true)).len() < upright;
+        let turns = turns(picture);
         if self.handout.print.is_large() {
             let shown = self.large_chart((picture, turns), sheet, &head);
-            // What stands aside elsewhere fills the page that the chart leaves.
-            return [before, &aside, &shown, &words].concat();
+            // What stands aside elsewhere fills the page that the chart leaves; where nothing does, the last of what stands
+            // before it, the swatch, waits until after it.
+            let before = in_one_column(before.to_vec());
+            let heading = |block: &Block| matches!(block, Block::Heading(..));
+            let swatch = match self.handout.longest.is_some() {
+                true => before.len(),
+                false => before.iter().rposition(heading).unwrap_or(0),
+            };
+            let (before, swatch) = before.split_at(swatch);
+            return [before, &aside, &shown, &words, swatch].concat();
         }
         let (mut ways, mut apart) = (Vec::new(), Vec::new());
         let mut last = f64::MAX;
@@ -109,18 +116,29 @@ impl HandoutDirectives<'_> {
         vec![Block::Fit(all)]
     }
 
-    /// The first of the charts that have the fewest cells.
-    fn smallest(&self) -> Option<usize> {
-        let charts = self.handout.charts.iter().enumerate();
-        let cells = charts.filter_map(|(i, sheet)| {
-            let chart = &sheet.picture.as_ref()?.chart;
-            Some((chart.width * chart.height, i))
-        });
-        cells.min().map(|(_, i)| i)
+    /// The chart with which the longest float and the line to check the printer by stand: the smallest, which has most room
+    /// beside it; in large print one that is turned, since the page before it has room.
+    fn with_aside(&self) -> Option<usize> {
+        let pictures = self
+            .handout
+            .charts
+            .iter()
+            .map(|sheet| sheet.picture.as_ref());
+        let pictures: Vec<(usize, &ChartPicture<'_>)> = pictures
+            .enumerate()
+            .filter_map(|(i, picture)| Some((i, picture?)))
+            .collect();
+        let turned = pictures.iter().find(|(_, picture)| turns(picture));
+        let cells =
+            |(_, picture): &&(usize, &ChartPicture<'_>)| picture.chart.width * picture.chart.height;
+        match turned.filter(|_| self.handout.print.is_large()) {
+            Some((i, _)) => Some(*i),
+            None => pictures.iter().min_by_key(cells).map(|(i, _)| *i),
+        }
     }
 
     /// A chart of large print under its head, with its key: as large as the rest of the page allows; or with the page
-    /// turned, each part on a page of its own, and the key, for which none has room, after the last.
+    /// turned, each part on a page of its own, after the key, for which none has room.
     fn large_chart(
         &self,
         (picture, turns): (&ChartPicture<'_>, bool),
@@ -130,26 +148,37 @@ impl HandoutDirectives<'_> {
         if turns {
             let shown = self.shown_chart(sheet, &picture.set(WIDEST, true));
             let key = shown.last().cloned();
-            let figures = shown.iter().step_by(2).enumerate();
-            let parts = figures.map(|(i, part)| {
-                let head = if i == 0 { head } else { &[] };
-                Block::Turned([head, std::slice::from_ref(part)].concat())
-            });
-            return parts.chain(key).collect();
+            let parts = shown.iter().step_by(2);
+            let parts = parts.map(|part| Block::Turned(vec![part.clone()]));
+            return head.iter().cloned().chain(key).chain(parts).collect();
         }
-        let mut last = f64::MAX;
-        let ways = CELLS.iter().filter_map(|&cell| {
-            let set = picture.set(cell, false);
-            let worth = set.cell_width(parts_of(&set).first()?);
-            let smaller = worth <= last - 0.25;
-            last = last.min(worth);
-            let blocks = [head, &self.shown_chart(sheet, &set)].concat();
-            smaller.then(|| Setting {
-                shrinks: true,
-                ..Setting::new(blocks, worth)
-            })
+        // The key stands with the first part.
+        let widest = parts_of(&picture.set(WIDEST, false));
+        let parts = (0..widest.len()).map(|part| {
+            let mut last = f64::MAX;
+            let largest = picture.set(WIDEST, false);
+            let ways = CELLS.iter().filter_map(|&cell| {
+                let set = picture.set(cell, false);
+                // Beside other pictures of the page, each as large as it can be.
+                let share = set.cell_width(parts_of(&set).get(part)?)
+                    / largest.cell_width(parts_of(&largest).get(part)?);
+                let worth = share * WIDEST;
+                let smaller = worth <= last - 0.25;
+                last = last.min(worth);
+                let mut shown = self.shown_chart(sheet, &set).into_iter().skip(2 * part);
+                let (figure, key) = (shown.next()?, shown.next()?);
+                let blocks = match part {
+                    0 => [head, &[figure, key]].concat(),
+                    _ => vec![figure],
+                };
+                smaller.then(|| Setting {
+                    shrinks: true,
+                    ..Setting::new(blocks, worth)
+                })
+            });
+            Block::Fit(ways.collect())
         });
-        vec![Block::Fit(ways.collect())]
+        parts.collect()
     }
 
     /// Over a chart: its title and which way it is read.
@@ -248,6 +277,16 @@ impl HandoutDirectives<'_> {
         }
         Block::Legend(items)
     }
+}
+
+/// Whether a chart is read with the page turned: a round is then in one view, or the chart in fewer parts.
+fn turns(picture: &ChartPicture<'_>) -> bool {
+    let cut = |set: &ChartPicture<'_>| {
+        let parts = parts_of(set);
+        let across: BTreeSet<usize> = parts.iter().map(|part| part.columns.start).collect();
+        (across.len(), parts.len())
+    };
+    cut(&picture.set(WIDEST, true)) < cut(picture)
 }
 
 /// What a way of setting a chart is made of: its head, picture and key, what stands aside, its words.

@@ -82,6 +82,15 @@ fn split_columns(body: &str) -> Vec<String> {
     parts
 }
 
+/// What stands in columns, one under the other.
+pub(super) fn in_one_column(blocks: Vec<Block>) -> Vec<Block> {
+    let each = blocks.into_iter().flat_map(|block| match block {
+        Block::Columns(columns) => columns.into_iter().flat_map(|(_, inner)| inner).collect(),
+        other => vec![other],
+    });
+    each.collect()
+}
+
 /// Headings moved down so that none stands above `least`.
 pub(super) fn below_level(blocks: Vec<Block>, least: u8) -> Vec<Block> {
     blocks

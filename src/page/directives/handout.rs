@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::course::Units;
 use crate::handout::{Handout, Print};
 use crate::page::blocks::{Bar, Block, Directives, Inline, Setting, Step, Tone, parse};
-use crate::page::directives::common::{below_level, common, inlines, markdown};
+use crate::page::directives::common::{below_level, common, in_one_column, inlines, markdown};
 use crate::page::template::Templates;
 use crate::picture::{self, Drawing, Paint, WIDEST};
 use crate::words::pictures::measure_alt;
@@ -22,8 +22,8 @@ pub struct HandoutDirectives<'a> {
     pub(super) share: f64,
 }
 
-/// Shares of the greatest height that are tried for each picture of a front page in large print.
-const SHARES: [f64; 6] = [1.0, 0.9, 0.8, 0.7, 0.6, 0.5];
+/// Shares of the usual height that are tried for each picture of a front page in large print.
+const SHARES: [f64; 8] = [1.25, 1.12, 1.0, 0.9, 0.8, 0.7, 0.6, 0.5];
 
 impl<'a> HandoutDirectives<'a> {
     /// For this handout.
@@ -97,7 +97,9 @@ impl<'a> HandoutDirectives<'a> {
         )]);
         let mut blocks = vec![Block::Heading(
             3,
-            vec![Inline::Text(labels::LONGEST.to_owned())],
+            vec![Inline::Text(
+                labels::longest_heading(self.handout.print.binding).to_owned(),
+            )],
         )];
         blocks.extend(columns.into_iter().flatten());
         Some(blocks)
@@ -139,7 +141,8 @@ impl<'a> HandoutDirectives<'a> {
                 let smaller = tries.iter().zip(SHARES);
                 let set = |(blocks, share): (&Vec<Block>, f64)| {
                     // As a chart's cells shrink, so does a picture, where that saves a page.
-                    let setting = Setting::new(vec![blocks.get(i)?.clone()], share * WIDEST);
+                    let setting =
+                        Setting::new(vec![blocks.get(i)?.clone()], share.min(1.0) * WIDEST);
                     Some(Setting {
                         shrinks: true,
                         ..setting
@@ -165,15 +168,6 @@ impl<'a> HandoutDirectives<'a> {
             })
             .collect()
     }
-}
-
-/// What stands in columns, one under the other.
-fn in_one_column(blocks: Vec<Block>) -> Vec<Block> {
-    let each = blocks.into_iter().flat_map(|block| match block {
-        Block::Columns(columns) => columns.into_iter().flat_map(|(_, inner)| inner).collect(),
-        other => vec![other],
-    });
-    each.collect()
 }
 
 /// What a card knows: drawings of techniques, as they are printed.

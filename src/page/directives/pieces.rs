@@ -39,10 +39,15 @@ impl HandoutDirectives<'_> {
             1.0
         };
         let room = self.room * self.share * grown;
+        // Words on a jersey of large print need all the width there is.
+        let jersey = match h.print.is_large() {
+            true => 178.0 / LARGE_WORDS,
+            false => PIECE,
+        };
         let drawing = match &h.shape {
             None => return Vec::new(),
             Some(FinishedPiece::Tube(shape)) => tube(shape, (PIECE, room)),
-            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, (PIECE, room)),
+            Some(FinishedPiece::Jersey(shape)) => jersey_shape(shape, (jersey, room)),
         };
         vec![Block::Figure {
             drawing: Arc::new(legible(drawing, &h.print)),
@@ -86,7 +91,7 @@ impl HandoutDirectives<'_> {
         };
         let large = self.handout.print.is_large();
         let (diameter, points) = if large {
-            (YOKE_WIDEST * self.share.max(YOKE_LEAST), 16.0)
+            (YOKE_WIDEST * self.share.clamp(YOKE_LEAST, 1.0), 16.0)
         } else {
             (self.room, 9.0)
         };

@@ -112,6 +112,7 @@ pub(super) fn furniture(
     } else {
         vec![section.foot.clone()]
     };
+    let course = typesetter.width(&section.course, Style::new(Face::Regular, sizes.head));
     // `room` is the width that words may take; negative: as wide as they are, ending at x.
     let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, room: f64| -> f64 {
         let style =
@@ -154,14 +155,18 @@ pub(super) fn furniture(
         section.label.clone()
     };
     let taken = text(&right, Face::SemiBold, head, WIDTH, heights.head.0, -1.0);
-    text(
-        &section.course,
-        Face::Regular,
-        head,
-        x,
-        heights.head.0,
-        WIDTH - x - taken - 4.0,
-    );
+    // Where there is no room for the course, the guild and the page tell enough.
+    let room = WIDTH - x - taken - 4.0;
+    if !sizes.large || course <= room {
+        text(
+            &section.course,
+            Face::Regular,
+            head,
+            x,
+            heights.head.0,
+            room,
+        );
+    }
     let foot = heights.foot.1;
     for (i, line) in foot_lines.iter().enumerate() {
         let y = foot + 5.8 * i as f64;

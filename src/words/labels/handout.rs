@@ -1,5 +1,7 @@
 //! What stands in a handout beside its sentences: over its tables and steps, in keys, on boxes.
 
+use crate::course::Binding;
+
 use crate::words::{Wording, capital};
 
 /// A mark where a float is caught, in a list of numbers.
@@ -36,7 +38,13 @@ pub fn about_course(title: &str, lessons: usize) -> String {
 }
 
 /// Over the longest float.
-pub const LONGEST: &str = "The longest float, life size on paper";
+#[must_use]
+pub fn longest_heading(binding: Binding) -> &'static str {
+    match binding {
+        Binding::Sheets => "The longest float, life size on paper",
+        Binding::Booklets => "The longest float, life size on a full page",
+    }
+}
 
 /// What the mark under a measure's bar means.
 pub const MET_BEFORE: &str = "the most you have met so far";

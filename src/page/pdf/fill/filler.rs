@@ -223,10 +223,14 @@ impl<'a> Filler<'a> {
     fn fitting(&mut self, index: usize, slice: &'a Slice) {
         let whole = self.bottom - self.top;
         let gap = if self.fresh { 0.0 } else { slice.gap };
-        let allowed = |way: &&Way| !way.shrinks || way.worth <= self.choice.cap;
+        // Where all are larger than that, the smallest.
+        let least = slice.ways.len().saturating_sub(1);
+        let allowed =
+            |(i, way): &(usize, &Way)| !way.shrinks || way.worth <= self.choice.cap || *i == least;
         let fitting = |room: f64| {
-            let mut ways = slice.ways.iter().filter(allowed);
-            ways.find(|way| way.height() <= room + 1e-6)
+            let mut ways = slice.ways.iter().enumerate().filter(allowed);
+            ways.find(|(_, way)| way.height() <= room + 1e-6)
+                .map(|(_, way)| way)
         };
         let (here, overleaf) = (fitting(self.bottom - self.y - gap), fitting(whole));
         let thin = self.y - self.top < whole * THIN;

@@ -163,9 +163,20 @@ impl Flow<'_> {
         }
         let size = self.sizes.small;
         let style = Style::new(Face::Regular, size.size).in_paint(Paint::Text2);
-        let words = self.words(mark, style, size.leading, Some(note), 180.0);
+        let words = self.words(mark, style, size.leading, Some(note), 170.0);
         if self.sizes.large {
-            slices.push(Slice { gap: 3.0, ..words });
+            let mut line = Slice {
+                height: words.height,
+                keep: true,
+                ..Slice::default()
+            };
+            let corners = [(2.6, 1.6), (4.9, 5.2), (0.3, 5.2)];
+            line.mark(PageMark::Fill(Path::polygon(&corners), Paint::Ink), None);
+            line.absorb(&words, 7.0, 0.0);
+            if let Some(first) = slices.first_mut() {
+                first.gap = 3.0;
+            }
+            slices.insert(0, line);
             return slices;
         }
         if let Some(first) = slices.first_mut() {

@@ -3,7 +3,7 @@
 use crate::page::blocks::Block;
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, stacked};
-use crate::page::pdf::frame::{PageMark, Role};
+use crate::page::pdf::frame::{Item, PageMark, Role};
 use crate::page::pdf::text::Style;
 use crate::picture::{Paint, Path, Stroke};
 use crate::words::labels;
@@ -99,28 +99,58 @@ impl Flow<'_> {
         slice
     }
 
-    /// A caution: a frame with a head that cannot be missed.
-    pub(super) fn caution(&mut self, inner: &[Block], node: usize, width: f64) -> Slice {
-        let (inset, head) = (4.0, 8.0 * self.sizes.scale);
+    /// A caution: a frame with a head that cannot be missed; in large print, where it runs on from page to page, a head and
+    /// a line at its end.
+    pub(super) fn caution(&mut self, inner: &[Block], node: usize, width: f64) -> Vec<Slice> {
+        let inset = 4.0;
         let section = self.tree.add(node, Role::Section);
         let (title, rest) = match inner.split_first() {
             Some((Block::Heading(_, title), rest)) => (crate::page::blocks::plain(title), rest),
             _ => (labels::TAKE_CARE.to_owned(), inner),
         };
-        let heading = self.heading_node(3, &title, section);
+        let mut head = self.caution_head(&title, section, width);
+        let line = Stroke::new(Paint::Buoy, 0.8);
+        if self.sizes.large {
+            head.keep = true;
+            let mut slices = vec![head];
+            slices.extend(self.in_box(rest, section, width, false));
+            if let Some(last) = slices.last_mut() {
+                last.height += 2.5;
+                let foot = Path::line(&[(0.0, last.height), (width, last.height)]);
+                last.mark(PageMark::Line(foot, line), None);
+            }
+            return slices;
+        }
         let content = self.boxed(rest, section, width - 2.0 * inset, false);
+        let top = head.height;
+        head.height += content.height + 6.5;
+        let frame = Path::rect(0.4, 0.4, width - 0.8, head.height - 0.8);
+        head.items.insert(
+            1,
+            Item {
+                mark: PageMark::Line(frame, line),
+                node: None,
+                near: None,
+            },
+        );
+        head.absorb(&content, inset, top + 2.6);
+        vec![head]
+    }
+
+    /// The head of a caution: a bar with a triangle and the title.
+    fn caution_head(&mut self, title: &str, section: usize, width: f64) -> Slice {
+        let heading = self.heading_node(3, title, section);
+        let grow = self.sizes.scale;
+        let height = 8.0 * grow;
         let mut slice = Slice {
-            height: head + content.height + 6.5,
+            height,
             gap: 6.0,
             ..Slice::default()
         };
         slice.mark(
-            PageMark::Fill(Path::rect(0.0, 0.0, width, head), Paint::Buoy),
+            PageMark::Fill(Path::rect(0.0, 0.0, width, height), Paint::Buoy),
             None,
         );
-        let frame = Path::rect(0.4, 0.4, width - 0.8, slice.height - 0.8);
-        slice.mark(PageMark::Line(frame, Stroke::new(Paint::Buoy, 0.8)), None);
-        let grow = self.sizes.scale;
         let at = |path: Path| path.placed((0.0, 0.0), (grow, grow));
         let triangle = at(Path::polygon(&[(4.0, 6.6), (7.2, 1.4), (10.4, 6.6)]));
         slice.mark(PageMark::Fill(triangle, Paint::White), None);
@@ -132,9 +162,8 @@ impl Flow<'_> {
         let body = self.sizes.body;
         let style = Style::new(Face::Bold, body.size).in_paint(Paint::White);
         let room = width - 12.5 * grow - 3.5;
-        let words = self.words(&title, style, body.leading, Some(heading), room);
-        slice.absorb(&words, 12.5 * grow, (head - body.leading) / 2.0 + 0.1);
-        slice.absorb(&content, inset, head + 2.6);
+        let words = self.words(title, style, body.leading, Some(heading), room);
+        slice.absorb(&words, 12.5 * grow, (height - body.leading) / 2.0 + 0.1);
         slice
     }
 

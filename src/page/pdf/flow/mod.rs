@@ -158,7 +158,7 @@ impl<'a> Flow<'a> {
             Block::Fit(ways) => self.fit(ways, node, width),
             Block::Card(inner) if self.sizes.large => self.open_card(inner, node, width),
             Block::Card(inner) => vec![self.card(inner, node, width)],
-            Block::Caution(inner) => vec![self.caution(inner, node, width)],
+            Block::Caution(inner) => self.caution(inner, node, width),
             Block::Columns(columns) => self.columns(columns, node, width),
         }
     }
