@@ -7,18 +7,19 @@
 //! 2. [`course`]: charts, bodies, lessons, logs, with no name left to look up. Knows no text and no disk.
 //! 3. [`read`]: YAML and Markdown become a [`course::Course`], with every fault of the run. Only [`app`] and [`cli`]
 //!    name it.
-//! 4. [`rows`]: the rows as they are worked; what is measured, caught, tamed and graded in them. Knows no size but the
+//! 4. [`trace`]: a picture of a chart becomes its cells. Knows neither charts nor words.
+//! 5. [`rows`]: the rows as they are worked; what is measured, caught, tamed and graded in them. Knows no size but the
 //!    middle one, and no words.
-//! 5. [`piece`]: a lesson in every size, stage by stage; yarn, time, yarns that clash.
-//! 6. [`study`]: all that is known of a lesson, worked out once and passed on.
-//! 7. [`path`]: steps, the order, what closes a gap, what comes next.
-//! 8. [`words`]: facts become sentences, in the words of a course; nothing after it forms any.
-//! 9. [`report`]: facts become JSON.
-//! 10. [`picture`]: drawings in millimetres. Knows no paper and no format.
-//! 11. [`handout`]: all that a page says. Knows no paper.
-//! 12. [`page`]: templates become blocks, blocks become HTML, Markdown and PDF; all of it a pack of bytes.
-//! 13. [`app`]: joins the steps, the one place with threads; writes a set to the disk at once.
-//! 14. [`cli`]: talks to people.
+//! 6. [`piece`]: a lesson in every size, stage by stage; yarn, time, yarns that clash.
+//! 7. [`study`]: all that is known of a lesson, worked out once and passed on.
+//! 8. [`path`]: steps, the order, what closes a gap, what comes next.
+//! 9. [`words`]: facts become sentences, in the words of a course; nothing after it forms any.
+//! 10. [`report`]: facts become JSON.
+//! 11. [`picture`]: drawings in millimetres. Knows no paper and no format.
+//! 12. [`handout`]: all that a page says. Knows no paper.
+//! 13. [`page`]: templates become blocks, blocks become HTML, Markdown and PDF; all of it a pack of bytes.
+//! 14. [`app`]: joins the steps, with threads (so do `page::pack` and `trace`); writes a set to the disk at once.
+//! 15. [`cli`]: talks to people.
 //!
 //! As a library it measures a chart, orders lessons and makes a handout without a disk:
 //!
@@ -57,6 +58,8 @@ pub mod ground;
 pub mod course;
 
 pub mod read;
+
+pub mod trace;
 
 pub mod rows;
 

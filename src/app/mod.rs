@@ -1,4 +1,4 @@
-//! Joins the steps for the commands; with the pack, the one place that uses threads.
+//! Joins the steps for the commands; with the pack and the tracing of grids, the one place that uses threads.
 
 mod compare;
 mod judge;
@@ -10,6 +10,7 @@ pub mod store;
 mod stream;
 mod study;
 mod things;
+mod traced;
 
 pub use compare::{Compared, compare, compared_sheet};
 pub use judge::{NewWeights, judge};
@@ -19,3 +20,4 @@ pub use proof::{late_faults, proof_texts};
 pub use stream::{Streamed, measure_stream};
 pub use study::{BareOptions, study_chart, study_course};
 pub use things::{gap_remedies, route, spare_charts, things};
+pub use traced::{chart_picture, traced_chart};

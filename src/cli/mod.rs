@@ -19,6 +19,7 @@ mod route;
 mod screen;
 mod table;
 mod tame;
+mod trace;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -54,6 +55,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Order(args) => order::run(&args, &mut screen),
         Command::Compare(args) => compare::run(&args, &mut screen),
         Command::Tame(args) => tame::run(&args, &mut screen),
+        Command::Trace(args) => trace::run(&args, &mut screen),
         Command::Next(args) => next::run(&args, &mut screen),
         Command::Record(args) => record::run(&args, &mut screen),
         Command::Route(args) => route::run(&args, &mut screen),

@@ -92,7 +92,7 @@ fn words(drawing: &mut Drawing, yoke: &YokeCircle, ((cx, cy), inner): (Point, f6
     // In two lines where the neck is too narrow for one.
     let line = 0.42 * size;
     let lines = match yoke.neck.split_once(": ") {
-        Some((name, count)) if letters(&yoke.neck, size) > 1.7 * inner => {
+        Some((name, count)) if letters(&yoke.neck, size) > 1.9 * inner => {
             vec![
                 (1.2 - line / 2.0, format!("{name}:")),
                 (1.2 + line / 2.0, count.to_owned()),

@@ -22,7 +22,7 @@ mod settings;
 mod shape;
 mod yaml;
 
-pub use files::{ReadError, Text, read_file, read_folder};
+pub use files::{ReadError, Text, read_file, read_folder, read_picture};
 pub use line_chart::{LineChart, LineError, read_line_chart};
 pub use load::{load_paths, load_texts};
 pub use loaded::{Loaded, Wanted};

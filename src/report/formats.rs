@@ -11,7 +11,7 @@ macro_rules! formats {
 
 formats!(
     "measure", "grade", "order", "proof", "fit", "next", "route", "tame", "compare", "judge",
-    "stream", "pack",
+    "stream", "pack", "trace",
 );
 
 /// The schema of an answer; `None` for a name that is none.

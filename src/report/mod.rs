@@ -8,6 +8,7 @@ mod measures;
 mod next;
 mod orders;
 mod tamed;
+mod traced;
 
 pub use compared::CompareReport;
 pub use fit::{FinishedEntry, FitReport, LessonFit};
@@ -17,6 +18,7 @@ pub use measures::{Entry, MeasureReport, entry};
 pub use next::{NextReport, RouteReport};
 pub use orders::OrderReport;
 pub use tamed::TameReport;
+pub use traced::TraceReport;
 
 use serde::Serializer;
 

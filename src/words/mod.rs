@@ -34,6 +34,7 @@ mod swatch;
 mod teaching;
 mod terms;
 mod tools;
+mod traced;
 mod why;
 
 pub use causes::{PartWords, cause_text, gap_cause, lower_text, part_name, part_title, part_words};
@@ -79,4 +80,5 @@ pub use swatch::measure_first;
 pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, rates, talk};
 pub use terms::Wording;
 pub use tools::{needle_kinds, tools};
+pub use traced::{SOURCE_TO_FILL_IN, colour_role, refused_picture, titled, traced_remarks};
 pub use why::why;

@@ -49,6 +49,10 @@ with tempfile.TemporaryDirectory() as folder:
     run("pack", lessons, "--to", folder)
     check(json.loads(next(pathlib.Path(folder).glob("*/pack.json")).read_text()), "pack.json")
     checked += 1
+    picture = f"{folder}/pebble.png"
+    run("trace", "--back", f"{lessons}/charts/pebble.yaml", "--to", picture)
+    check(json.loads(run("trace", "--json", picture)), "trace")
+    checked += 1
 # A check that cannot fail is none.
 broken = json.loads(run("grade", "--json", lessons))
 broken["lessons"][0]["mark"] = broken["lessons"][0].pop("grade")

@@ -16,6 +16,7 @@ fn help_teaches() {
         "grade",
         "order",
         "tame",
+        "trace",
         "next",
         "record",
         "route",

@@ -48,5 +48,6 @@ mod tagged;
 mod tame;
 mod terms;
 mod tidy;
+mod traced;
 mod trade;
 mod yarns;

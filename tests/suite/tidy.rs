@@ -166,7 +166,8 @@ fn faults(files: &[(String, String)], layers: &[String]) -> Vec<String> {
             ("rustybuzz", "src/page/pdf/face.rs"),
             ("unicode_linebreak", "src/page/pdf/text.rs"),
             ("annotate_snippets", "src/ground/fault/emit.rs"),
-            ("rayon::", "src/app/ src/page/pack/"),
+            ("rayon::", "src/app/ src/page/pack/ src/trace/grid.rs"),
+            ("image::", "src/trace/"),
             ("flate2::", "src/page/pdf/deflate.rs"),
             ("clap::", "src/cli/"),
         ] {

@@ -5,7 +5,7 @@ mod values;
 
 use std::path::PathBuf;
 
-use crate::cli::args::values::{length, positive, stitches_to_10_cm};
+use crate::cli::args::values::{corners, length, positive, stitches_to_10_cm};
 use crate::report;
 use clap::{Args, Parser, Subcommand};
 use clap_complete::Shell;
@@ -51,6 +51,8 @@ pub(in crate::cli) enum Command {
     Order(OrderArgs),
     /// Shorten a chart's floats, or give it rows for rest, in a new file.
     Tame(TameArgs),
+    /// Read a chart from its picture: squared paper, a scan, a photograph, a drawing of pixels.
+    Trace(TraceArgs),
     /// Lay two charts side by side: which is harder, and why.
     Compare(CompareArgs),
     /// Propose what to do next, from a log of what was done.
@@ -190,6 +192,46 @@ pub(in crate::cli) struct TameArgs {
     /// Draw the chart before and after, as SVG; never over a file.
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) picture: Option<PathBuf>,
+    /// Answer in JSON; a file is written only with --to.
+    #[arg(long)]
+    pub(in crate::cli) json: bool,
+}
+
+/// Arguments of `trace`.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+The grid is found and straightened; what is not beyond doubt is told, never guessed. The chart goes to a file named as the
+picture, in the current folder, or where --to says, with the cells to look at on top. It may be looked at, not printed,
+until you say whose it is: rights and source are yours to fill in.
+
+  yokeward trace squared-paper.jpg --check seen.png
+  yokeward trace scan.png --corners \"120,88 910,95 904,760 115,751\" --stitches 24 --rows 20
+  yokeward trace --back lessons/charts/pebble.yaml --to pebble.png")]
+pub(in crate::cli) struct TraceArgs {
+    /// A picture: PNG, JPEG, WebP or GIF; with --back a chart file.
+    #[arg(value_name = "PICTURE")]
+    pub(in crate::cli) picture: PathBuf,
+    /// Where the chart goes; never over a file.
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) to: Option<PathBuf>,
+    /// How many stitches there are.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=500), requires = "rows")]
+    pub(in crate::cli) stitches: Option<u16>,
+    /// How many rows there are.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=500), requires = "stitches")]
+    pub(in crate::cli) rows: Option<u16>,
+    /// The corners of the chart in pixels, clockwise from the top left: "x,y x,y x,y x,y".
+    #[arg(long, value_name = "CORNERS", value_parser = corners)]
+    pub(in crate::cli) corners: Option<[[f64; 2]; 4]>,
+    /// How many colours there are, if they are told apart wrongly.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(2..=12))]
+    pub(in crate::cli) colours: Option<u16>,
+    /// Draw the straightened picture beside what was read, as PNG; never over a file.
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) check: Option<PathBuf>,
+    /// Write a chart as a picture instead, one pixel a cell.
+    #[arg(long, conflicts_with_all = ["stitches", "rows", "corners", "colours", "check", "json"])]
+    pub(in crate::cli) back: bool,
     /// Answer in JSON; a file is written only with --to.
     #[arg(long)]
     pub(in crate::cli) json: bool,

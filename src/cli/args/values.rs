@@ -33,9 +33,36 @@ pub(super) fn stitches_to_10_cm(text: &str) -> Result<f64, String> {
     Ok(value)
 }
 
+/// Four corners in pixels: `x,y x,y x,y x,y`.
+pub(super) fn corners(text: &str) -> Result<[[f64; 2]; 4], String> {
+    let place = |pair: &str| {
+        let (x, y) = pair.split_once(',')?;
+        let number = |n: &str| n.trim().parse::<f64>().ok().filter(|n| n.is_finite());
+        Some([number(x)?, number(y)?])
+    };
+    let places: Option<Vec<[f64; 2]>> = text.split_whitespace().map(place).collect();
+    let places: Option<[[f64; 2]; 4]> = places.and_then(|places| places.try_into().ok());
+    places.ok_or_else(|| "four corners are wanted: \"x,y x,y x,y x,y\", in pixels".to_owned())
+}
+
 #[cfg(test)]
 mod tests {
-    use super::stitches_to_10_cm;
+    use super::{corners, stitches_to_10_cm};
+
+    #[test]
+    fn corners_are_four_pairs() {
+        let four = [[1.0, 2.0], [3.5, 2.0], [3.0, 4.0], [1.0, 4.0]];
+        assert_eq!(corners("1,2 3.5,2  3,4 1,4"), Ok(four));
+        for wrong in [
+            "1,2 3,2 3,4",
+            "1 2 3 4",
+            "1,2 3,2 3,4 1,x",
+            "1,2 3,2 3,4 1,inf",
+            "",
+        ] {
+            assert!(corners(wrong).is_err(), "{wrong}");
+        }
+    }
 
     #[test]
     fn a_gauge_is_stitches_over_a_length() {

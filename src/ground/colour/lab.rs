@@ -41,6 +41,23 @@ pub fn lab(rgb: Rgb) -> Lab {
     }
 }
 
+/// Linear light, red, green and blue from 0 to 1, in CIE L*a*b* (D65).
+#[must_use]
+pub fn lab_of_light([r, g, b]: [f64; 3]) -> Lab {
+    let cie = Cie::from_color_unclamped(LinSrgb::new(r, g, b));
+    Lab {
+        l: cie.l,
+        a: cie.a,
+        b: cie.b,
+    }
+}
+
+/// The sRGB colour that comes nearest to `lab`, channel by channel.
+#[must_use]
+pub fn shown_as(lab: Lab) -> Rgb {
+    linear_of(lab).map(encode)
+}
+
 /// Linear red, green and blue of `lab`, below 0 or above 1 if sRGB cannot show it.
 fn linear_of(lab: Lab) -> [f64; 3] {
     let linear = LinSrgb::<f64>::from_color_unclamped(lab.cie());

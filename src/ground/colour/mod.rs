@@ -8,7 +8,7 @@ mod sight;
 
 pub use change::{Change, Which, nearest_change};
 pub use difference::{difference, difference_lab};
-pub use lab::{Lab, at_lightness, lab};
+pub use lab::{Lab, at_lightness, lab, lab_of_light, shown_as};
 pub use reading::{COLOUR_APART, Reading, VALUE_APART, check, reads_apart};
 pub use sight::{Sight, seen};
 
@@ -22,7 +22,8 @@ pub fn lightness(rgb: Rgb) -> f64 {
 }
 
 /// A channel decoded to linear light, 0 to 1, as IEC 61966-2-1 says.
-fn linear(v: u8) -> f64 {
+#[must_use]
+pub fn linear(v: u8) -> f64 {
     let c = f64::from(v) / 255.0;
     if c <= 0.04045 {
         c / 12.92
