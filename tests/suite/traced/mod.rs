@@ -201,6 +201,53 @@ fn the_file_is_a_chart_and_says_what_to_look_at() {
     insta::assert_snapshot!("traced_refused", err);
 }
 
+/// Once somebody says whose it is, a traced chart is printed as any other.
+#[test]
+fn a_traced_chart_makes_a_lesson_when_its_rights_are_known() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::create_dir_all(folder.path().join("shore/charts")).unwrap();
+    let write = |name: &str, bytes: &[u8]| std::fs::write(folder.path().join(name), bytes).unwrap();
+    write("band.png", &Sheet::of(Kind::Clean, 19).file());
+    let run = |arguments: &[&str]| yokeward(folder.path(), arguments);
+    let (code, _, err) = run(&["trace", "band.png", "--to", "shore/charts/band.yaml"]);
+    assert_eq!(code, 0, "{err}");
+    write("shore/course.yaml", b"title: Shore\n");
+    let lesson = "title: Band\nmakes: scarf\nworked: round\ngauge: { colourwork: { stitches: 20, rows: 26 } }\ncolours:\n  ground: { name: Tide, hex: \"#205062\" }\n  colour-2: { name: Foam, hex: \"#f7eeda\" }\n  colour-3: { name: Mist, hex: \"#cad6dc\" }\nbands: [ { chart: band } ]\n";
+    write("shore/01-strip.yaml", lesson.as_bytes());
+    let page = |name: &str| {
+        let (code, _, err) = run(&["pack", "shore", "--to", name]);
+        assert_eq!(code, 0, "{err}");
+        let made = folder
+            .path()
+            .join(name)
+            .join("shore/lessons/01-strip/handout.md");
+        std::fs::read_to_string(made).unwrap()
+    };
+    assert!(!page("before").contains("in words"));
+    let chart = std::fs::read_to_string(folder.path().join("shore/charts/band.yaml")).unwrap();
+    write(
+        "shore/charts/band.yaml",
+        chart.replace("reference-only", "own").as_bytes(),
+    );
+    assert!(page("after").contains("in words"));
+}
+
+/// A telephone held upside down says so in its picture (EXIF 2.32, tag 274, value 3).
+#[test]
+fn a_picture_is_turned_as_its_note_says() {
+    let sheet = Sheet::of(Kind::Scan, 18);
+    let file = sheet.file();
+    let note: &[u8] = b"Exif\0\0MM\0\x2a\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0\x03\0\0\0\0\0\0";
+    let mut turned = file[..2].to_vec();
+    turned.extend(b"\xff\xe1");
+    turned.extend((note.len() as u16 + 2).to_be_bytes());
+    turned.extend(note);
+    turned.extend(&file[2..]);
+    let read = trace(&turned, &Options::default()).unwrap();
+    let drawn: Vec<u8> = sheet.cells.iter().rev().copied().collect();
+    assert_eq!(right(&read.cells, &drawn), drawn.len());
+}
+
 #[test]
 fn a_drawing_to_check_by_rings_what_is_unsure() {
     let sheet = Sheet::of(Kind::Clean, 19);
