@@ -24,7 +24,6 @@ KEPT = {
     "id": "a lesson of the plan by its id, for the tests",
     "pack": "the library's front door",
     "pages": "laid-out pages, for the tests",
-    "text": "the words of a page, for the tests",
     "titles": "the charts of a question, for the tests",
     "width": "how wide words are set, for the tests",
 }
