@@ -16,6 +16,10 @@ pub(super) fn run(args: &TraceArgs, screen: &mut Screen) -> Outcome {
     if args.back {
         return back(args, screen);
     }
+    if args.to.is_some() && args.to == args.check {
+        screen.report("error: --to and --check name the same file");
+        return Outcome::CouldNotRun;
+    }
     let shown = args.picture.display().to_string();
     let bytes = match read_picture(&args.picture) {
         Ok(bytes) => bytes,

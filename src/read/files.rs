@@ -41,14 +41,17 @@ const MOST_BYTES: u64 = 128 << 20;
 /// The bytes of a picture.
 ///
 /// # Errors
-/// When there is no such file, it cannot be read, or has more than 128 MB.
+/// When there is no such file, it cannot be read, is a pipe or a device, or has more than 128 MB.
 pub fn read_picture(path: &Path) -> Result<Vec<u8>, ReadError> {
     let fail = |error: io::Error| ReadError {
         path: path.to_owned(),
         error,
     };
-    let size = fs::metadata(path).map_err(fail)?.len();
-    if size > MOST_BYTES {
+    let known = fs::metadata(path).map_err(fail)?;
+    if !known.is_file() {
+        return Err(fail(io::Error::other("not a file")));
+    }
+    if known.len() > MOST_BYTES {
         return Err(fail(io::Error::other("more than 128 MB")));
     }
     fs::read(path).map_err(fail)

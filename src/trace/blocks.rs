@@ -8,6 +8,9 @@ use crate::trace::picture::Picture;
 const COLOURS: usize = 12;
 const MOST: usize = 500;
 
+/// Colours change between at least this share of the cells.
+const BUSY: f64 = 0.3;
+
 /// Lines of a drawn grid lie at least so many pixels apart.
 const PITCH: usize = 5;
 
@@ -19,8 +22,8 @@ pub(super) struct Cells {
     pub(super) colours: Vec<[u8; 3]>,
 }
 
-/// The cells of a picture drawn so; `None` for any other.
-pub(super) fn cells(picture: &Picture) -> Option<Cells> {
+/// The cells of a picture drawn so; `None` for any other, and for one that is not of the size that is wanted.
+pub(super) fn cells(picture: &Picture, wanted: Option<(usize, usize)>) -> Option<Cells> {
     let (width, height) = (picture.width, picture.height);
     let mut known: BTreeSet<[u8; 3]> = BTreeSet::new();
     for pixel in &picture.pixels {
@@ -33,10 +36,17 @@ pub(super) fn cells(picture: &Picture) -> Option<Cells> {
     }
     let column_changes = |x: &usize| (0..height).any(|y| picture.at(*x, y) != picture.at(x - 1, y));
     let row_changes = |y: &usize| (0..width).any(|x| picture.at(x, *y) != picture.at(x, y - 1));
-    let across = (1..width).filter(column_changes).fold(width, gcd);
-    let down = (1..height).filter(row_changes).fold(height, gcd);
+    let columns: Vec<usize> = (1..width).filter(column_changes).collect();
+    let lines: Vec<usize> = (1..height).filter(row_changes).collect();
+    let across = columns.iter().copied().fold(width, gcd);
+    let down = lines.iter().copied().fold(height, gcd);
     let size = (width / across.max(1), height / down.max(1));
     if size.0 < 2 || size.1 < 2 || size.0 > MOST || size.1 > MOST {
+        return None;
+    }
+    // Where most pixels are as those beside them, they are no cells: a drawing of squares, cut off somewhere.
+    let busy = |changes: usize, cells: usize| changes as f64 >= BUSY * (cells - 1) as f64;
+    if wanted != Some(size) && !(busy(columns.len(), size.0) && busy(lines.len(), size.1)) {
         return None;
     }
     let at = |column: usize, row: usize| picture.at(column * across, row * down);
@@ -49,7 +59,8 @@ pub(super) fn cells(picture: &Picture) -> Option<Cells> {
         block: (across, down),
         colours,
     };
-    (!cells.is_drawn_grid()).then_some(cells)
+    let fits = wanted.is_none_or(|wanted| wanted == size);
+    (fits && !cells.is_drawn_grid()).then_some(cells)
 }
 
 impl Cells {

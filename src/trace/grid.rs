@@ -130,7 +130,10 @@ pub(super) fn found(edges: &Edges) -> Result<Grid, Glimpse> {
             each[family].extend(new);
         }
     }
-    let glimpse = |i: usize| each[i].first().map(|comb| comb.period);
+    let glimpse = |i: usize| {
+        let best = each[i].first().map(|comb| comb.period);
+        best.filter(|period| *period < sides[i])
+    };
     let seen = Glimpse {
         across: glimpse(0),
         up: glimpse(1),

@@ -19,5 +19,5 @@ mod tracing;
 
 pub use check::{check, picture_of};
 pub use plane::Place;
-pub use traced::{Glimpse, Options, Refusal, Traced, TracedColour, Unsure};
+pub use traced::{CornerFault, Glimpse, Options, Refusal, Traced, TracedColour, Unsure};
 pub use tracing::trace;

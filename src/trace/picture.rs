@@ -2,7 +2,7 @@
 
 use std::io::Cursor;
 
-use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
+use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
 
 use crate::trace::plane::Place;
 use crate::trace::traced::Refusal;
@@ -29,6 +29,10 @@ impl Picture {
         let mut reader = reader.map_err(|error| Refusal::Unreadable(error.to_string()))?;
         if reader.format().is_none() {
             return Err(Refusal::NotAPicture);
+        }
+        // A picture that is cut off has no end; its decoder would show grey instead.
+        if reader.format() == Some(ImageFormat::Jpeg) && !has_end(bytes) {
+            return Err(Refusal::Unreadable("it is cut off".to_owned()));
         }
         let mut limits = Limits::default();
         limits.max_alloc = Some(MOST_MEMORY);
@@ -120,6 +124,15 @@ impl Picture {
             pixels,
         };
         (smaller, width as f64 / self.width as f64)
+    }
+}
+
+/// Whether the last scan of a JPEG has an end (ITU T.81, markers SOS and EOI).
+fn has_end(bytes: &[u8]) -> bool {
+    let last = |marker: u8| bytes.windows(2).rposition(|pair| pair == [0xff, marker]);
+    match (last(0xda), last(0xd9)) {
+        (Some(scan), Some(end)) => end > scan,
+        _ => false,
     }
 }
 

@@ -27,6 +27,8 @@ pub enum Refusal {
         /// Pixels down.
         height: u32,
     },
+    /// The corners that were named cannot be those of a chart.
+    Corners(CornerFault),
     /// A grid was found, but not of the size that was asked for.
     OtherSize {
         /// Stitches and rows that were found.
@@ -36,6 +38,17 @@ pub enum Refusal {
     },
     /// No grid was found in it; what was seen of one.
     NoGrid(Glimpse),
+}
+
+/// What is wrong with corners.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CornerFault {
+    /// One lies outside the picture.
+    Outside,
+    /// They are not named clockwise from the top left, or lie on a line.
+    Order,
+    /// They leave less than three pixels to a cell.
+    Small,
 }
 
 /// A colour of a traced chart.

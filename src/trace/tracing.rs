@@ -5,9 +5,15 @@ use std::collections::BTreeMap;
 use crate::trace::edges::Edges;
 use crate::trace::grid::{self, Grid};
 use crate::trace::picture::Picture;
-use crate::trace::plane::Plane;
-use crate::trace::traced::{Glimpse, Options, Refusal, Traced, TracedColour};
+use crate::trace::plane::{Place, Plane};
+use crate::trace::traced::{CornerFault, Glimpse, Options, Refusal, Traced, TracedColour};
 use crate::trace::{blocks, cells, colours, regions, symbols};
+
+/// How far a corner may lie outside the picture, as a share of its longer side.
+const SLACK: f64 = 0.05;
+
+/// The fewest pixels of a cell, across and down.
+const LEAST_CELL: f64 = 3.0;
 
 /// The longer side of the picture in which the grid is looked for, in pixels.
 const LOOKED_AT: usize = 1400;
@@ -19,8 +25,7 @@ const LOOKED_AT: usize = 1400;
 pub fn trace(bytes: &[u8], options: &Options) -> Result<Traced, Refusal> {
     let picture = Picture::read(bytes)?;
     if options.corners.is_none()
-        && let Some(cells) = blocks::cells(&picture)
-        && options.size.is_none_or(|size| size == cells.size)
+        && let Some(cells) = blocks::cells(&picture, options.size)
     {
         return Ok(of_blocks(&cells));
     }
@@ -48,6 +53,10 @@ pub fn trace(bytes: &[u8], options: &Options) -> Result<Traced, Refusal> {
 /// A map from pixels to stitches and rows, and how many there are.
 fn straightened(picture: &Picture, options: &Options) -> Result<(Plane, (usize, usize)), Refusal> {
     let nothing = || Refusal::NoGrid(Glimpse::default());
+    if let Some(corners) = &options.corners {
+        let size = options.size.unwrap_or((1, 1));
+        checked(corners, [picture.width as f64, picture.height as f64], size)?;
+    }
     if let (Some(corners), Some((stitches, rows))) = (options.corners, options.size) {
         let plane = Plane::of_corners(&corners, stitches as f64, rows as f64);
         return Ok((plane.ok_or_else(nothing)?, (stitches, rows)));
@@ -65,6 +74,35 @@ fn straightened(picture: &Picture, options: &Options) -> Result<(Plane, (usize, 
         Some(wanted) if wanted != found => Err(Refusal::OtherSize { found, wanted }),
         _ => Ok((plane, found)),
     }
+}
+
+/// Whether corners can be those of a chart in a picture.
+fn checked(
+    corners: &[Place; 4],
+    [width, height]: Place,
+    size: (usize, usize),
+) -> Result<(), Refusal> {
+    let slack = SLACK * width.max(height);
+    let inside = |[x, y]: &Place| {
+        (-slack..=width + slack).contains(x) && (-slack..=height + slack).contains(y)
+    };
+    if !corners.iter().all(inside) {
+        return Err(Refusal::Corners(CornerFault::Outside));
+    }
+    // Clockwise on a picture, every turn is to the right.
+    let turn = |i: usize| {
+        let [a, b, c] = [corners[i], corners[(i + 1) % 4], corners[(i + 2) % 4]];
+        (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+    };
+    let area = (turn(0) + turn(2)) / 2.0;
+    if (0..4).any(|i| turn(i) <= 0.0) {
+        return Err(Refusal::Corners(CornerFault::Order));
+    }
+    let cells = (size.0 * size.1) as f64;
+    if area < LEAST_CELL * LEAST_CELL * cells {
+        return Err(Refusal::Corners(CornerFault::Small));
+    }
+    Ok(())
 }
 
 /// A picture whose blocks are its cells.

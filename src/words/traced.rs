@@ -3,7 +3,7 @@
 use crate::course::chart::Chart;
 use crate::ground::colour::hex;
 use crate::ground::units::plain_number;
-use crate::trace::{Glimpse, Refusal, Traced};
+use crate::trace::{CornerFault, Glimpse, Refusal, Traced};
 
 /// In place of where a traced chart comes from.
 pub const SOURCE_TO_FILL_IN: &str = "To be filled in: whose chart it is, and where it was seen.";
@@ -96,6 +96,23 @@ pub fn refused_picture(picture: &str, refusal: &Refusal) -> (String, String) {
             format!("{picture} has {width} by {height} pixels, more than 64 million"),
             "make it smaller: ten pixels a cell are enough".to_owned(),
         ),
+        Refusal::Corners(fault) => {
+            let (what, help) = match fault {
+                CornerFault::Outside => (
+                    "lie outside it",
+                    "count pixels from the top left corner of the picture",
+                ),
+                CornerFault::Order => (
+                    "do not go round a chart clockwise",
+                    "name them clockwise from the top left: \"x,y x,y x,y x,y\"",
+                ),
+                CornerFault::Small => (
+                    "leave less than three pixels to a cell",
+                    "name the corners of the whole chart, or take a larger picture",
+                ),
+            };
+            (format!("the corners that are named in {picture} {what}"), help.to_owned())
+        }
         Refusal::OtherSize { found, wanted } => (
             format!(
                 "{picture} shows {} stitches by {} rows, not {} by {}",

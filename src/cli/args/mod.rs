@@ -221,7 +221,7 @@ pub(in crate::cli) struct TraceArgs {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=500), requires = "stitches")]
     pub(in crate::cli) rows: Option<u16>,
     /// The corners of the chart in pixels, clockwise from the top left: "x,y x,y x,y x,y".
-    #[arg(long, value_name = "CORNERS", value_parser = corners)]
+    #[arg(long, value_name = "CORNERS", value_parser = corners, allow_hyphen_values = true)]
     pub(in crate::cli) corners: Option<[[f64; 2]; 4]>,
     /// How many colours there are, if they are told apart wrongly.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(2..=12))]

@@ -4,7 +4,7 @@
 mod sheet;
 
 use yokeward::app::{chart_picture, traced_chart};
-use yokeward::trace::{Glimpse, Options, Refusal, check, picture_of, trace};
+use yokeward::trace::{CornerFault, Glimpse, Options, Refusal, check, picture_of, trace};
 
 use crate::demo_course::demo;
 use crate::harness::yokeward;
@@ -154,6 +154,37 @@ fn what_is_no_chart_is_refused_and_never_guessed() {
         ),
         "{refused:?}"
     );
+    // A JPEG that is cut off has no end, though its decoder would go on.
+    let photo = Sheet::of(Kind::Scan, 18).file();
+    let cut = trace(&photo[..photo.len() * 3 / 5], &Options::default());
+    assert!(matches!(cut, Err(Refusal::Unreadable(_))), "{cut:?}");
+    // Corners that cannot be: outside, against the clock, on a line, of no size.
+    let corners = |corners: [[f64; 2]; 4]| {
+        let size = Some((30, 20));
+        let options = Options {
+            corners: Some(corners),
+            size,
+            ..Options::default()
+        };
+        trace(&photo, &options).map(|read| read.cells.len())
+    };
+    let far = [[9e3, 9e3], [1e4, 9e3], [1e4, 1e4], [9e3, 1e4]];
+    assert_eq!(corners(far), Err(Refusal::Corners(CornerFault::Outside)));
+    let back = [[10.0, 10.0], [10.0, 300.0], [300.0, 300.0], [300.0, 10.0]];
+    assert_eq!(corners(back), Err(Refusal::Corners(CornerFault::Order)));
+    let line = [[10.0, 10.0], [100.0, 10.0], [200.0, 10.0], [300.0, 10.0]];
+    assert_eq!(corners(line), Err(Refusal::Corners(CornerFault::Order)));
+    let small = [[10.0, 10.0], [40.0, 10.0], [40.0, 40.0], [10.0, 40.0]];
+    assert_eq!(corners(small), Err(Refusal::Corners(CornerFault::Small)));
+    // A drawn grid cut through its squares is no drawing of pixels.
+    let squares = |i: usize| match (i % 90 % 20 < 2, i / 90 % 20 < 2) {
+        (false, false) => [200, 30, 30],
+        _ => [90, 90, 90],
+    };
+    let squares: Vec<[u8; 3]> = (0..90 * 70).map(squares).collect();
+    let squares = picture_of((90, 70), &squares).unwrap();
+    let read = trace(&squares, &Options::default()).map(|read| (read.stitches, read.rows));
+    assert!(read.is_err() || read.is_ok_and(|(w, h)| w <= 5 && h <= 4));
     // Clouds: no line anywhere.
     let cloud = |i: usize| {
         let (x, y) = ((i % 120) as f64 / 19.0, (i / 120) as f64 / 23.0);
