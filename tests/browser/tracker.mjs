@@ -346,6 +346,30 @@ const blocked = async (browser, url) => {
   await context.close();
 };
 
+/** The numbers of a chart's rows stay in view, in their place, however far a wide chart is scrolled. */
+const numbered = async (browser, url) => {
+  const { context, page } = await reader(browser, { viewport: { width: 320, height: 700 } });
+  await page.goto(url);
+  const seen = await page.evaluate(() =>
+    [...document.querySelectorAll('.chart .wide')].flatMap((box) => {
+      const room = box.scrollWidth - box.clientWidth;
+      const numbers = box.querySelector('.numbers > div');
+      return [0, -room / 2, -room].map((to) => {
+        box.scrollLeft = to;
+        const [own, outer] = [numbers, box].map((node) => node.getBoundingClientRect());
+        const within = own.left >= outer.left - 1 && own.right <= outer.right + 1 && own.width > 8;
+        return { room, within, words: numbers.querySelectorAll('text').length };
+      });
+    }),
+  );
+  assert.ok(seen.some(({ room }) => room > 40), 'no chart is wider than a narrow screen');
+  for (const { within, words } of seen) {
+    assert.ok(within, 'row numbers leave the view of a chart that is scrolled');
+    assert.ok(words > 0, 'a strip of row numbers holds none');
+  }
+  await context.close();
+};
+
 /** Room to touch, and no tracker wider than a narrow screen, also in letters half as large again, at the longest row. */
 const narrow = async (browser, url) => {
   const { context, page } = await reader(browser, { viewport: { width: 320, height: 700 } });
@@ -490,6 +514,7 @@ try {
   await alone(browser, file(one.path), file(two.path), own);
   await blocked(browser, file(busy.path));
   await narrow(browser, file(busy.path));
+  await numbered(browser, file(busy.path));
   const rows = busy.lists.reduce((sum, list) => sum + list.rows.length, 0);
   await paper(browser, file(busy.path), await plain(browser, file(busy.path), rows));
 
