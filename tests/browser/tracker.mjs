@@ -346,6 +346,19 @@ const blocked = async (browser, url) => {
   await context.close();
 };
 
+/** No letters are joined: fonts are cut to their characters, and a joined glyph would be missing ("Catching a  oat"). */
+const unjoined = async (browser, url) => {
+  const { context, page } = await reader(browser, {});
+  await page.goto(url);
+  const joined = await page.evaluate(() =>
+    [...document.querySelectorAll('body, body *')]
+      .filter((node) => getComputedStyle(node).fontVariantLigatures !== 'none')
+      .map((node) => node.localName),
+  );
+  assert.deepEqual(joined, [], 'letters may be joined');
+  await context.close();
+};
+
 /** The numbers of a chart's rows stay in view, in their place, however far a wide chart is scrolled. */
 const numbered = async (browser, url) => {
   const { context, page } = await reader(browser, { viewport: { width: 320, height: 700 } });
@@ -515,6 +528,7 @@ try {
   await blocked(browser, file(busy.path));
   await narrow(browser, file(busy.path));
   await numbered(browser, file(busy.path));
+  await unjoined(browser, file(busy.path));
   const rows = busy.lists.reduce((sum, list) => sum + list.rows.length, 0);
   await paper(browser, file(busy.path), await plain(browser, file(busy.path), rows));
 
