@@ -6,8 +6,9 @@ use std::path::Path;
 use serde::Serialize;
 
 use crate::cli::outcome::Outcome;
+use crate::course::chart::Chart;
 use crate::ground::fault::{self, Fault, Form, SourceMap};
-use crate::read::{Loaded, load_paths};
+use crate::read::{Loaded, Wanted, load_paths};
 
 /// Widest line of a table or a picture.
 pub(super) const WIDTH: usize = 80;
@@ -76,6 +77,30 @@ impl Screen {
         };
         self.report(&fault::render(faults, sources, form));
         self.report(&tally(faults));
+    }
+
+    /// The one chart of a chart file with all that was read; `works` says which command works on one chart.
+    pub(super) fn chart(&mut self, path: &Path, works: &str) -> Result<(Loaded, Chart), Outcome> {
+        let loaded = self.load(&[path])?.into_iter().next();
+        let one = loaded.ok_or(Outcome::CouldNotRun)?;
+        self.faults(&one.faults, &one.sources);
+        if one.has_errors() {
+            return Err(Outcome::Faults);
+        }
+        let chart = match &one.wanted {
+            Wanted::Chart(id) => one.course.charts.get(id).map(|chart| Chart::clone(chart)),
+            _ => None,
+        };
+        match chart {
+            Some(chart) => Ok((one, chart)),
+            None => {
+                self.report(&format!(
+                    "error: {} is not a chart file; {works} works on one chart",
+                    path.display()
+                ));
+                Err(Outcome::CouldNotRun)
+            }
+        }
     }
 
     /// Loads paths, reporting what cannot be read at all.

@@ -12,33 +12,15 @@ use crate::cli::screen::{Screen, WIDTH};
 use crate::cli::table::Table;
 use crate::course::chart::{Chart, to_yaml};
 use crate::ground::fault::{Code, Fault};
-use crate::read::{Loaded, Wanted};
+use crate::read::Loaded;
 use crate::report::TameReport;
 use crate::rows::tame::{Refusal, Request, Tamed, longest_float, rest_after, tame};
 use crate::words::{count, made_over_id};
 
 pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
-    let loaded = match screen.load(&[&args.chart]) {
-        Ok(loaded) => loaded,
+    let (one, chart) = match screen.chart(&args.chart, "tame") {
+        Ok(read) => read,
         Err(outcome) => return outcome,
-    };
-    let Some(one) = loaded.into_iter().next() else {
-        return Outcome::CouldNotRun;
-    };
-    screen.faults(&one.faults, &one.sources);
-    if one.has_errors() {
-        return Outcome::Faults;
-    }
-    let chart = match &one.wanted {
-        Wanted::Chart(id) => one.course.charts.get(id).cloned(),
-        _ => None,
-    };
-    let Some(chart) = chart else {
-        screen.report(&format!(
-            "error: {} is not a chart file; tame works on one chart",
-            args.chart.display()
-        ));
-        return Outcome::CouldNotRun;
     };
     let request = Request {
         longest: args

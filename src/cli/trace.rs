@@ -7,7 +7,7 @@ use crate::cli::args::TraceArgs;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::chart::to_yaml;
-use crate::read::{Wanted, read_picture};
+use crate::read::read_picture;
 use crate::report::TraceReport;
 use crate::trace::{Options, check, trace};
 use crate::words::{refused_picture, traced_remarks};
@@ -80,29 +80,11 @@ pub(super) fn run(args: &TraceArgs, screen: &mut Screen) -> Outcome {
 
 /// A chart file as a picture, one pixel a cell.
 fn back(args: &TraceArgs, screen: &mut Screen) -> Outcome {
-    let loaded = match screen.load(&[&args.picture]) {
-        Ok(loaded) => loaded,
+    let chart = match screen.chart(&args.picture, "trace --back") {
+        Ok((_, chart)) => chart,
         Err(outcome) => return outcome,
     };
-    let Some(one) = loaded.into_iter().next() else {
-        return Outcome::CouldNotRun;
-    };
-    screen.faults(&one.faults, &one.sources);
-    if one.has_errors() {
-        return Outcome::Faults;
-    }
-    let chart = match &one.wanted {
-        Wanted::Chart(id) => one.course.charts.get(id),
-        _ => None,
-    };
-    let Some(picture) = chart.map(|chart| chart_picture(chart)) else {
-        screen.report(&format!(
-            "error: {} is not a chart file",
-            args.picture.display()
-        ));
-        return Outcome::CouldNotRun;
-    };
-    let Some(picture) = picture else {
+    let Some(picture) = chart_picture(&chart) else {
         screen.report(&format!(
             "error: {} has more than twelve colours",
             args.picture.display()

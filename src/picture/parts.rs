@@ -29,13 +29,13 @@ const PAGE_TURNED: Room = Room {
 /// The widest cell of a chart in ordinary print, in millimetres.
 pub const WIDEST: f64 = 9.0;
 
-/// A page of large print, before it is magnified: cells of 7 to 14.9 mm, numbers of 14 pt.
+/// A page of large print, before it is magnified: cells of 8.1 to 14.9 mm, numbers of 14 pt.
 const LARGE_PAGE: Room = Room {
     cells: (4.9, 9.0),
     grid: (69.0, 78.0),
 };
 
-/// The same when the page is turned.
+/// The same when the page is turned: cells of 7 mm and more, so that a round is in one view.
 const LARGE_PAGE_TURNED: Room = Room {
     cells: (4.25, 9.0),
     grid: (97.0, 62.0),

@@ -1,8 +1,9 @@
 //! Colours of cells: as few as explain what is seen, in even light.
 
-use crate::ground::colour::{Lab, difference_lab, lab, lab_of_light, shown_as};
+use crate::ground::colour::{Lab, difference_lab, lab, lab_of_light, luminance_of_light, shown_as};
 use crate::trace::cells::{Sample, Samples};
 use crate::trace::light::Light;
+use crate::trace::symbols::Kind;
 use crate::trace::traced::{TracedColour, Unsure};
 
 /// The most colours of a chart.
@@ -24,53 +25,70 @@ pub(super) struct Colours {
     pub(super) cells: Vec<u8>,
     pub(super) colours: Vec<TracedColour>,
     pub(super) uncertain: Vec<Unsure>,
-    /// Whether cells are filled by strokes.
-    pub(super) strokes: bool,
+    stitches: usize,
 }
 
 /// Ink has less than this of a hue, in CIE Lab.
 const HUE: f64 = 10.0;
 
 impl Colours {
-    /// Whether it may be one ink on white paper, in symbols: no strokes and no hue.
+    /// Whether it may be one ink on white paper: no hue.
     pub(super) fn is_one_ink(&self) -> bool {
         let grey = |colour: &TracedColour| {
             let seen = lab(colour.rgb);
             seen.a.hypot(seen.b) < HUE
         };
-        !self.strokes && self.colours.iter().all(grey)
+        self.colours.iter().all(grey)
     }
 
     /// Tells cells apart by the symbols in them instead.
-    pub(super) fn told_by(&mut self, kinds: &[usize]) {
-        let all = kinds.iter().max().map_or(0, |most| most + 1);
+    pub(super) fn told_by(&mut self, kinds: &[Kind]) {
+        let all = kinds.iter().map(|kind| kind.own + 1).max().unwrap_or(0);
         if !(2..=MOST).contains(&all) {
             return;
         }
         let mut counts = vec![0_usize; all];
         let mut of = vec![0_usize; all];
         for (kind, colour) in kinds.iter().zip(&self.cells) {
-            counts[*kind] += 1;
-            of[*kind] = usize::from(*colour);
+            counts[kind.own] += 1;
+            of[kind.own] = usize::from(*colour);
         }
-        let mut order: Vec<usize> = (0..all).filter(|kind| counts[*kind] > 0).collect();
-        order.sort_by_key(|kind| (usize::MAX - counts[*kind], *kind));
-        let rank = |kind: usize| order.iter().position(|k| *k == kind).unwrap_or(0);
-        let colour = |kind: &usize| {
-            let rgb = self
-                .colours
-                .get(of[*kind])
-                .map_or([255; 3], |colour| colour.rgb);
-            TracedColour {
-                rgb,
-                cells: counts[*kind],
-            }
-        };
-        let colours = order.iter().map(colour).collect();
-        self.cells = kinds.iter().map(|kind| rank(*kind) as u8).collect();
-        self.colours = colours;
-        self.uncertain.clear();
+        let (order, rank) = ranked(&counts);
+        let rgb = |kind: usize| self.colours.get(of[kind]).map_or([255; 3], |c| c.rgb);
+        let colours = order.iter().map(|kind| TracedColour {
+            rgb: rgb(*kind),
+            cells: counts[*kind],
+        });
+        self.colours = colours.collect();
+        self.cells = kinds.iter().map(|kind| rank[kind.own]).collect();
+        let unsure = kinds.iter().enumerate().filter_map(|(i, kind)| {
+            let (other, certainty) = kind.instead?;
+            let place = (i / self.stitches, i % self.stitches);
+            unsure(place, [rank[kind.own], *rank.get(other)?], certainty)
+        });
+        self.uncertain = unsure.collect();
     }
+}
+
+/// Places of colours, that of the most cells first, and the rank of each; those without a cell have none.
+fn ranked(counts: &[usize]) -> (Vec<usize>, Vec<u8>) {
+    let mut order: Vec<usize> = (0..counts.len()).filter(|i| counts[*i] > 0).collect();
+    order.sort_by_key(|i| (usize::MAX - counts[*i], *i));
+    let mut rank = vec![0_u8; counts.len()];
+    for (place, i) in order.iter().enumerate() {
+        rank[*i] = place as u8;
+    }
+    (order, rank)
+}
+
+/// A cell to look at, if it is not certain enough.
+fn unsure(place: (usize, usize), [own, other]: [u8; 2], certainty: f64) -> Option<Unsure> {
+    (certainty < SURE).then_some(Unsure {
+        place,
+        colour: usize::from(own),
+        instead: usize::from(other),
+        certainty,
+    })
 }
 
 /// Cells of about one colour.
@@ -125,8 +143,7 @@ fn lab_of(light: [f64; 3]) -> [f64; 3] {
 
 /// Light seen as a logarithm.
 fn bright(light: [f64; 3]) -> f64 {
-    let [r, g, b] = light;
-    (0.2126 * r + 0.7152 * g + 0.0722 * b).max(1e-3).ln()
+    luminance_of_light(light).max(1e-3).ln()
 }
 
 /// Paper shows through where less than this share of a channel is gone.
@@ -229,10 +246,7 @@ pub(super) fn read(samples: &Samples, size: (usize, usize), wanted: Option<usize
             .collect();
         round += 1;
         if round == 3 {
-            return Colours {
-                strokes,
-                ..named((&groups, blank > 0), (&looks, &which), stitches)
-            };
+            return named((&groups, blank > 0), (&looks, &which), stitches);
         }
         // What is left of the light: cells of one colour that are brighter at one side. Of strokes, the paper alone tells.
         let own = |i: usize, s: &Sample| bright(looking.value(s)) - light.at(looking.place(i));
@@ -343,12 +357,7 @@ fn named(
             .zip(look.seen)
             .for_each(|(s, v)| *s += v);
     }
-    let mut order: Vec<usize> = (0..all).filter(|g| counts[*g] > 0).collect();
-    order.sort_by_key(|g| (usize::MAX - counts[*g], *g));
-    let mut rank = vec![0_u8; all];
-    for (i, g) in order.iter().enumerate() {
-        rank[*g] = i as u8;
-    }
+    let (order, rank) = ranked(&counts);
     let colours = order.iter().map(|g| {
         let [l, a, b] = sums[*g].map(|s| s / counts[*g] as f64);
         TracedColour {
@@ -368,19 +377,13 @@ fn named(
             continue;
         };
         let certainty = (far - near) / (far + near).max(1e-9);
-        if certainty < SURE {
-            uncertain.push(Unsure {
-                place: (i / stitches, i % stitches),
-                colour: usize::from(rank[which[i]]),
-                instead: usize::from(rank[other]),
-                certainty,
-            });
-        }
+        let place = (i / stitches, i % stitches);
+        uncertain.extend(unsure(place, [rank[which[i]], rank[other]], certainty));
     }
     Colours {
         cells: which.iter().map(|g| rank[*g]).collect(),
         colours: colours.collect(),
         uncertain,
-        strokes: false,
+        stitches,
     }
 }

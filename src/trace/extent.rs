@@ -192,24 +192,19 @@ impl Sides {
             .copied()
             .unwrap_or(f32::MAX)
             .max(2.0);
+        // Of a plain row of squares its two ends are seen, at least.
+        let row_holds = |row: usize| {
+            let end = |i: usize| self.across(family, row, (i, i));
+            self.across(family, row, along) >= 0.5 * least || end(along.0).min(end(along.1)) >= 0.5
+        };
         // A line, and the row of squares between it and the inside.
         let holds = |line: usize, row: usize| {
-            let crossed = || self.across(family, row, along);
-            // Of a plain row of squares its two ends are seen, at least.
-            let ends = || {
-                let end = |i: usize| self.across(family, row, (i, i));
-                end(along.0).min(end(along.1)) >= 0.5
-            };
             let seen = self.line(family, line, along);
-            seen >= 0.5 * best && (crossed() >= 0.5 * least || ends())
-                || seen >= 0.25 * best && crossed() >= 0.9 * usual
+            seen >= 0.5 * best && row_holds(row)
+                || seen >= 0.25 * best && self.across(family, row, along) >= 0.9 * usual
         };
         let (mut first, mut last) = (first, last);
         // Of plain squares side by side nothing is seen between them: lines farther out are tried, too.
-        let row_holds = |row: usize| {
-            let end = |i: usize| self.across(family, row, (i, i));
-            end(along.0).min(end(along.1)) >= 0.5 || self.across(family, row, along) >= 0.5 * least
-        };
         let rows_out = (0..first).rev().take_while(|row| row_holds(*row));
         let out = rows_out.filter(|row| holds(*row, *row)).last();
         first = out.unwrap_or(first);
@@ -267,37 +262,36 @@ pub(super) fn extent(edges: &Edges, plane: &Plane, slack: f64) -> Option<Extent>
 impl Sides {
     /// What is seen of a rectangle.
     fn measured(&self, edges: &Edges, rectangle: [usize; 4]) -> Extent {
-        let sides = self;
         let [left, top, right, bottom] = rectangle;
         let outline = [
-            sides.line(0, left, (top, bottom)),
-            sides.line(0, right, (top, bottom)),
-            sides.line(1, top, (left, right)),
-            sides.line(1, bottom, (left, right)),
+            self.line(0, left, (top, bottom)),
+            self.line(0, right, (top, bottom)),
+            self.line(1, top, (left, right)),
+            self.line(1, bottom, (left, right)),
         ];
         let (mut on, mut between) = (0.0, 0.0);
         for row in top..bottom {
             for column in left..right {
                 for family in 0..2 {
                     let base = [
-                        (sides.from[0] + column as i64) as f64,
-                        (sides.from[1] + row as i64) as f64,
+                        (self.from[0] + column as i64) as f64,
+                        (self.from[1] + row as i64) as f64,
                     ];
-                    on += f64::from(strength(edges, &sides.back, family, (base, NARROW)));
+                    on += f64::from(strength(edges, &self.back, family, (base, NARROW)));
                     for share in [0.3, 0.43, 0.57, 0.7] {
                         let mut off = base;
                         off[family] += share;
                         between +=
-                            f64::from(strength(edges, &sides.back, family, (off, NARROW))) / 4.0;
+                            f64::from(strength(edges, &self.back, family, (off, NARROW))) / 4.0;
                     }
                 }
             }
         }
-        let coarse = [0, 1].map(|family| sides.coarse(family, rectangle));
+        let coarse = [0, 1].map(|family| self.coarse(family, rectangle));
         Extent {
             coarse,
-            from: [sides.from[0] + left as i64, sides.from[1] + top as i64],
-            to: [sides.from[0] + right as i64, sides.from[1] + bottom as i64],
+            from: [self.from[0] + left as i64, self.from[1] + top as i64],
+            to: [self.from[0] + right as i64, self.from[1] + bottom as i64],
             outline: f64::from(outline.into_iter().fold(1.0, f32::min)),
             order: ((on - between) / (2 * (right - left) * (bottom - top)) as f64).max(0.0)
                 / f64::from(edges.bold),

@@ -27,15 +27,24 @@ impl Grid {
     /// Whether it is beyond doubt. Of 200 drawn pictures and 20 pages of text, grids found wrongly showed less of their
     /// outline, or of their edges on their lines, than any that was right.
     fn is_sure(&self) -> bool {
-        self.outline >= 0.9
-            && self.order >= 0.11
-            && self.told >= 0.385
-            && self.order + self.told >= 0.5
+        self.outline >= OUTLINE && self.is_lined() && self.order + self.told >= BOTH
+    }
+
+    /// Whether its lines are there: all that can be asked of a grid whose corners are known.
+    fn is_lined(&self) -> bool {
+        self.order >= ORDER && self.told >= TOLD
     }
 }
 
+/// The least that a grid beyond doubt shows: of its outline, on its lines more than between them, of its edges on its lines,
+/// and of both together.
+const OUTLINE: f64 = 0.9;
+const ORDER: f64 = 0.11;
+const TOLD: f64 = 0.385;
+const BOTH: f64 = 0.5;
+
 /// The most stitches or rows of a chart in a picture.
-pub(super) const MOST: usize = 150;
+const MOST: usize = 150;
 
 /// How far a stitch is usually from square, as a logarithm.
 const SHAPE: f64 = 0.4;
@@ -52,7 +61,7 @@ const LEAST_SHARE: f64 = 1.0 / 140.0;
 
 /// The picture straightened by two bundles of lines: upright lines upright, level ones level, both evenly apart, its middle
 /// at the origin and there as large as it was.
-pub(super) fn straightened(edges: &Edges, upright: Bundle, level: Bundle) -> Plane {
+fn straightened(edges: &Edges, upright: Bundle, level: Bundle) -> Plane {
     let centre = [edges.width as f64 / 2.0, edges.height as f64 / 2.0];
     // Where the lines of a family meet, as seen from the middle.
     let meet = [
@@ -219,8 +228,7 @@ pub(super) fn counted(edges: &Edges, corners: &[Place; 4]) -> Result<Grid, Glimp
     let best = tried
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, grid)| grid);
-    best.filter(|grid| grid.order >= 0.11 && grid.told >= 0.385)
-        .ok_or(nothing)
+    best.filter(Grid::is_lined).ok_or(nothing)
 }
 
 /// Periods that are tried together: the best of each family, and those that go with the best of the other as the sides of a
@@ -329,7 +337,7 @@ fn settled(edges: &Edges, points: &[Vec<Point>; 2], start: &Plane) -> Option<(f6
     if stitches < 3 || rows < 3 {
         return None;
     }
-    let start_of = plane;
+    let told = told(points, &plane, &last);
     let plane = plane.then([1.0, 1.0], [-(last.from[0] as f64), -(last.from[1] as f64)]);
     let grid = Grid {
         plane,
@@ -337,13 +345,13 @@ fn settled(edges: &Edges, points: &[Vec<Point>; 2], start: &Plane) -> Option<(f6
         rows,
         outline: last.outline,
         order: last.order,
-        told: told(points, &start_of, &last),
+        told,
     };
     Some((worth, grid))
 }
 
 /// The plane once more, so that lines lie in the middle of the edges that are seen near them.
-pub(super) fn fitted(edges: &Edges, plane: &Plane, extent: &Extent) -> Option<Plane> {
+fn fitted(edges: &Edges, plane: &Plane, extent: &Extent) -> Option<Plane> {
     let back = plane.back()?;
     let mut sights = Vec::new();
     for family in 0..2 {

@@ -22,12 +22,22 @@ type Patch = [f64; SIDE * SIDE];
 const DRAWN: f64 = 0.1;
 const SOME: f64 = 0.1;
 
-/// What kind of symbol each cell holds, from 0; `None` where cells are filled and nothing is drawn in them.
+/// At least this share of the cells hold a symbol as it stands in others.
+const ALIKE: f64 = 0.9;
+
+/// What a cell holds: a kind of symbol, from 0, and the one that it may be instead, with how certain it is that it is not:
+/// 0, either, to 1.
+pub(super) struct Kind {
+    pub(super) own: usize,
+    pub(super) instead: Option<(usize, f64)>,
+}
+
+/// What kind of symbol each cell holds; `None` where cells are filled and nothing is drawn in them, or only strokes.
 pub(super) fn kinds(
     picture: &Picture,
     back: &Plane,
     (stitches, rows): (usize, usize),
-) -> Option<Vec<usize>> {
+) -> Option<Vec<Kind>> {
     let patches: Vec<Patch> = (0..stitches * rows)
         .map(|i| {
             patch(
@@ -45,12 +55,26 @@ pub(super) fn kinds(
         return None;
     }
     let groups = groups(&patches);
-    Some(
-        patches
-            .iter()
-            .map(|patch| nearest(&groups, patch).0)
-            .collect(),
-    )
+    // Strokes of a pencil lie otherwise in each cell: they are no symbols.
+    let fits = |patch: &&Patch| nearest(&groups, patch).1 < APART;
+    let fitting = patches.iter().filter(fits).count();
+    let are_symbols = fitting as f64 >= ALIKE * patches.len() as f64;
+    are_symbols.then(|| patches.iter().map(|patch| kind(&groups, patch)).collect())
+}
+
+fn kind(groups: &[Patch], patch: &Patch) -> Kind {
+    let mut each: Vec<(usize, f64)> = distances(groups, patch).collect();
+    each.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let (own, near) = each.first().copied().unwrap_or((0, 0.0));
+    let certainty = |far: f64| (far - near) / (far + near).max(1e-9);
+    let instead = each.get(1).map(|(other, far)| (*other, certainty(*far)));
+    Kind { own, instead }
+}
+
+/// How far each group is.
+fn distances(groups: &[Patch], patch: &Patch) -> impl Iterator<Item = (usize, f64)> {
+    let each = groups.iter().enumerate();
+    each.map(move |(i, group)| (i, apart(group, patch)))
 }
 
 /// How much darkness differs from place to place: the standard deviation.
@@ -111,11 +135,8 @@ fn alike(groups: &[(Patch, f64)]) -> Option<(usize, usize)> {
 }
 
 fn nearest(groups: &[Patch], patch: &Patch) -> (usize, f64) {
-    let each = groups
-        .iter()
-        .enumerate()
-        .map(|(i, group)| (i, apart(group, patch)));
-    each.min_by(|a, b| a.1.total_cmp(&b.1))
+    distances(groups, patch)
+        .min_by(|a, b| a.1.total_cmp(&b.1))
         .unwrap_or((0, f64::MAX))
 }
 

@@ -30,7 +30,7 @@ pub fn trace(bytes: &[u8], options: &Options) -> Result<Traced, Refusal> {
         return Ok(of_blocks(&cells));
     }
     let nothing = || Refusal::NoGrid(Glimpse::default());
-    let (plane, size) = straightened(&picture, options)?;
+    let (plane, size) = placed(&picture, options)?;
     let corners = grid::corners(&plane, size.0, size.1).ok_or_else(nothing)?;
     let back = plane.back().ok_or_else(nothing)?;
     let samples = cells::samples(&picture, &back, size);
@@ -51,7 +51,7 @@ pub fn trace(bytes: &[u8], options: &Options) -> Result<Traced, Refusal> {
 }
 
 /// A map from pixels to stitches and rows, and how many there are.
-fn straightened(picture: &Picture, options: &Options) -> Result<(Plane, (usize, usize)), Refusal> {
+fn placed(picture: &Picture, options: &Options) -> Result<(Plane, (usize, usize)), Refusal> {
     let nothing = || Refusal::NoGrid(Glimpse::default());
     if let Some(corners) = &options.corners {
         let size = options.size.unwrap_or((1, 1));

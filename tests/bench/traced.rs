@@ -13,32 +13,13 @@
 #[path = "../suite/traced/sheet/mod.rs"]
 mod sheet;
 
-use std::collections::BTreeMap;
 use std::time::Instant;
 
-use sheet::{Kind, Sheet};
+use sheet::{Kind, Sheet, right};
 use yokeward::trace::{Options, trace};
 
 /// Pictures of each kind.
 const EACH: u64 = 50;
-
-fn right(read: &[u8], drawn: &[u8]) -> usize {
-    let mut pairs: BTreeMap<(u8, u8), usize> = BTreeMap::new();
-    for (a, b) in read.iter().zip(drawn) {
-        *pairs.entry((*a, *b)).or_default() += 1;
-    }
-    let mut pairs: Vec<((u8, u8), usize)> = pairs.into_iter().collect();
-    pairs.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
-    let (mut read, mut drawn, mut sum) = (Vec::new(), Vec::new(), 0);
-    for ((a, b), count) in pairs {
-        if !read.contains(&a) && !drawn.contains(&b) {
-            read.push(a);
-            drawn.push(b);
-            sum += count;
-        }
-    }
-    sum
-}
 
 fn main() {
     let (mut wrong, mut given, mut all) = (0, 0, 0);

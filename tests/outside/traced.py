@@ -10,7 +10,7 @@ import tempfile
 # Chart files by their lessons, each alone on the second page of its handout; in colour, and in black where no mark of a
 # catch stands on a symbol.
 COLOUR = {"02": "sanderling-tracks", "03": "drizzle", "04": "cockle", "05": "turnstone", "06": "pebble"}
-BLACK = {"02": "sanderling-tracks", "03": "drizzle", "04": "cockle"}
+BLACK = {"02": "sanderling-tracks", "03": "drizzle", "04": "cockle", "05": "turnstone"}
 
 
 def rows(lessons, name):

@@ -200,9 +200,10 @@ pub(in crate::cli) struct TameArgs {
 /// Arguments of `trace`.
 #[derive(Args, Debug)]
 #[command(after_help = "\
-The grid is found and straightened; what is not beyond doubt is told, never guessed. The chart goes to a file named as the
-picture, in the current folder, or where --to says, with the cells to look at on top. It may be looked at, not printed,
-until you say whose it is: rights and source are yours to fill in.
+The grid is found and straightened; what is not beyond doubt is told, never guessed.
+The chart goes to a file named as the picture, in the current folder, or where --to says, with the
+cells to look at on top. It may be looked at, not printed, until you say whose it is: rights and
+source are yours to fill in.
 
   yokeward trace squared-paper.jpg --check seen.png
   yokeward trace scan.png --corners \"120,88 910,95 904,760 115,751\" --stitches 24 --rows 20

@@ -35,7 +35,12 @@ pub fn linear(v: u8) -> f64 {
 /// Relative luminance of WCAG 2, 0 to 1.
 #[must_use]
 pub fn luminance(rgb: Rgb) -> f64 {
-    let [r, g, b] = rgb.map(linear);
+    luminance_of_light(rgb.map(linear))
+}
+
+/// The same of linear light.
+#[must_use]
+pub fn luminance_of_light([r, g, b]: [f64; 3]) -> f64 {
     0.2126 * r + 0.7152 * g + 0.0722 * b
 }
 

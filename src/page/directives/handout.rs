@@ -227,13 +227,13 @@ impl Directives for HandoutDirectives<'_> {
             "fabric" => self.fabric(),
             "ways" => {
                 let rooms = argument.split_whitespace().filter_map(|n| n.parse().ok());
-                let mut rooms: Vec<f64> = rooms.collect();
+                let rooms: Vec<f64> = rooms.collect();
                 if h.print.is_large() {
                     self.flowing(rooms.first().copied().unwrap_or(self.room), body)
                 } else {
                     let set =
                         |room: f64| Setting::new(markdown(body, &Self { room, ..*self }), room);
-                    vec![Block::Fit(rooms.drain(..).map(set).collect())]
+                    vec![Block::Fit(rooms.into_iter().map(set).collect())]
                 }
             }
             "piece" => self.piece(),

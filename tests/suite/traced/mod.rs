@@ -8,26 +8,7 @@ use yokeward::trace::{CornerFault, Glimpse, Options, Refusal, check, picture_of,
 
 use crate::demo_course::demo;
 use crate::harness::yokeward;
-use sheet::{Kind, Sheet};
-
-/// How many cells of a chart are as drawn, its colours matched with those that were read.
-fn right(read: &[u8], drawn: &[u8]) -> usize {
-    let mut pairs = std::collections::BTreeMap::new();
-    for pair in read.iter().zip(drawn) {
-        *pairs.entry(pair).or_insert(0) += 1;
-    }
-    let mut pairs: Vec<((&u8, &u8), usize)> = pairs.into_iter().collect();
-    pairs.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
-    let (mut read, mut drawn, mut sum) = (Vec::new(), Vec::new(), 0);
-    for ((a, b), count) in pairs {
-        if !read.contains(&a) && !drawn.contains(&b) {
-            read.push(a);
-            drawn.push(b);
-            sum += count;
-        }
-    }
-    sum
-}
+use sheet::{Kind, Sheet, right};
 
 #[test]
 fn pictures_of_every_kind_are_read_cell_by_cell() {

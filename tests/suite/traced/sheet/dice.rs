@@ -1,4 +1,6 @@
-//! Dice that fall the same every time, and the map from a picture to its chart.
+//! Dice that fall the same every time, and the map from a picture to its chart; and how much of it was read right.
+
+use std::collections::BTreeMap;
 
 /// Numbers that look random and are always the same (SplitMix64, by Steele, Lea and Flood, 2014).
 #[derive(Clone, Debug)]
@@ -51,4 +53,23 @@ pub(super) fn to_chart(corners: &[[f64; 2]; 4], width: f64, height: f64) -> [[f6
     }
     let h: Vec<f64> = (0..8).map(|i| m[i][8] / m[i][i]).collect();
     [[h[0], h[1], h[2]], [h[3], h[4], h[5]], [h[6], h[7], 1.0]]
+}
+
+/// How many cells of a chart are as drawn, its colours matched with those that were read.
+pub(crate) fn right(read: &[u8], drawn: &[u8]) -> usize {
+    let mut pairs: BTreeMap<(u8, u8), usize> = BTreeMap::new();
+    for (a, b) in read.iter().zip(drawn) {
+        *pairs.entry((*a, *b)).or_default() += 1;
+    }
+    let mut pairs: Vec<((u8, u8), usize)> = pairs.into_iter().collect();
+    pairs.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+    let (mut read, mut drawn, mut sum) = (Vec::new(), Vec::new(), 0);
+    for ((a, b), count) in pairs {
+        if !read.contains(&a) && !drawn.contains(&b) {
+            read.push(a);
+            drawn.push(b);
+            sum += count;
+        }
+    }
+    sum
 }

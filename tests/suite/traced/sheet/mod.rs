@@ -7,8 +7,8 @@ mod motif;
 use image::codecs::jpeg::JpegEncoder;
 use image::{ExtendedColorType, ImageEncoder, RgbImage};
 
-pub(crate) use dice::Dice;
 use dice::to_chart;
+pub(crate) use dice::{Dice, right};
 use motif::{motif, palette, placed};
 
 /// How a chart came into its picture.
