@@ -10,7 +10,10 @@ use crate::piece::schedule::needle::needle_for;
 use crate::piece::{Pieces, Without, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
 use crate::words::why;
-use crate::words::{join_and, length_text, needle_text, range_number, stitches_text, unit_name};
+use crate::words::{
+    fits_text, fits_whom, join_and, length_text, next_needle_text, own_gauge_text,
+    reach_gauge_text, stitches_text,
+};
 
 pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
     let loaded = match screen.load(&[&args.lesson]) {
@@ -99,23 +102,8 @@ fn middle_range(lesson: &Lesson, girth: Length) -> Option<(Length, Length)> {
     )
 }
 
-fn body_part(lesson: &Lesson) -> &'static str {
-    let size = lesson.middle_size();
-    size.map_or("body", |size| lesson.makes.girth_of(size).0)
-}
-
-fn fits_text(lesson: &Lesson, girth: Length, adult: bool, units: Units) -> String {
-    range(lesson, girth, adult).map_or_else(
-        || "nobody in particular".to_owned(),
-        |range| {
-            format!(
-                "{} {} {}",
-                body_part(lesson),
-                range_number(range, units),
-                unit_name(units)
-            )
-        },
-    )
+fn fits(lesson: &Lesson, girth: Length, adult: bool, units: Units) -> String {
+    fits_text(lesson, range(lesson, girth, adult), units)
 }
 
 fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
@@ -163,22 +151,14 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
             piece.main.stitches.to_string(),
             length_text(girth, units),
             fourth,
-            fits_text(lesson, yours.unwrap_or(girth), adult, units),
+            fits(lesson, yours.unwrap_or(girth), adult, units),
         ]);
     }
     screen.say(&table.text());
     if let Some(yours) = args.gauge {
         let now = args.needle.map(Length::mm).or(lesson.colourwork.needle);
         let guess = now.and_then(|needle| needle_for(needle, yours, gauge));
-        let text = match guess {
-            Some(guess) => format!(
-                "to reach {}, try {}: about {} (a rule of thumb; only a swatch tells)",
-                stitches_text(gauge, units),
-                needle_text(guess.needle, units),
-                stitches_text(guess.gauge, units)
-            ),
-            None => "no other needle as sold comes nearer".to_owned(),
-        };
+        let text = reach_gauge_text(guess, gauge, units);
         screen.say(&text);
     }
     screen.say("");
@@ -200,29 +180,17 @@ fn show_finished(
     screen: &mut Screen,
 ) {
     let gauge = stitches_per_10cm(stitches as f64, girth);
-    screen.say(&format!(
-        "{stitches} stitches in {}: your gauge is {}, the lesson's {}",
-        length_text(girth, units),
-        stitches_text(gauge, units),
-        stitches_text(lesson.colourwork.gauge.stitches, units)
-    ));
+    screen.say(&own_gauge_text((stitches, girth), gauge, lesson, units));
     // Children and adults wear the same piece with different ease.
-    for (adult, who) in [(true, "adults"), (false, "children")] {
+    for adult in [true, false] {
         if lesson.sizes.iter().any(|size| size.adult == adult) {
-            let fits = fits_text(lesson, girth, adult, units);
-            screen.say(&format!("fits {who}: {fits}"));
+            screen.say(&fits_whom(adult, &fits(lesson, girth, adult, units)));
         }
     }
     let names = names(lesson, girth);
     if !names.is_empty() {
         screen.say(&format!("that is {}", join_and(&names)));
     }
-    let text = match next_needle(lesson, args, stitches, girth) {
-        Some(needle) => format!(
-            "next time try {} (a rule of thumb; only a swatch tells)",
-            needle_text(needle, units)
-        ),
-        None => "the needle is right, as near as needles are sold".to_owned(),
-    };
+    let text = next_needle_text(next_needle(lesson, args, stitches, girth), units);
     screen.say(&text);
 }
