@@ -5,8 +5,8 @@
 //!
 //! 1. [`ground`]: units, colours, statistics, faults. Needs nothing.
 //! 2. [`course`]: charts, bodies, lessons, logs, with no name left to look up. Knows no text and no disk.
-//! 3. [`read`]: YAML and Markdown become a [`course::Course`], with every fault of the run. Only [`app`] and [`cli`]
-//!    name it.
+//! 3. [`read`]: YAML and Markdown become a [`course::Course`], with every fault of the run. Only [`app`], [`desk`]
+//!    and [`cli`] name it.
 //! 4. [`trace`]: a picture of a chart becomes its cells. Knows neither charts nor words.
 //! 5. [`rows`]: the rows as they are worked; what is measured, caught, tamed and graded in them. Knows no size but the
 //!    middle one, and no words.
@@ -19,7 +19,8 @@
 //! 12. [`handout`]: all that a page says. Knows no paper.
 //! 13. [`page`]: templates become blocks, blocks become HTML, Markdown and PDF; all of it a pack of bytes.
 //! 14. [`app`]: joins the steps, with threads (so do `page::pack` and `trace`); writes a set to the disk at once.
-//! 15. [`cli`]: talks to people.
+//! 15. [`desk`]: a local page on which all of it can be done.
+//! 16. [`cli`]: talks to people.
 //!
 //! As a library it measures a chart, orders lessons and makes a handout without a disk:
 //!
@@ -80,5 +81,7 @@ pub mod handout;
 pub mod page;
 
 pub mod app;
+
+pub mod desk;
 
 pub mod cli;

@@ -82,6 +82,30 @@ pub fn pages(
     pack::documents(&inputs).map_err(|error| Box::new(template_fault(&error, loaded)))
 }
 
+/// The handout of one lesson as it will print: a PDF, or a page of HTML. `None` where there is no such lesson.
+#[must_use]
+pub fn handout_page(
+    loaded: &Loaded,
+    lesson: &str,
+    print: Print,
+    paper: Option<Paper>,
+    pdf: bool,
+) -> Option<Result<Vec<u8>, Box<Fault>>> {
+    let studied = study_course(&loaded.course);
+    let inputs = Inputs {
+        grades: grade(&studied),
+        order: order(&studied, &[]),
+        paper: paper.unwrap_or(studied.course.paper),
+        booklet: false,
+        for_all: false,
+        quiz: Quiz::default(),
+        print,
+        studied: &studied,
+    };
+    let page = pack::one(&inputs, lesson, pdf)?;
+    Some(page.map_err(|error| Box::new(template_fault(&error, loaded))))
+}
+
 fn inputs<'a>(
     studied: &'a StudiedCourse<'a>,
     library: &[Loaded],

@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, Read, Seek, Write};
 use std::path::{Path, PathBuf};
 
 /// Why nothing was written.
@@ -104,10 +104,18 @@ pub fn write_new_files(files: &[(PathBuf, Vec<u8>)]) -> Result<(), StoreError> {
 /// # Errors
 /// When the disk refuses; the old file is then whole.
 pub fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    if let Some(folder) = path.parent() {
+        fs::create_dir_all(folder).map_err(at(folder))?;
+    }
+    // A link stays one: the file that it leads to is replaced.
+    let path = &path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let beside = path.with_file_name(format!(".{name}.new"));
     let written = File::create(&beside).and_then(|mut file| {
         file.write_all(bytes)?;
+        if let Ok(old) = fs::metadata(path) {
+            file.set_permissions(old.permissions())?;
+        }
         file.sync_all()?;
         fs::rename(&beside, path)
     });
@@ -115,6 +123,75 @@ pub fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
         let _ = fs::remove_file(&beside);
         StoreError::Io(path.to_owned(), error)
     })
+}
+
+/// Lines put behind what a file holds, in one write, so that a reader sees all of them or, after a cut in the current,
+/// some last ones torn. A torn last line of before is ended first. The file and its folder are made where they are missing.
+///
+/// # Errors
+/// When the disk refuses. What was written of the lines is then taken back.
+pub fn append(path: &Path, lines: &str) -> Result<(), StoreError> {
+    if let Some(folder) = path.parent() {
+        fs::create_dir_all(folder).map_err(at(folder))?;
+    }
+    let mut file = File::options()
+        .read(true)
+        .append(true)
+        .create(true)
+        .open(path)
+        .map_err(at(path))?;
+    let before = file.metadata().map_err(at(path))?.len();
+    let written = ends_its_line(&mut file, before).and_then(|ends| {
+        file.write_all(format!("{}{lines}", if ends { "" } else { "\n" }).as_bytes())
+    });
+    written.map_err(|error| {
+        let _ = file.set_len(before);
+        StoreError::Io(path.to_owned(), error)
+    })
+}
+
+/// Whether the last byte of a file ends a line, or there is none.
+fn ends_its_line(file: &mut File, length: u64) -> io::Result<bool> {
+    let Some(last) = length.checked_sub(1) else {
+        return Ok(true);
+    };
+    let mut byte = [0];
+    file.seek(io::SeekFrom::Start(last))?;
+    file.read_exact(&mut byte)?;
+    Ok(byte == [b'\n'])
+}
+
+/// Does something while no other process that asks for the same lock does. A lock of a process that died is given back by
+/// the system.
+///
+/// # Errors
+/// When the lock's file cannot be made.
+pub fn locked<T>(path: &Path, act: impl FnOnce() -> T) -> Result<T, StoreError> {
+    if let Some(folder) = path.parent() {
+        fs::create_dir_all(folder).map_err(at(folder))?;
+    }
+    let file = File::options()
+        .append(true)
+        .create(true)
+        .open(path)
+        .map_err(at(path))?;
+    file.lock().map_err(at(path))?;
+    let done = act();
+    let _ = file.unlock();
+    Ok(done)
+}
+
+/// Takes a file away; one that is not there is gone already.
+///
+/// # Errors
+/// When the disk refuses.
+pub fn remove_file(path: &Path) -> Result<(), StoreError> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(StoreError::Io(path.to_owned(), error))
+        }
+        _ => Ok(()),
+    }
 }
 
 fn write_all(folder: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), StoreError> {

@@ -24,6 +24,12 @@ const SHOWN: [[u8; 3]; 12] = [
     [250, 120, 30],
 ];
 
+/// How a colour of a chart without yarns is shown, by its place among them.
+#[must_use]
+pub fn shown_colour(place: usize) -> [u8; 3] {
+    SHOWN.get(place % SHOWN.len()).copied().unwrap_or_default()
+}
+
 /// The chart that was read from a picture, to be looked at and never printed until its rights are known.
 #[must_use]
 pub fn traced_chart(traced: &Traced, id: &str) -> Chart {

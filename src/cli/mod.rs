@@ -3,6 +3,7 @@
 mod args;
 mod begin;
 mod compare;
+mod desk;
 mod explain;
 mod fit;
 mod grade;
@@ -62,6 +63,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Judge(args) => judge::run(&args, &mut screen),
         Command::Fit(args) => fit::run(&args, &mut screen),
         Command::Pack(args) => pack::run(&args, &mut screen),
+        Command::Desk(args) => desk::run(&args, &mut screen),
         Command::Explain(args) => explain::run(&args, &mut screen),
         Command::Schema(args) => {
             match args.of.and_then(|name| report::schema(&name)) {

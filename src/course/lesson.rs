@@ -1,8 +1,10 @@
 //! A lesson: what is made of which charts and yarns, in which sizes.
 
+use std::sync::Arc;
+
 use crate::course::bands::{AcrossPart, Band, ChartUse};
 use crate::course::body::{self, Body, Makes};
-use crate::course::chart::Worked;
+use crate::course::chart::{Chart, Worked};
 use crate::course::craft::{Closing, Cloth, Craft, CrochetStitch, Reads};
 use crate::ground::fault::Span;
 use crate::ground::units::{FloatLimit, Gauge, Length, stitches_in};
@@ -229,5 +231,30 @@ impl Lesson {
             }
         }
         found
+    }
+
+    /// The lesson with its charts replaced where `change` gives another.
+    #[must_use]
+    pub fn with_charts(&self, change: &mut dyn FnMut(&Chart) -> Option<Chart>) -> Self {
+        let mut changed = self.clone();
+        let mut replace = |what: &mut ChartUse| {
+            if let Some(chart) = change(&what.chart) {
+                what.chart = Arc::new(chart);
+            }
+        };
+        for band in &mut changed.bands {
+            match band {
+                Band::Chart { what, .. } => replace(what),
+                Band::Across(parts) => {
+                    for part in parts {
+                        if let AcrossPart::Chart(what, _) = part {
+                            replace(what);
+                        }
+                    }
+                }
+                _ => {}
+            }
+        }
+        changed
     }
 }

@@ -46,6 +46,10 @@ pub struct LogEntry {
     pub course: Option<String>,
     /// How it went.
     pub went: Went,
+    /// The day, as written.
+    pub on: Option<String>,
+    /// Anything else.
+    pub note: Option<String>,
     /// Where the id stands, for faults.
     pub place: Span,
 }
@@ -64,6 +68,8 @@ pub struct Stock {
 /// A learner's log.
 #[derive(Clone, Debug, Default)]
 pub struct Log {
+    /// Whose it is.
+    pub learner: Option<String>,
     /// Things made, the first first.
     pub done: Vec<LogEntry>,
     /// Yarn at hand.
@@ -89,6 +95,19 @@ pub struct NewEntry<'a> {
 
 /// The first lines of a new log.
 const NEW_LOG: &str = "# What was made, and how it went: easy, right or hard.\n";
+
+/// A learner's place in a class: what the register holds of her.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Registered {
+    /// Her name.
+    pub name: String,
+    /// Her size.
+    pub size: String,
+    /// Her colours, in her own words.
+    pub colours: String,
+    /// Ids of lessons that she has finished.
+    pub done: Vec<String>,
+}
 
 /// Where the list of things made lies in a log's text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -11,6 +11,7 @@ mod craft;
 mod lesson;
 mod settings;
 mod whole;
+mod yarn;
 
 pub use bands::{Across, AcrossPart, Band, ChartUse, Extent};
 pub use craft::{CLOTH, Closing, Cloth, Craft, CrochetStitch, InTheRound, Reads};
@@ -20,3 +21,4 @@ pub use settings::{
     TypeSize, Units, Weights,
 };
 pub use whole::Course;
+pub use yarn::{YARN_WEIGHTS, YarnWeight};

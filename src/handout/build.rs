@@ -39,6 +39,19 @@ pub fn handouts<'a>(studied: &'a StudiedCourse<'a>, print: &Print) -> Vec<Handou
         .collect()
 }
 
+/// The handout of one lesson of a course.
+#[must_use]
+pub fn handout_of<'a>(
+    studied: &'a StudiedCourse<'a>,
+    lesson: &str,
+    print: &Print,
+) -> Option<Handout<'a>> {
+    let index = studied.course.lessons.iter().position(|l| l.id == lesson)?;
+    let mut places = studied.order.placed.iter().enumerate();
+    let (place, placed) = places.find(|(_, placed)| placed.index == index)?;
+    handout(studied, place, placed, print)
+}
+
 fn handout<'a>(
     course: &'a StudiedCourse<'a>,
     place: usize,

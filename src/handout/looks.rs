@@ -6,7 +6,8 @@ use crate::ground::colour::Rgb;
 use crate::picture::{InkLook, Symbol, symbol_order};
 
 /// Looks of a chart's inks in a lesson.
-pub(super) fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
+#[must_use]
+pub fn looks(what: &ChartUse, lesson: &Lesson) -> Vec<InkLook> {
     // Symbols are dealt out once for all yarns of the lesson, so that a yarn has the same in each of its charts.
     let all: Vec<Rgb> = lesson.yarns.iter().map(|yarn| yarn.rgb).collect();
     let symbols = symbol_order(&all);

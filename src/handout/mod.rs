@@ -13,10 +13,10 @@ mod quiz;
 mod shape;
 mod teaching;
 
-pub use build::handouts;
+pub use build::{handout_of, handouts};
 pub use cards::{BUILT_IN_CARDS, card_source};
 pub use course::{CoursePlan, PlanLesson, PlanYarn, SkillRow, course_plan};
-pub use looks::{grey_looks, looks_anywhere};
+pub use looks::{grey_looks, looks, looks_anywhere};
 pub use print::Print;
 pub use quiz::{Question, Quiz, QuizChart, pair_drawings, quiz};
 

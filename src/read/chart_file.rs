@@ -5,7 +5,7 @@ use crate::course::chart::{self, Chart, Line, RawChart, Reflect, Spanned, Worked
 use crate::ground::fault::{Fault, SourceMap, Span};
 use crate::read::keys::CHART;
 use crate::read::shape::{Shape, check, parse_range};
-use crate::read::yaml::Node;
+use crate::read::yaml::{self, Node};
 
 /// Understands a chart file; `on_cloth`: a lesson stitches it, and a `.` that no colour names is bare cloth. `None` when it
 /// has errors; all of them are in `faults`.
@@ -121,4 +121,34 @@ fn clean_line(text: String, span: Span, exact: bool) -> Line {
         span,
         exact,
     }
+}
+
+/// A chart's text on its way: what it says even while it is not right yet.
+#[derive(Debug)]
+pub struct ChartText {
+    /// Its values, each with its place.
+    pub raw: RawChart,
+    /// The chart, once nothing is wrong with it.
+    pub chart: Option<Chart>,
+    /// What is wrong with it.
+    pub faults: Vec<Fault>,
+    /// The text, for places.
+    pub sources: SourceMap,
+}
+
+/// Reads the text of one chart, whatever is wrong with it. `None` where it is not YAML or has no rows or colours.
+#[must_use]
+pub fn read_chart_text(id: &str, text: &str) -> Option<ChartText> {
+    let mut sources = SourceMap::default();
+    let file = sources.add(id, text);
+    let mut faults = Vec::new();
+    let node = yaml::read(&sources, file, &mut faults).ok()?;
+    let raw = raw_chart(id, &node, false, &sources)?;
+    let chart = read_chart(id, &node, false, &sources, &mut faults);
+    Some(ChartText {
+        raw,
+        chart: chart.filter(|_| !faults.iter().any(Fault::is_error)),
+        faults,
+        sources,
+    })
 }

@@ -4,6 +4,7 @@ use std::fmt;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 /// A file's path as shown, its place inside the course folder, and its bytes as text.
 #[derive(Clone, Debug)]
@@ -76,14 +77,22 @@ pub fn read_file(path: &Path, inside: &str) -> Result<Text, ReadError> {
     })
 }
 
-/// Reads all files of a course folder, by path: `*.yaml` in it and in `charts/`, cards in `techniques/`,
-/// templates in `templates/`. A file that was read already is taken as it is.
+/// A file of a course folder: where it lies, and its place inside the folder.
+#[derive(Clone, Debug)]
+pub struct FolderFile {
+    /// Its path.
+    pub path: PathBuf,
+    /// Path below the course folder, such as `charts/pebble.yaml`.
+    pub inside: String,
+}
+
+/// All files of a course folder, by path: `*.yaml` in it and in `charts/`, cards in `techniques/`, templates in
+/// `templates/`.
 ///
 /// # Errors
-/// When the folder or one of these files cannot be opened.
-pub fn read_folder(root: &Path, known: Option<(&Path, Text)>) -> Result<Vec<Text>, ReadError> {
-    let mut known = known.and_then(|(path, text)| Some((path.canonicalize().ok()?, text)));
-    let mut texts = Vec::new();
+/// When the folder or one of these cannot be opened.
+pub fn list_folder(root: &Path) -> Result<Vec<FolderFile>, ReadError> {
+    let mut files = Vec::new();
     for (folder, endings) in [
         ("", YAML),
         ("charts", YAML),
@@ -105,19 +114,46 @@ pub fn read_folder(root: &Path, known: Option<(&Path, Text)>) -> Result<Vec<Text
                 continue;
             }
             let inside = if folder.is_empty() {
-                name.clone()
+                name
             } else {
                 format!("{folder}/{name}")
             };
-            let is_known =
-                |(path, _): &mut (PathBuf, Text)| file.canonicalize().ok() == Some(path.clone());
-            texts.push(match known.take_if(is_known) {
-                Some((_, text)) => Text { inside, ..text },
-                None => read_file(&file, &inside)?,
-            });
+            files.push(FolderFile { path: file, inside });
         }
     }
-    Ok(texts)
+    Ok(files)
+}
+
+/// Reads all files of a course folder, by path. A file that was read already is taken as it is.
+///
+/// # Errors
+/// When the folder or one of its files cannot be opened.
+pub fn read_folder(root: &Path, known: Option<(&Path, Text)>) -> Result<Vec<Text>, ReadError> {
+    let mut known = known.and_then(|(path, text)| Some((path.canonicalize().ok()?, text)));
+    let each = list_folder(root)?.into_iter();
+    each.map(|FolderFile { path, inside }| {
+        let is_known =
+            |(known, _): &mut (PathBuf, Text)| path.canonicalize().ok() == Some(known.clone());
+        match known.take_if(is_known) {
+            Some((_, text)) => Ok(Text { inside, ..text }),
+            None => read_file(&path, &inside),
+        }
+    })
+    .collect()
+}
+
+/// What tells whether a file has changed: its length and when it was written; `None` where there is none, or something
+/// else, such as a device.
+#[must_use]
+pub fn stamp(path: &Path) -> Option<(u64, SystemTime)> {
+    let known = fs::metadata(path).ok().filter(fs::Metadata::is_file)?;
+    Some((known.len(), known.modified().ok()?))
+}
+
+/// The names in a folder, in order; none where there is no such folder.
+#[must_use]
+pub fn names(folder: &Path) -> Vec<String> {
+    names_in(folder).unwrap_or_default()
 }
 
 const YAML: &[&str] = &["yaml", "yml"];

@@ -49,6 +49,23 @@ const OWN_GAUGE: &[Key] = &[
     Key::may("rows", POSITIVE, "rows to 10 cm"),
 ];
 
+/// The register of a class.
+pub(super) const REGISTER: &[Key] = &[Key::may(
+    "learners",
+    Shape::ListOrNothing(&Shape::Map(LEARNER)),
+    "who is in the class",
+)];
+const LEARNER: &[Key] = &[
+    Key::must("name", Shape::Text, "the learner's name"),
+    Key::may("size", Shape::Text, "her size"),
+    Key::may("colours", Shape::Text, "her colours"),
+    Key::may(
+        "done",
+        Shape::ListOrNothing(&Shape::Id),
+        "ids of lessons that she has finished",
+    ),
+];
+
 /// A teacher's judgements.
 pub(super) const PAIRS: &[Key] = &[Key::must(
     "pairs",

@@ -110,7 +110,8 @@ fn folder_name(path: &Path) -> String {
 }
 
 /// A lesson's id: its stem without a leading `NN-`.
-fn lesson_id(stem: &str) -> &str {
+#[must_use]
+pub fn lesson_id(stem: &str) -> &str {
     match stem.split_once('-') {
         Some((number, rest))
             if !number.is_empty()

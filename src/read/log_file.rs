@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use crate::course::log::{ListPlace, Log, LogEntry, Stock, Went};
+use crate::course::log::{ListPlace, Log, LogEntry, Registered, Stock, Went};
 use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::read::files::{ReadError, read_file};
-use crate::read::keys_beside::{LOG, PAIRS};
+use crate::read::keys_beside::{LOG, PAIRS, REGISTER};
 use crate::read::shape::{Key, Shape, check};
 use crate::read::yaml::{self, Node};
 
@@ -124,6 +124,8 @@ pub fn read_log(path: &Path) -> Result<OneFile<LogText>, ReadError> {
                 made: id.text()?.to_owned(),
                 course: text_of(item, "course"),
                 went: Went::from_name(item.get("went")?.text()?)?,
+                on: text_of(item, "on"),
+                note: text_of(item, "note"),
                 place: id.span,
             })
         };
@@ -136,12 +138,37 @@ pub fn read_log(path: &Path) -> Result<OneFile<LogText>, ReadError> {
         };
         LogText {
             log: Log {
+                learner: node.and_then(|node| text_of(node, "learner")),
                 done: list("done").iter().filter_map(made).collect(),
                 stock: list("stock").iter().filter_map(stock).collect(),
             },
             text: text.to_owned(),
             place: place(node, text),
         }
+    })
+}
+
+/// Reads the register of a class.
+///
+/// # Errors
+/// When the file is missing or cannot be opened.
+pub fn read_register(path: &Path) -> Result<OneFile<(Vec<Registered>, String)>, ReadError> {
+    read_one(path, REGISTER, "a register", |node, text| {
+        let items = node.and_then(|n| n.get("learners")).map(Node::items);
+        let one = |item: &Node| {
+            let done = item.get("done").map(Node::items).unwrap_or_default();
+            Some(Registered {
+                name: text_of(item, "name")?,
+                size: text_of(item, "size").unwrap_or_default(),
+                colours: text_of(item, "colours").unwrap_or_default(),
+                done: done
+                    .iter()
+                    .filter_map(|id| id.text().map(str::to_owned))
+                    .collect(),
+            })
+        };
+        let learners = items.unwrap_or_default().iter().filter_map(one).collect();
+        (learners, text.to_owned())
     })
 }
 

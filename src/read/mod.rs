@@ -4,10 +4,12 @@
 //! formats as one table that checking, messages and the JSON Schema share.
 
 mod bands;
+mod change;
 mod chart_file;
 mod chart_use;
 mod course_file;
 mod craft;
+mod edit;
 mod files;
 mod keys;
 mod keys_beside;
@@ -17,15 +19,23 @@ mod load;
 mod loaded;
 mod log_file;
 mod needs;
+mod place;
 mod schema;
 mod settings;
 mod shape;
+mod tree;
 mod yaml;
 
-pub use files::{ReadError, Text, read_file, read_folder, read_picture};
+pub use change::{At, Change};
+pub use chart_file::{ChartText, read_chart_text};
+pub use edit::{EditError, edited};
+pub use files::{
+    FolderFile, ReadError, Text, list_folder, names, read_file, read_folder, read_picture, stamp,
+};
 pub use line_chart::{LineChart, LineError, read_line_chart};
-pub use load::{load_paths, load_texts};
+pub use load::{lesson_id, load_paths, load_texts};
 pub use loaded::{Loaded, Wanted};
-pub use log_file::{Judgement, LogText, OneFile, read_log, read_pairs};
+pub use log_file::{Judgement, LogText, OneFile, read_log, read_pairs, read_register};
 pub use schema::schema;
 pub use settings::{Settings, read_settings};
+pub use shape::is_id;

@@ -85,7 +85,7 @@ impl Key {
 
 /// Whether `text` can be an id.
 #[must_use]
-pub(super) fn is_id(text: &str) -> bool {
+pub fn is_id(text: &str) -> bool {
     !text.is_empty()
         && text.len() <= 80
         && !text.starts_with('-')

@@ -110,3 +110,10 @@ pub fn picture_of((stitches, rows): (usize, usize), cells: &[[u8; 3]]) -> Option
     }
     canvas.png()
 }
+
+/// Width and height of a picture in pixels, upright; `None` where it cannot be read.
+#[must_use]
+pub fn picture_size(bytes: &[u8]) -> Option<(usize, usize)> {
+    let picture = Picture::read(bytes).ok()?;
+    Some((picture.width, picture.height))
+}

@@ -17,7 +17,7 @@ mod symbols;
 mod traced;
 mod tracing;
 
-pub use check::{check, picture_of};
+pub use check::{check, picture_of, picture_size};
 pub use plane::Place;
 pub use traced::{CornerFault, Glimpse, Options, Refusal, Traced, TracedColour, Unsure};
 pub use tracing::trace;

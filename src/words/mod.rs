@@ -9,6 +9,8 @@ mod charts;
 mod cloth;
 mod contrast;
 mod craft;
+mod desk;
+mod fitted;
 mod front;
 mod home;
 pub mod labels;
@@ -46,6 +48,8 @@ pub use charts::{
 pub use cloth::OnCloth;
 pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use craft::{CraftWords, Leans, Verbs};
+pub use desk::{catch_proposal, made_of_title, rest_proposal, shorter_proposal, swatch_hat_text};
+pub use fitted::{fits_text, fits_whom, next_needle_text, own_gauge_text, reach_gauge_text};
 pub use front::{
     checks, count_name, fabric_note, hours_range, lead, next_lesson, patterned, task_text,
 };
@@ -77,7 +81,9 @@ pub use spread::{as_a_whole, round_words, spread_words};
 pub(crate) use steps::Author;
 pub use steps::{Instruction, RoundTable, SizeTable, StripeLine};
 pub use swatch::measure_first;
-pub use teaching::{ClassReach, Doing, ahead, before, behind, doing, goal, kit, rates, talk};
+pub use teaching::{
+    ClassReach, Doing, against_looks, ahead, before, behind, doing, goal, kit, rates, talk,
+};
 pub use terms::Wording;
 pub use tools::{needle_kinds, tools};
 pub use traced::{SOURCE_TO_FILL_IN, colour_role, refused_picture, titled, traced_remarks};

@@ -124,18 +124,24 @@ pub fn before(lesson: &Lesson, studied: &Studied<'_>, first: bool, wording: Word
     }
 }
 
+/// How hard a thing is against how hard it looks.
+#[must_use]
+pub fn against_looks(grade: f64, busyness: f64) -> &'static str {
+    if busyness > grade + 10.0 {
+        "It looks harder than it is"
+    } else if grade > busyness + 10.0 {
+        "It is harder than it looks"
+    } else {
+        "It looks about as hard as it is"
+    }
+}
+
 /// What the measures say that a class may wonder at.
 #[must_use]
 pub fn talk(studied: &Studied<'_>, names: &RowNames) -> Vec<String> {
     let mut points: Vec<String> = Vec::new();
     let (grade, busy) = (studied.grade.grade, studied.measures.busyness);
-    let looks = if busy > grade + 10.0 {
-        "It looks harder than it is"
-    } else if grade > busy + 10.0 {
-        "It is harder than it looks"
-    } else {
-        "It looks about as hard as it is"
-    };
+    let looks = against_looks(grade, busy);
     points.push(format!(
         "{looks}: {} of 100 busy, {} of 100 hard.",
         plain_number(round_half_up(busy, 0), 0),

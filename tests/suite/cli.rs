@@ -23,6 +23,7 @@ fn help_teaches() {
         "fit",
         "judge",
         "pack",
+        "desk",
         "schema",
         "explain",
         "completions",

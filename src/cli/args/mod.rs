@@ -1,5 +1,6 @@
 //! The command line: names, help, options. Nothing is done here.
 
+mod desk;
 mod learner;
 mod values;
 
@@ -10,6 +11,7 @@ use crate::report;
 use clap::{Args, Parser, Subcommand};
 use clap_complete::Shell;
 
+pub(in crate::cli) use desk::DeskArgs;
 pub(in crate::cli) use learner::{NextArgs, RecordArgs, RouteArgs};
 
 /// Graded colourwork courses: measures charts, orders lessons, prints handouts.
@@ -67,6 +69,8 @@ pub(in crate::cli) enum Command {
     Judge(JudgeArgs),
     /// Make the whole set of handouts.
     Pack(PackArgs),
+    /// Open a page in the browser on which the whole work can be done.
+    Desk(DeskArgs),
     /// Print the JSON Schema of course, lesson and chart files, or of an answer.
     Schema(SchemaArgs),
     /// Say why a fault matters and how to mend it.

@@ -121,6 +121,17 @@ pub enum Rights {
 }
 
 impl Rights {
+    /// The word of the files.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Own => "own",
+            Self::PublicDomain => "public-domain",
+            Self::Permission { .. } => "permission",
+            Self::ReferenceOnly => "reference-only",
+        }
+    }
+
     /// Whether the chart may stand on a page in any form.
     #[must_use]
     pub fn may_print(&self) -> bool {

@@ -16,6 +16,16 @@ impl Reflect {
     /// The words of a chart file.
     pub const NAMES: [&'static str; 3] = ["stitches", "rows", "both"];
 
+    /// The word of a chart file.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Stitches => "stitches",
+            Self::Rows => "rows",
+            Self::Both => "both",
+        }
+    }
+
     /// From a word of a chart file.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {

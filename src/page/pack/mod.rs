@@ -2,6 +2,7 @@
 
 mod inputs;
 mod pages;
+mod shopping;
 
 pub use inputs::Inputs;
 
@@ -12,11 +13,11 @@ use serde_json::json;
 use sha2::{Digest, Sha256};
 
 use crate::course::{Course, Learner};
-use crate::ground::units::plain_number;
-use crate::handout::{CoursePlan, Handout, Print, handouts};
+use crate::handout::{CoursePlan, Handout, Print, handout_of, handouts};
 use crate::page::blocks::Block;
 use crate::page::html::{self, PageInfo};
 use crate::page::pack::pages::{Draft, Setting, Whole, folder, section};
+use crate::page::pack::shopping::shopping;
 use crate::page::pdf::{self, Binder, Document, Meta, Printed, Sheet};
 use crate::page::{Comparison, TemplateError, Templates, markdown, svg};
 use crate::words::labels;
@@ -92,6 +93,28 @@ pub fn build(
     let manifest = manifest(&course.id, &files);
     files.insert("pack.json".to_owned(), manifest);
     Ok(files)
+}
+
+/// The handout of one lesson: a PDF, or a page of HTML without ways to others. `None` where there is no such lesson.
+#[must_use]
+pub fn one(inputs: &Inputs<'_>, lesson: &str, pdf: bool) -> Option<Result<Vec<u8>, TemplateError>> {
+    let handout = handout_of(inputs.studied, lesson, &inputs.print)?;
+    let made = Setting::new(inputs).and_then(|setting| {
+        let draft = setting.draft(&handout)?;
+        let course = setting.course();
+        if pdf {
+            let printed = Printed::of(pdf::lay_out(&[draft.section], setting.sheet()));
+            let binder = Binder::new(&[&printed]);
+            return Ok(binder.bind(&printed, &meta(course, &draft.title)).bytes());
+        }
+        let info = PageInfo {
+            about: draft.about.clone(),
+            sizes: draft.sizes.clone(),
+            ..page_info(course, &draft.title, &inputs.print)
+        };
+        Ok(html::page(&draft.section.blocks, &info).into_bytes())
+    });
+    Some(made)
 }
 
 /// The handouts of each learner whom the course names, if they are wanted: path, title, pages.
@@ -347,34 +370,4 @@ fn index(
         ..page_info(course, &course.title, &setting.inputs.print)
     };
     Ok(html::page(&blocks, &info))
-}
-
-/// Yarn colours, the lessons that use them and how much of each, as a table for a spreadsheet. Amounts that no formula
-/// knows are left empty.
-fn shopping(plan: &CoursePlan) -> String {
-    let quote = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
-    let learners = plan.learners.unwrap_or(1);
-    let mut out = format!(
-        "colour,hex,lessons,grams_used,balls_of_50_g,balls_for_a_class_of_{learners},without_lessons\n"
-    );
-    for yarn in &plan.yarns {
-        let list = |places: &[usize]| {
-            let all: Vec<String> = places.iter().map(usize::to_string).collect();
-            quote(&all.join(" "))
-        };
-        let number =
-            |value: Option<f64>| value.map_or(String::new(), |v| plain_number(v.ceil(), 0));
-        let balls = yarn.balls.map(f64::from);
-        out.push_str(&format!(
-            "{},{},{},{},{},{},{}\n",
-            quote(&yarn.name),
-            crate::ground::colour::hex(yarn.rgb),
-            list(&yarn.lessons),
-            number(yarn.used),
-            number(balls),
-            number(yarn.class.1.map(f64::from)),
-            list(&yarn.without)
-        ));
-    }
-    out
 }

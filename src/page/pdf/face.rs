@@ -63,21 +63,41 @@ impl From<Weight> for Face {
     }
 }
 
+/// The font files by name, in the order of the faces.
+pub static FONTS: [(&str, &[u8]); 5] = [
+    (
+        "AtkinsonHyperlegibleNext_400Regular.ttf",
+        include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_400Regular.ttf"),
+    ),
+    (
+        "AtkinsonHyperlegibleNext_600SemiBold.ttf",
+        include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_600SemiBold.ttf"),
+    ),
+    (
+        "AtkinsonHyperlegibleNext_700Bold.ttf",
+        include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_700Bold.ttf"),
+    ),
+    (
+        "Besley_700Bold.ttf",
+        include_bytes!("../../../templates/fonts/Besley_700Bold.ttf"),
+    ),
+    (
+        "Besley_800ExtraBold.ttf",
+        include_bytes!("../../../templates/fonts/Besley_800ExtraBold.ttf"),
+    ),
+];
+
 /// The file of a face.
 pub(super) fn bytes(face: Face) -> &'static [u8] {
-    match face {
-        Face::Regular => {
-            include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_400Regular.ttf")
-        }
-        Face::SemiBold => {
-            include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_600SemiBold.ttf")
-        }
-        Face::Bold => {
-            include_bytes!("../../../templates/fonts/AtkinsonHyperlegibleNext_700Bold.ttf")
-        }
-        Face::Title => include_bytes!("../../../templates/fonts/Besley_700Bold.ttf"),
-        Face::Numeral => include_bytes!("../../../templates/fonts/Besley_800ExtraBold.ttf"),
-    }
+    let [regular, semi_bold, bold, title, numeral] = &FONTS;
+    let (_, bytes) = match face {
+        Face::Regular => regular,
+        Face::SemiBold => semi_bold,
+        Face::Bold => bold,
+        Face::Title => title,
+        Face::Numeral => numeral,
+    };
+    bytes
 }
 
 /// A face ready for shaping. The files are part of the program; a test shapes with each of them.

@@ -18,9 +18,9 @@ mod text;
 mod write;
 
 pub use booklet::sheets;
-pub use face::Face;
 #[cfg(test)]
 pub(in crate::page) use face::has_outline;
+pub use face::{FONTS, Face};
 pub use frame::{Item, Node, PageFrame, PageMark, Role, Tree};
 pub use paginate::{Document, PlacedSection, Section, lay_out};
 pub use press::{Binder, Bound};

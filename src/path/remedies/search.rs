@@ -1,8 +1,6 @@
 //! Tries changes of a course one by one.
 
-use std::sync::Arc;
-
-use crate::course::{AcrossPart, Band, Budget, Course, Lesson};
+use crate::course::{Budget, Course, Lesson};
 use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::remedy::{Remedy, Stepping};
@@ -285,7 +283,7 @@ impl Search<'_> {
     ) -> Option<Remedy> {
         let (mut cells, mut rows, mut names) = (0, 0, Vec::new());
         let mut possible = true;
-        let changed = with_charts(lesson, &mut |chart| {
+        let changed = lesson.with_charts(&mut |chart| {
             let mut new = chart.clone();
             let mut changed = 0;
             if let Some(longest) = longest {
@@ -328,31 +326,4 @@ impl Search<'_> {
             step: self.instead(&changed)?,
         })
     }
-}
-
-/// The lesson with its charts replaced where `change` gives another.
-fn with_charts(
-    lesson: &Lesson,
-    change: &mut dyn FnMut(&crate::course::chart::Chart) -> Option<crate::course::chart::Chart>,
-) -> Lesson {
-    let mut changed = lesson.clone();
-    let mut replace = |what: &mut crate::course::ChartUse| {
-        if let Some(chart) = change(&what.chart) {
-            what.chart = Arc::new(chart);
-        }
-    };
-    for band in &mut changed.bands {
-        match band {
-            Band::Chart { what, .. } => replace(what),
-            Band::Across(parts) => {
-                for part in parts {
-                    if let AcrossPart::Chart(what, _) = part {
-                        replace(what);
-                    }
-                }
-            }
-            _ => {}
-        }
-    }
-    changed
 }

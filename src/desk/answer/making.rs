@@ -1,0 +1,273 @@
+//! From a chart to a lesson: what can be made of it, and the text of the lesson's file.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
+
+use crate::app::shown_colour;
+use crate::course::YARN_WEIGHTS;
+use crate::course::body::{Makes, measures_of};
+use crate::course::chart::Chart;
+use crate::desk::answer::file::answer;
+use crate::desk::present::sizes;
+use crate::desk::refusal::Refusal;
+use crate::desk::shelf::FileKind;
+use crate::desk::state::{Desk, Step};
+use crate::ground::colour::hex;
+use crate::read::{At, Change, edited, is_id};
+use crate::words::{capital, made_of_title, swatch_hat_text};
+
+/// What is made of a chart with few questions.
+const PIECES: [Makes; 6] = [
+    Makes::Hat,
+    Makes::Headband,
+    Makes::Cowl,
+    Makes::Mitts,
+    Makes::Mittens,
+    Makes::Yoke,
+];
+
+/// Rows to 10 cm for a stitch to 10 cm, where only those of the yarn's category are known: stranded knitting is nearly as
+/// many rows as a third more than stitches. Common practice, no source.
+const ROWS: f64 = 1.3;
+
+/// A gauge to 10 cm.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(in crate::desk) struct OwnGauge {
+    stitches: f64,
+    rows: f64,
+}
+
+/// Somebody's own measures, in millimetres.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(in crate::desk) struct Own {
+    name: String,
+    measures: BTreeMap<String, f64>,
+}
+
+/// A yarn.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(in crate::desk) struct MakeYarn {
+    name: String,
+    hex: String,
+}
+
+/// What is to be made.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(in crate::desk) struct Make {
+    id: String,
+    title: String,
+    chart: String,
+    makes: String,
+    gauge: Option<OwnGauge>,
+    weight: Option<usize>,
+    sizes: Vec<String>,
+    own: Option<Own>,
+    times: usize,
+    below: usize,
+    above: usize,
+    colours: BTreeMap<String, MakeYarn>,
+}
+
+/// What can be made of a chart, and a first proposal.
+///
+/// # Errors
+/// When there is no such chart.
+pub(in crate::desk) fn making(desk: &Desk, id: &str) -> Result<Value, Refusal> {
+    let present = desk.present();
+    let course = present.course();
+    let chart = course
+        .charts
+        .get(id)
+        .ok_or_else(|| Refusal::unknown("chart", id))?;
+    let lesson = present.lesson_of_chart(id).or(course.lessons.first());
+    let free = |name: &str| !course.charts.contains_key(name) && present.lesson(name).is_none();
+    let stem = format!("{id}-hat");
+    let numbered = (2..).map(|n| format!("{stem}-{n}"));
+    let own = std::iter::once(stem.clone())
+        .chain(numbered)
+        .find(|name| free(name));
+    let colours = chart.inks.iter().enumerate().map(|(place, ink)| {
+        let yarn = lesson.and_then(|l| l.yarns.iter().find(|yarn| yarn.role == ink.role));
+        let name = yarn.map_or_else(|| capital(&ink.role), |yarn| yarn.name.clone());
+        let rgb = yarn.map_or_else(|| shown_colour(place), |yarn| yarn.rgb);
+        (
+            ink.role.clone(),
+            MakeYarn {
+                name,
+                hex: hex(rgb),
+            },
+        )
+    });
+    let gauge = lesson.map(|lesson| lesson.colourwork.gauge);
+    let first = Make {
+        id: own.unwrap_or(stem),
+        title: made_of_title(&chart.title, Makes::Hat),
+        chart: id.to_owned(),
+        makes: Makes::Hat.name().to_owned(),
+        gauge: gauge.map(|gauge| OwnGauge {
+            stitches: gauge.stitches,
+            rows: gauge.rows,
+        }),
+        weight: lesson
+            .and_then(|lesson| lesson.yarn_weight)
+            .map(|weight| weight as usize),
+        sizes: ["adult-small", "adult-medium", "adult-large"]
+            .map(str::to_owned)
+            .to_vec(),
+        own: None,
+        times: (36 / chart.height.max(1)).clamp(1, 3),
+        below: 2,
+        above: 2,
+        colours: colours.collect(),
+    };
+    let makes = PIECES.map(|makes| {
+        json!({"id": makes.name(), "name": capital(makes.name()), "parts": measures_of(makes)})
+    });
+    let weights = YARN_WEIGHTS.iter().enumerate().map(|(category, weight)| {
+        json!({
+            "category": category,
+            "name": weight.name,
+            "gauge": [weight.gauge.0, weight.gauge.1],
+        })
+    });
+    Ok(json!({
+        "format": "yokeward/desk/1",
+        "first": first,
+        "makes": makes,
+        "weights": weights.collect::<Vec<_>>(),
+        "sizes": sizes(),
+    }))
+}
+
+/// Writes the lesson into a draft of its own, or anew into the draft that was made before. The file as it stands then.
+///
+/// # Errors
+/// When something of it makes no sense, or the course has another file of this id.
+pub(in crate::desk) fn make(desk: &Desk, wished: &Make) -> Result<Value, Refusal> {
+    let present = desk.present();
+    let charts = &present.course().charts;
+    let chart = charts
+        .get(&wished.chart)
+        .ok_or_else(|| Refusal::unknown("chart", &wished.chart))?;
+    let makes = Makes::from_name(&wished.makes).filter(|makes| PIECES.contains(makes));
+    let makes =
+        makes.ok_or_else(|| Refusal::senseless("nothing of this kind is made of a chart"))?;
+    if !is_id(&wished.id) {
+        return Err(Refusal::senseless(
+            "an id has small letters, digits and hyphens",
+        ));
+    }
+    if let Some(own) = &wished.own {
+        keep_body(desk, own)?;
+    }
+    let text = lesson_text(chart, makes, wished);
+    let draft = match desk.draft(&wished.id) {
+        Ok(draft) if draft.kind == FileKind::Lesson && draft.fresh => {
+            desk.step(&wished.id, draft.number, |_| Ok(Step::Text(text)))?
+        }
+        Ok(_) => {
+            let message = format!("the course has a file `{}` already", wished.id);
+            return Err(Refusal::cannot(message).help("choose another title"));
+        }
+        Err(_) => desk.begin(&wished.id, FileKind::Lesson, text)?,
+    };
+    answer(desk, &draft, None)
+}
+
+/// Writes somebody's measures into the draft of the course's settings.
+fn keep_body(desk: &Desk, own: &Own) -> Result<(), Refusal> {
+    let measures: serde_json::Map<String, Value> = own
+        .measures
+        .iter()
+        .filter(|(_, mm)| mm.is_finite() && **mm > 0.0)
+        .map(|(name, mm)| (name.clone(), json!(format!("{mm} mm"))))
+        .collect();
+    let at = [At::Key("bodies".to_owned()), At::Key(own.name.clone())];
+    let change = Change::Value(Value::Object(measures));
+    let draft = desk.draft("course")?;
+    desk.step("course", draft.number, |draft| {
+        let text = edited(&draft.text, &at, &change);
+        Ok(Step::Text(
+            text.map_err(|error| Refusal::cannot(error.to_string()))?,
+        ))
+    })?;
+    Ok(())
+}
+
+/// JSON's form of a text is one of YAML's.
+fn quoted(text: &str) -> String {
+    Value::from(text).to_string()
+}
+
+fn lesson_text(chart: &Chart, makes: Makes, wished: &Make) -> String {
+    let band = wished.weight.and_then(|weight| YARN_WEIGHTS.get(weight));
+    let usual = band.unwrap_or(&YARN_WEIGHTS[4]).gauge;
+    let usual = (f64::from(usual.0) + f64::from(usual.1)) / 2.0;
+    let gauge = wished.gauge.unwrap_or(OwnGauge {
+        stitches: usual,
+        rows: (usual * ROWS).round(),
+    });
+    let ground = chart.inks.first().map_or("ground", |ink| ink.role.as_str());
+    let ground = quoted(ground);
+    let rib = |height: f64| {
+        format!("  - rib: {{ multiple: 4, height: {height} cm, colour: {ground} }}\n")
+    };
+    let plain = |rows: usize| match rows {
+        0 => String::new(),
+        rows => format!("  - plain: {{ rows: {rows}, colour: {ground} }}\n"),
+    };
+    let times = wished.times.max(1);
+    let pattern = format!(
+        "{}  - chart: {{ id: {}, times: {times} }}\n{}",
+        plain(wished.below),
+        chart.id,
+        plain(wished.above)
+    );
+    let bands = match makes {
+        Makes::Hat => rib(5.0) + &pattern,
+        Makes::Mittens => rib(6.0) + &pattern,
+        Makes::Mitts => rib(5.0) + &pattern + &rib(2.0),
+        Makes::Yoke => {
+            pattern
+                + "  - decrease\n"
+                + &plain(3)
+                + "  - decrease\n"
+                + &plain(3)
+                + "  - decrease\n"
+                + &rib(3.0)
+        }
+        _ => rib(2.0) + &pattern + &rib(2.0),
+    };
+    let yarns: String = wished
+        .colours
+        .iter()
+        .map(|(role, yarn)| {
+            let (role, name, hex) = (quoted(role), quoted(&yarn.name), quoted(&yarn.hex));
+            format!("  {role}: {{ name: {name}, hex: {hex} }}\n")
+        })
+        .collect();
+    let yarn = wished.weight.map_or_else(String::new, |weight| {
+        format!("yarn: {{ weight: {weight} }}\n")
+    });
+    let own = wished.own.as_ref().map(|own| quoted(&own.name));
+    let sizes: Vec<String> = wished.sizes.iter().cloned().chain(own).collect();
+    let text = match wished.gauge {
+        Some(_) => String::new(),
+        None => format!("text: |\n  {}\n", swatch_hat_text(makes)),
+    };
+    format!(
+        "title: {}\nmakes: {}\nworked: {}\ngauge:\n  colourwork: {{ stitches: {}, rows: {} }}\n{yarn}colours:\n{yarns}bands:\n{bands}sizes: [{}]\n{text}",
+        quoted(&wished.title),
+        makes.name(),
+        chart.worked.name(),
+        gauge.stitches,
+        gauge.rows,
+        sizes.join(", ")
+    )
+}

@@ -1,0 +1,381 @@
+//! The files of a course as they lie on the disk and on the desk: read once, and again when they change.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use sha2::{Digest, Sha256};
+
+use crate::app::store::{self, StoreError};
+use crate::desk::journal::{Journal, Line};
+use crate::read::{ReadError, Text, is_id, list_folder, names, read_file, stamp};
+
+/// The folder of the desk's own files, inside the course's.
+const OWN: &str = ".desk";
+/// The ending of journals.
+const STEPS: &str = "steps";
+
+/// What a file is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum FileKind {
+    /// A chart.
+    Chart,
+    /// A lesson.
+    Lesson,
+    /// The course's settings.
+    Course,
+    /// A card, a template.
+    Other,
+}
+
+impl FileKind {
+    /// The word for it.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Chart => "chart",
+            Self::Lesson => "lesson",
+            Self::Course => "course",
+            Self::Other => "other",
+        }
+    }
+
+    /// What a file of this text at this place is: whatever its keys say; where they say nothing, its place does.
+    fn of(inside: &str, text: &str) -> Self {
+        let has = |key: &str| text.lines().any(|line| line.starts_with(key));
+        match inside.split_once('/') {
+            _ if inside == "course.yaml" => Self::Course,
+            Some((folder, _)) if folder != "charts" => Self::Other,
+            _ if has("bands:") => Self::Lesson,
+            _ if has("rows:") => Self::Chart,
+            Some(_) => Self::Chart,
+            None => Self::Lesson,
+        }
+    }
+}
+
+type Stamp = Option<(u64, SystemTime)>;
+
+/// A file on the disk.
+#[derive(Clone, Debug)]
+pub(super) struct Known {
+    /// Its id; empty of cards and templates.
+    pub id: String,
+    /// What it is.
+    pub kind: FileKind,
+    /// Its text and place.
+    pub text: Text,
+    stamp: Stamp,
+}
+
+/// A file as it stands on the desk.
+#[derive(Clone, Debug)]
+pub(super) struct Draft {
+    /// Its id.
+    pub id: String,
+    /// What it is.
+    pub kind: FileKind,
+    /// Its place in the course.
+    pub inside: String,
+    /// The text with all that was done to it.
+    pub text: String,
+    /// The number of this state.
+    pub number: u64,
+    /// Whether it differs from the file.
+    pub changed: bool,
+    /// Whether there is no file.
+    pub fresh: bool,
+    /// Whether there is a step before.
+    pub undo: bool,
+    /// Whether there is a step after.
+    pub redo: bool,
+    /// The file's text, where somebody changed it since the draft began.
+    pub elsewhere: Option<String>,
+    /// The file's text.
+    pub disk: Option<String>,
+    /// Whether the journal does not know the file's text yet, or there is none.
+    pub behind: bool,
+    /// Whether the file is gone and the draft holds nothing that was not saved.
+    pub gone: bool,
+}
+
+/// All files, and all journals.
+#[derive(Debug)]
+pub(super) struct Shelf {
+    root: PathBuf,
+    files: BTreeMap<String, Known>,
+    journals: BTreeMap<String, (Stamp, Journal)>,
+    /// Ids of files that were changed here since the last look.
+    touched: BTreeSet<String>,
+}
+
+impl Shelf {
+    /// The shelf of a course folder, nothing read yet.
+    pub(super) fn new(root: &Path) -> Self {
+        Self {
+            root: root.to_owned(),
+            files: BTreeMap::new(),
+            journals: BTreeMap::new(),
+            touched: BTreeSet::new(),
+        }
+    }
+
+    /// The lock that every desk on this course takes before it writes.
+    pub(super) fn lock(&self) -> PathBuf {
+        self.root.join(OWN).join("lock")
+    }
+
+    /// Where a place of the course lies on the disk.
+    pub(super) fn path(&self, inside: &str) -> PathBuf {
+        self.root.join(inside)
+    }
+
+    fn journal_path(&self, id: &str) -> PathBuf {
+        self.root.join(OWN).join(format!("{id}.{STEPS}"))
+    }
+
+    /// Reads what has changed; the ids of that, an empty one for cards and templates.
+    ///
+    /// # Errors
+    /// When the folder cannot be read. What was read before stays.
+    pub(super) fn look(&mut self) -> Result<BTreeSet<String>, ReadError> {
+        let mut changed = std::mem::take(&mut self.touched);
+        let mut files = BTreeMap::new();
+        for file in list_folder(&self.root)? {
+            let stamp = stamp(&file.path);
+            let old = self.files.remove(&file.inside);
+            let known = match old {
+                Some(old) if old.stamp == stamp && stamp.is_some() => old,
+                _ => {
+                    // A file that went between the listing and the reading is gone.
+                    let Ok(text) = read_file(&file.path, &file.inside) else {
+                        continue;
+                    };
+                    let words = text.text.as_deref().unwrap_or("");
+                    let kind = FileKind::of(&file.inside, words);
+                    let id = id_of(&file.inside, kind);
+                    changed.insert(id.clone());
+                    Known {
+                        id,
+                        kind,
+                        text,
+                        stamp,
+                    }
+                }
+            };
+            files.insert(file.inside, known);
+        }
+        changed.extend(self.files.values().map(|gone| gone.id.clone()));
+        self.files = files;
+        self.look_at_journals(&mut changed);
+        Ok(changed)
+    }
+
+    fn look_at_journals(&mut self, changed: &mut BTreeSet<String>) {
+        let mut journals = BTreeMap::new();
+        for name in names(&self.root.join(OWN)) {
+            let Some(id) = name.strip_suffix(".steps").filter(|id| is_id(id)) else {
+                continue;
+            };
+            let path = self.journal_path(id);
+            let stamp = stamp(&path);
+            if stamp.is_none() {
+                continue;
+            }
+            let journal = match self.journals.remove(id) {
+                Some((old, journal)) if old == stamp => journal,
+                _ => {
+                    changed.insert(id.to_owned());
+                    Journal::read(&path)
+                }
+            };
+            journals.insert(id.to_owned(), (stamp, journal));
+        }
+        changed.extend(self.journals.keys().cloned());
+        self.journals = journals;
+    }
+
+    /// Adds lines to a file's journal, on the disk first.
+    ///
+    /// # Errors
+    /// When the disk refuses; the journal is then as before.
+    pub(super) fn add(&mut self, id: &str, lines: Vec<Line>) -> Result<(), StoreError> {
+        let path = self.journal_path(id);
+        let (known, journal) = self
+            .journals
+            .entry(id.to_owned())
+            .or_insert_with(|| (None, Journal::empty(&path)));
+        let added = journal.add(lines);
+        *known = stamp(&path);
+        self.touched.insert(id.to_owned());
+        added
+    }
+
+    /// The line that goes one step back in a file's journal.
+    pub(super) fn back(&self, id: &str) -> Option<Line> {
+        self.journals.get(id)?.1.back()
+    }
+
+    /// The line that goes one step forth.
+    pub(super) fn forth(&self, id: &str) -> Option<Line> {
+        self.journals.get(id)?.1.forth()
+    }
+
+    /// Gives a file's journal up.
+    ///
+    /// # Errors
+    /// When the disk refuses.
+    pub(super) fn forget(&mut self, id: &str) -> Result<(), StoreError> {
+        store::remove_file(&self.journal_path(id))?;
+        self.journals.remove(id);
+        self.touched.insert(id.to_owned());
+        Ok(())
+    }
+
+    fn known(&self, id: &str) -> Option<&Known> {
+        self.files
+            .values()
+            .find(|known| known.id == id && known.kind != FileKind::Other)
+    }
+
+    /// A file as it stands on the desk.
+    pub(super) fn draft(&self, id: &str) -> Option<Draft> {
+        let known = self.known(id);
+        let disk = known.and_then(|known| known.text.text.clone());
+        let journal = self.journals.get(id).map(|(_, journal)| journal);
+        let journal = journal.filter(|journal| journal.text().is_some());
+        let (inside, kind) = match known {
+            Some(known) => (known.text.inside.clone(), known.kind),
+            None => {
+                let inside = journal?.new.clone()?;
+                let kind = FileKind::of(&inside, journal?.text()?);
+                (inside, kind)
+            }
+        };
+        let plain = Draft {
+            id: id.to_owned(),
+            kind,
+            inside,
+            text: disk.clone().unwrap_or_default(),
+            number: disk.as_deref().map_or(0, number_of),
+            changed: false,
+            fresh: known.is_none(),
+            undo: false,
+            redo: false,
+            elsewhere: None,
+            disk: disk.clone(),
+            behind: true,
+            gone: false,
+        };
+        let Some(journal) = journal else {
+            return Some(plain);
+        };
+        let text = journal.text().unwrap_or_default().to_owned();
+        let stands = Draft {
+            number: journal.number,
+            behind: false,
+            undo: journal.can_undo(),
+            redo: journal.can_redo(),
+            ..plain
+        };
+        let saved = |text: &str| journal.base.as_deref() == Some(digest(text).as_str());
+        Some(match disk {
+            Some(disk) if disk == text => stands,
+            Some(disk) if saved(&disk) => Draft {
+                text,
+                changed: true,
+                ..stands
+            },
+            // Nothing was done on the desk since the last save: what the file says now, holds.
+            Some(disk) if saved(&text) => Draft {
+                number: number_of(&disk),
+                undo: true,
+                redo: false,
+                behind: true,
+                ..stands
+            },
+            // A save that was cut short behind the file's writing; or what somebody brought back is a step that is kept.
+            Some(disk) if journal.knows(&disk) => Draft {
+                text,
+                changed: true,
+                ..stands
+            },
+            Some(disk) => Draft {
+                text,
+                changed: true,
+                elsewhere: Some(disk),
+                ..stands
+            },
+            None => Draft {
+                gone: saved(&text),
+                text,
+                changed: true,
+                ..stands
+            },
+        })
+    }
+
+    /// The drafts of all charts and lessons and of the settings.
+    pub(super) fn drafts(&self) -> Vec<Draft> {
+        let known = self.files.values().map(|known| known.id.as_str());
+        let ids: BTreeSet<&str> = known
+            .chain(self.journals.keys().map(String::as_str))
+            .filter(|id| !id.is_empty())
+            .collect();
+        let all = ids.into_iter().filter_map(|id| self.draft(id));
+        all.filter(|draft| !draft.gone).collect()
+    }
+
+    /// All texts of the course as they stand on the desk.
+    pub(super) fn texts(&self) -> Vec<Text> {
+        let mut drafts: BTreeMap<String, Draft> = self
+            .drafts()
+            .into_iter()
+            .map(|draft| (draft.inside.clone(), draft))
+            .collect();
+        let on_disk = self.files.iter().map(|(inside, known)| {
+            let draft = drafts.remove(inside).filter(|draft| draft.changed);
+            match draft {
+                Some(draft) => Text {
+                    text: Some(draft.text),
+                    ..known.text.clone()
+                },
+                None => known.text.clone(),
+            }
+        });
+        let mut texts: Vec<Text> = on_disk.collect();
+        texts.extend(drafts.into_values().map(|draft| Text {
+            shown: self.path(&draft.inside).display().to_string(),
+            inside: draft.inside,
+            text: Some(draft.text),
+        }));
+        texts.sort_by(|a, b| {
+            let folder = |text: &Text| text.inside.contains('/');
+            (folder(a), &a.inside).cmp(&(folder(b), &b.inside))
+        });
+        texts
+    }
+}
+
+/// The id of a file at this place; empty of cards and templates.
+fn id_of(inside: &str, kind: FileKind) -> String {
+    let name = inside.rsplit('/').next().unwrap_or("");
+    let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
+    match kind {
+        FileKind::Other => String::new(),
+        FileKind::Lesson => crate::read::lesson_id(stem).to_owned(),
+        FileKind::Chart | FileKind::Course => stem.to_owned(),
+    }
+}
+
+/// The number of the state of a file that has no journal: of another text, another one.
+pub(super) fn number_of(text: &str) -> u64 {
+    // As many bits as a number of JavaScript holds.
+    let digest = digest(text);
+    u64::from_str_radix(digest.get(..12).unwrap_or(""), 16).unwrap_or(0)
+}
+
+/// SHA-256 of a text, in hexadecimal.
+pub(super) fn digest(text: &str) -> String {
+    let bytes = Sha256::digest(text.as_bytes());
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}

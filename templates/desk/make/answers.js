@@ -1,0 +1,85 @@
+// What was answered, and the lesson to be asked of the desk.
+/**
+ * @typedef {import('../types').Make} Make
+ * @typedef {import('../types').Making} Making
+ */
+
+/** An id of a title: small letters, digits, hyphens. @param {string} title */
+const slug = (title) =>
+  title.normalize('NFKD').replaceAll(/[\u0300-\u036f]/g, '').toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '');
+
+export class Answers {
+  /** @param {Making} making @param {import('../types').Course} course */
+  constructor(making, course) {
+    const { first } = making;
+    this.making = making;
+    this.taken = new Set(['course', ...course.lessons.map((rung) => rung.id), ...course.charts.map((shelf) => shelf.id)]);
+    this.chart = first.chart;
+    this.id = first.id;
+    this.title = first.title;
+    this.makes = first.makes;
+    this.weight = first.weight;
+    /** As it was typed. */
+    this.gauge = { stitches: String(first.gauge?.stitches ?? ''), rows: String(first.gauge?.rows ?? '') };
+    this.known = first.gauge !== null;
+    this.sizes = new Set(first.sizes);
+    /** Her own measures as typed, in cm. @type {{ on: boolean, name: string, cm: Record<string, string> }} */
+    this.own = { on: false, name: '', cm: {} };
+    this.times = first.times;
+    this.below = first.below;
+    this.above = first.above;
+    this.colours = structuredClone(first.colours);
+    /** What is missing before there can be a lesson. @type {string} */
+    this.missing = '';
+  }
+
+  get piece() {
+    return this.making.makes.find((one) => one.id === this.makes);
+  }
+
+  /** Another piece; the title follows where it named the old one. @param {string} makes */
+  turn(makes) {
+    const [old, now] = [this.piece?.name ?? '', this.making.makes.find((one) => one.id === makes)?.name ?? ''];
+    this.makes = makes;
+    const ending = new RegExp(`\\b${old}$`, 'i');
+    if (old && ending.test(this.title)) this.entitle(this.title.replace(ending, now.toLowerCase()));
+  }
+
+  /** @param {string} title */
+  entitle(title) {
+    this.title = title;
+    const stem = slug(title) || 'lesson';
+    let id = stem;
+    for (let n = 2; this.taken.has(id); n += 1) id = `${stem}-${n}`;
+    this.id = id;
+  }
+
+  /** The lesson; null with what is missing. @returns {Make | null} */
+  make() {
+    const { chart, id, title, makes, weight, times, below, above, colours } = this;
+    this.missing = '';
+    const own = this.person();
+    const gauge = this.known ? { stitches: decimal(this.gauge.stitches), rows: decimal(this.gauge.rows) } : null;
+    if (gauge && !(gauge.stitches > 0 && gauge.rows > 0)) this.missing = 'Say how many stitches and rounds your 10 cm have, or that you don’t know.';
+    else if (!title.trim()) this.missing = 'Give it a title.';
+    else if (this.own.on && !own) this.missing = `Say her name and ${this.piece?.parts.join(', ')} in cm.`;
+    else if (!own && !this.sizes.size) this.missing = 'Choose a size, or give her own measures.';
+    if (this.missing) return null;
+    const order = this.making.sizes.map((size) => size.id).filter((size) => this.sizes.has(size));
+    return { id, title: title.trim(), chart, makes, gauge, weight, sizes: order, own, times, below, above, colours };
+  }
+
+  /** @returns {Make['own']} */
+  person() {
+    const parts = this.piece?.parts ?? [];
+    const measures = Object.fromEntries(parts.flatMap((part) => {
+      const cm = decimal(this.own.cm[part] ?? '');
+      return cm > 0 ? [[part, Math.round(cm * 100) / 10]] : [];
+    }));
+    const { on, name } = this.own;
+    return on && name.trim() && Object.keys(measures).length ? { name: name.trim(), measures } : null;
+  }
+}
+
+/** A number with point or comma. @param {string} text */
+export const decimal = (text) => Number(text.trim().replace(',', '.') || Number.NaN);

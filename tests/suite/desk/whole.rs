@@ -1,0 +1,137 @@
+//! What stays whole: through a full disk, and through two hundred cuts in the current while it is being written.
+
+use std::time::Duration;
+
+use serde_json::json;
+
+use super::client::{Served, course};
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_loses_nothing() {
+    let (_place, course) = course();
+    let desk = Served::open(&course, &[]);
+    let path = course.join("charts/pebble.yaml");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let seen = desk.file("pebble");
+    let rows = |letter: char| format!("{letter}....x\n......\n");
+    // A device that is always full stands for the disk: first where steps are kept.
+    let steps = course.join(".desk/pebble.steps");
+    std::fs::create_dir_all(course.join(".desk")).unwrap();
+    std::os::unix::fs::symlink("/dev/full", &steps).unwrap();
+    let full = desk.rows("pebble", &seen["at"], &rows('x'));
+    assert_eq!(full.status, 507, "{}", String::from_utf8_lossy(&full.body));
+    assert_eq!(desk.file("pebble")["text"], text);
+    std::fs::remove_file(&steps).unwrap();
+    let kept = desk.rows("pebble", &desk.file("pebble")["at"], &rows('x'));
+    assert_eq!(kept.status, 200);
+    // Then where the file is written.
+    std::os::unix::fs::symlink("/dev/full", course.join("charts/.pebble.yaml.new")).unwrap();
+    let full = desk.act("pebble", "save");
+    assert_eq!(full.status, 507, "{}", String::from_utf8_lossy(&full.body));
+    assert_eq!(
+        std::fs::read_to_string(&path).unwrap(),
+        text,
+        "the file is whole"
+    );
+    assert_eq!(
+        desk.file("pebble")["text"],
+        kept.json()["text"],
+        "the draft is whole"
+    );
+    assert_eq!(desk.act("pebble", "save").status, 200);
+    assert_eq!(
+        std::fs::read_to_string(&path).unwrap(),
+        kept.json()["text"].as_str().unwrap()
+    );
+}
+
+/// Strokes and saves as fast as they go, and the desk killed in the midst of them, two hundred times: the file is always
+/// one of the texts that were to be saved, whole; no stroke that was answered is lost.
+#[test]
+fn two_hundred_kills_lose_no_stroke() {
+    let (_place, course) = course();
+    let path = course.join("charts/pebble.yaml");
+    let letters = ['.', 'x', 's'];
+    let row = |n: usize| -> String {
+        let mut n = n;
+        (0..6)
+            .map(|_| {
+                let c = letters[n % 3];
+                n /= 3;
+                c
+            })
+            .collect()
+    };
+    let (mut strokes, mut saves, mut n) = (0, 0, 0_usize);
+    for round in 0..200_u64 {
+        let mut desk = Served::open(&course, &[]);
+        let first = desk.file("pebble");
+        let mut last = first["text"].as_str().unwrap().to_owned();
+        let mut at = first["at"].clone();
+        let mut maybe = Vec::new();
+        std::thread::scope(|scope| {
+            let pid = desk.id();
+            scope.spawn(move || {
+                std::thread::sleep(Duration::from_millis(3 + round * 7 % 40));
+                kill(pid);
+            });
+            loop {
+                n += 1;
+                let rows = format!("{}\n{}\n", row(n), row(n / 729));
+                let edits = json!([{"at": ["rows"], "block": rows}]);
+                let body = json!({"at": at, "edits": edits}).to_string();
+                let answered = desk.try_post("/api/file/pebble", body.as_bytes(), &[]);
+                maybe = vec![rows];
+                let Some(answered) = answered.filter(|a| a.status == 200 && !a.body.is_empty())
+                else {
+                    break;
+                };
+                let Ok(file) = serde_json::from_slice::<serde_json::Value>(&answered.body) else {
+                    break;
+                };
+                strokes += 1;
+                last = file["text"].as_str().unwrap().to_owned();
+                at = file["at"].clone();
+                maybe.clear();
+                if n % 3 == 0 {
+                    let body = json!({"at": at}).to_string();
+                    let answered = desk.try_post("/api/file/pebble/save", body.as_bytes(), &[]);
+                    let file = answered
+                        .and_then(|a| serde_json::from_slice::<serde_json::Value>(&a.body).ok());
+                    let Some(file) = file.filter(|file| file["at"].is_u64()) else {
+                        break;
+                    };
+                    saves += 1;
+                    at = file["at"].clone();
+                }
+            }
+        });
+        desk.kill();
+        let on_disk = std::fs::read_to_string(&path).unwrap();
+        assert!(
+            on_disk.ends_with('\n') && on_disk.contains("rights: own"),
+            "round {round}: {on_disk}"
+        );
+        let desk = Served::open(&course, &[]);
+        let now = desk.file("pebble");
+        let text = now["text"].as_str().unwrap();
+        // The stroke that was under way may have been kept or not.
+        let under_way = maybe.first().is_some_and(|rows: &String| {
+            rows.lines().all(|row| text.contains(&format!("  {row}\n")))
+        });
+        assert!(text == last || under_way, "round {round}:\n{last}\n{text}");
+        assert_eq!(now["elsewhere"], serde_json::Value::Null, "round {round}");
+    }
+    assert!(
+        strokes > 200 && saves > 50,
+        "{strokes} strokes, {saves} saves"
+    );
+}
+
+/// Ends a process as a cut in the current would.
+fn kill(pid: u32) {
+    let _ = std::process::Command::new("kill")
+        .args(["-9", &pid.to_string()])
+        .status();
+}
