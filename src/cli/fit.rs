@@ -11,7 +11,7 @@ use crate::piece::{Pieces, Without, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
 use crate::words::why;
 use crate::words::{
-    fits_text, fits_whom, join_and, length_text, next_needle_text, own_gauge_text,
+    Wording, fits_text, fits_whom, join_and, length_text, next_needle_text, own_gauge_text,
     reach_gauge_text, stitches_text,
 };
 
@@ -29,7 +29,7 @@ pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
     } else {
         Outcome::Done
     };
-    let units = one.course.units;
+    let wording = Wording::of_course(&one.course);
     let lessons: Vec<&Lesson> = one.wanted_lessons().collect();
     let Some(first) = lessons.first() else {
         screen.report(&format!(
@@ -65,11 +65,11 @@ pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
         return outcome;
     }
     if let Some((stitches, girth)) = finished {
-        show_finished(first, args, usize::from(stitches), girth, units, screen);
+        show_finished(first, args, usize::from(stitches), girth, wording, screen);
         return outcome;
     }
     for lesson in lessons {
-        show(lesson, args, units, screen);
+        show(lesson, args, wording, screen);
     }
     outcome
 }
@@ -106,7 +106,8 @@ fn fits(lesson: &Lesson, girth: Length, adult: bool, units: Units) -> String {
     fits_text(lesson, range(lesson, girth, adult), units)
 }
 
-fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
+fn show(lesson: &Lesson, args: &FitArgs, wording: Wording, screen: &mut Screen) {
+    let units = wording.units();
     let gauge = lesson.colourwork.gauge.stitches;
     screen.say(&format!(
         "{}: {}",
@@ -124,14 +125,9 @@ fn show(lesson: &Lesson, args: &FitArgs, units: Units, screen: &mut Screen) {
     if made.is_empty() {
         return;
     }
+    let yours = format!(">at your {}", wording.tension());
     let head = match args.gauge {
-        Some(_) => [
-            "size",
-            ">stitches",
-            ">comes out",
-            ">at your gauge",
-            "to fit",
-        ],
+        Some(_) => ["size", ">stitches", ">comes out", &yours, "to fit"],
         None => ["size", ">stitches", ">comes out", ">off", "to fit"],
     };
     let mut table = Table::new(&head);
@@ -176,11 +172,12 @@ fn show_finished(
     args: &FitArgs,
     stitches: usize,
     girth: Length,
-    units: Units,
+    wording: Wording,
     screen: &mut Screen,
 ) {
+    let units = wording.units();
     let gauge = stitches_per_10cm(stitches as f64, girth);
-    screen.say(&own_gauge_text((stitches, girth), gauge, lesson, units));
+    screen.say(&own_gauge_text((stitches, girth), gauge, lesson, wording));
     // Children and adults wear the same piece with different ease.
     for adult in [true, false] {
         if lesson.sizes.iter().any(|size| size.adult == adult) {

@@ -4,15 +4,15 @@ use crate::cli::screen::WIDTH;
 
 /// A table: heads, then rows; columns are as wide as their widest cell, the first may be cut to fit.
 pub(super) struct Table {
-    heads: Vec<&'static str>,
+    heads: Vec<String>,
     rows: Vec<Vec<String>>,
 }
 
 impl Table {
     /// A table with these heads; a head that starts with `>` is of a column of figures.
-    pub(super) fn new(heads: &[&'static str]) -> Self {
+    pub(super) fn new(heads: &[&str]) -> Self {
         Self {
-            heads: heads.to_vec(),
+            heads: heads.iter().map(|head| (*head).to_owned()).collect(),
             rows: Vec::new(),
         }
     }

@@ -28,6 +28,8 @@ struct Asks {
 pub(super) struct Present {
     /// As read.
     pub loaded: Loaded,
+    /// The course as its files say, where lessons of that have errors on the desk.
+    saved: Option<Course>,
     /// Which state of the desk this is.
     pub version: u64,
     /// Ids of the lessons in the order of the ladder.
@@ -42,13 +44,16 @@ impl Present {
     /// Works the course out.
     pub(super) fn of(
         root: &Path,
-        texts: Vec<Text>,
+        (texts, saved): (Vec<Text>, Vec<Text>),
         version: u64,
         changed: BTreeSet<String>,
     ) -> Self {
         let folder = root.canonicalize().unwrap_or_else(|_| root.to_owned());
         let folder = folder.file_name().and_then(|name| name.to_str());
-        let mut loaded = load_texts(folder.unwrap_or("course"), texts, true);
+        let folder = folder.unwrap_or("course");
+        let mut loaded = load_texts(folder, texts, true);
+        let broken = loaded.has_errors() && !changed.is_empty();
+        let saved = broken.then(|| load_texts(folder, saved, true).course);
         let studied = study_course(&loaded.course);
         let late = late_faults(&loaded, &studied);
         let ladder = placed(&studied)
@@ -68,6 +73,7 @@ impl Present {
         answer["faults"] = faults.collect();
         Self {
             loaded,
+            saved,
             version,
             ladder,
             asks,
@@ -111,10 +117,11 @@ impl Present {
             .find(|placed| placed.index == index)
     }
 
-    /// The first lesson that uses a chart.
+    /// The first lesson that uses a chart; one that has errors on the desk as its file has it.
     pub(super) fn lesson_of_chart(&self, chart: &str) -> Option<&Lesson> {
-        let mut placed = self.ladder.iter().filter_map(|id| self.lesson(id));
-        placed.find(|lesson| uses(lesson, chart))
+        let placed = self.ladder.iter().filter_map(|id| self.lesson(id));
+        let saved = self.saved.iter().flat_map(|course| &course.lessons);
+        placed.chain(saved).find(|lesson| uses(lesson, chart))
     }
 }
 

@@ -325,6 +325,14 @@ impl Shelf {
         all.filter(|draft| !draft.gone).collect()
     }
 
+    /// All texts of the course as its files have them.
+    pub(super) fn saved_texts(&self) -> Vec<Text> {
+        self.files
+            .values()
+            .map(|known| known.text.clone())
+            .collect()
+    }
+
     /// All texts of the course as they stand on the desk.
     pub(super) fn texts(&self) -> Vec<Text> {
         let mut drafts: BTreeMap<String, Draft> = self

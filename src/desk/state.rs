@@ -130,7 +130,11 @@ impl Desk {
             let drafts = inner.shelf.drafts();
             let changed = drafts.into_iter().filter(|draft| draft.changed);
             let changed: BTreeSet<String> = changed.map(|draft| draft.id).collect();
-            (inner.shelf.texts(), inner.version, changed)
+            (
+                (inner.shelf.texts(), inner.shelf.saved_texts()),
+                inner.version,
+                changed,
+            )
         };
         // Strokes go on while the course is worked out.
         let present = Arc::new(Present::of(&self.root, texts, version, changed));

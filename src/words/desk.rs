@@ -1,7 +1,7 @@
 //! What the desk says of its own: proposals that make a chart kinder.
 
 use crate::course::body::Makes;
-use crate::words::{count, join_and};
+use crate::words::{Wording, count, join_and};
 
 /// Cells recoloured so that no float passes more than so many stitches: what to do, and what it does.
 #[must_use]
@@ -58,11 +58,11 @@ pub fn made_of_title(chart: &str, makes: Makes) -> String {
 
 /// The text of a lesson whose gauge nobody knows yet.
 #[must_use]
-pub fn swatch_hat_text(makes: Makes) -> String {
-    let piece = makes.name();
+pub fn swatch_hat_text(makes: Makes, wording: Wording) -> String {
+    let (piece, tension) = (makes.name(), wording.tension());
     format!(
-        "**This {piece} is the swatch.** The gauge here is only what such a yarn usually gives. Cast on, work the pattern once, and \
-         measure it over 10 cm: if it is not the gauge above, change the needle or the size. What comes off the needles tells \
-         your gauge for all that follows."
+        "**This {piece} is the swatch.** The {tension} here is only what such a yarn usually gives. Cast on, work the pattern once, and \
+         measure it over 10 cm: if it is not the {tension} above, change the needle or the size. What comes off the needles tells \
+         your {tension} for all that follows."
     )
 }

@@ -3,7 +3,7 @@
 use crate::course::{Lesson, Units};
 use crate::ground::units::Length;
 use crate::piece::schedule::needle::NeedleGuess;
-use crate::words::{length_text, needle_text, range_number, stitches_text, unit_name};
+use crate::words::{Wording, length_text, needle_text, range_number, stitches_text, unit_name};
 
 /// Whom a girth fits: `head 54–58 cm`.
 #[must_use]
@@ -28,11 +28,13 @@ pub fn own_gauge_text(
     (stitches, girth): (usize, Length),
     own: f64,
     lesson: &Lesson,
-    units: Units,
+    wording: Wording,
 ) -> String {
+    let units = wording.units();
     format!(
-        "{stitches} stitches in {}: your gauge is {}, the lesson's {}",
+        "{stitches} stitches in {}: your {} is {}, the lesson's {}",
         length_text(girth, units),
+        wording.tension(),
         stitches_text(own, units),
         stitches_text(lesson.colourwork.gauge.stitches, units)
     )
@@ -62,4 +64,11 @@ pub fn reach_gauge_text(guess: Option<NeedleGuess>, gauge: f64, units: Units) ->
         ),
         None => "no other needle as sold comes nearer".to_owned(),
     }
+}
+
+/// Heads of a table of sizes at another gauge.
+#[must_use]
+pub fn fit_heads(wording: Wording) -> [String; 5] {
+    let yours = format!("at your {}", wording.tension());
+    ["size", "stitches", "comes out", &yours, "to fit"].map(str::to_owned)
 }

@@ -215,6 +215,12 @@ impl Wording {
         )
     }
 
+    /// Stitches to 10 cm.
+    #[must_use]
+    pub fn tension(self) -> &'static str {
+        self.word("tension")
+    }
+
     /// One of them.
     #[must_use]
     pub fn colour(self) -> &'static str {

@@ -136,6 +136,9 @@ export interface Chart {
   title: string;
   worked: 'round' | 'flat';
   rights: Rights;
+  /** Who permitted it, and what for, where `rights` is `permission`. */
+  from: string | null;
+  scope: string | null;
   source: string;
   /** Top line first, one letter a stitch. */
   rows: string[];
@@ -148,7 +151,7 @@ export interface Chart {
   /** What is repeated, from 1, both ends included, declared or not. */
   repeats: { stitches: [number, number]; rows: [number, number] };
   reflect: string | null;
-  /** The lesson in whose yarns and gauge it is shown; null without one. */
+  /** The lesson in whose yarns and gauge it is shown (the first that uses it, or the one of `?lesson=`); null without one. */
   lesson: { id: string; title: string } | null;
   /** Height of a stitch ÷ its width. */
   aspect: number;
@@ -356,6 +359,8 @@ export interface Side {
   /** Every float to draw when floats are shown: the longest of each row. */
   floats: { row: number; letter: string; start: number; stitches: number }[];
   longest: number;
+  /** What is repeated, from 1, both ends included; `up`: whether it repeats upwards, too. */
+  repeats: { stitches: [number, number]; rows: [number, number]; up: boolean };
 }
 
 /** GET /api/register */

@@ -19,8 +19,10 @@ use crate::words::{RowNames, Wording, clash_text};
 pub(super) struct ChartOnDesk<'a> {
     pub text: ChartText,
     pub present: &'a Present,
-    /// The lesson with this chart in its bands.
+    /// The lesson in whose yarns it is shown.
     pub lesson: Option<Lesson>,
+    /// Whether it stands in the lesson's bands as it is now; not while the lesson lacks a yarn for one of its colours.
+    pub in_lesson: bool,
 }
 
 impl<'a> ChartOnDesk<'a> {
@@ -36,11 +38,13 @@ impl<'a> ChartOnDesk<'a> {
         let lesson = named
             .filter(|lesson| uses(lesson, id))
             .or_else(|| present.lesson_of_chart(id));
-        let lesson = lesson.map(|lesson| with_chart(lesson, text.chart.as_ref()));
+        let with = lesson.zip(text.chart.as_ref());
+        let with = with.and_then(|(lesson, chart)| with_chart(lesson, chart));
         Some(Self {
+            in_lesson: with.is_some(),
+            lesson: with.or_else(|| lesson.cloned()),
             text,
             present,
-            lesson,
         })
     }
 
@@ -70,7 +74,7 @@ impl<'a> ChartOnDesk<'a> {
 
     /// The lesson that uses it, studied.
     pub(super) fn graded(&self) -> Option<Studied<'_>> {
-        let lesson = self.lesson.as_ref()?;
+        let lesson = self.lesson.as_ref().filter(|_| self.in_lesson)?;
         Some(study::lesson(lesson, self.course()))
     }
 
@@ -135,6 +139,8 @@ impl<'a> ChartOnDesk<'a> {
             "title": raw.title,
             "worked": raw.worked.name(),
             "rights": raw.rights.as_ref().map_or("reference-only", |rights| rights.value.as_str()),
+            "from": raw.from,
+            "scope": raw.scope,
             "source": raw.source.clone().unwrap_or_default(),
             "rows": lines(&raw.rows),
             "shaping": raw.shaping.as_deref().map(lines),
@@ -211,14 +217,15 @@ impl<'a> ChartOnDesk<'a> {
     }
 }
 
-/// The lesson with a chart of this id replaced, where its colours are the same.
-fn with_chart(lesson: &Lesson, chart: Option<&Chart>) -> Lesson {
-    let Some(chart) = chart else {
-        return lesson.clone();
-    };
-    lesson.with_charts(&mut |old| {
-        (old.id == chart.id && old.inks == chart.inks).then(|| chart.clone())
-    })
+/// The lesson with a chart of this id replaced; `None` where its colours are others.
+fn with_chart(lesson: &Lesson, chart: &Chart) -> Option<Lesson> {
+    let mut fits = true;
+    let with = lesson.with_charts(&mut |old| {
+        let same = old.id == chart.id;
+        fits &= !same || old.inks == chart.inks;
+        same.then(|| chart.clone())
+    });
+    fits.then_some(with)
 }
 
 fn lines(lines: &[Line]) -> Vec<&str> {

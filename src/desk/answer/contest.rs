@@ -82,5 +82,10 @@ fn side(chart: &Chart, present: &Present) -> Value {
         "limit": a.measures.floats.limit,
         "floats": floats.collect::<Vec<_>>(),
         "longest": a.measures.floats.longest,
+        "repeats": {
+            "stitches": [chart.repeat_stitches.start + 1, chart.repeat_stitches.end],
+            "rows": [chart.repeat_rows.start + 1, chart.repeat_rows.end],
+            "up": chart.declares_rows,
+        },
     })
 }

@@ -9,8 +9,8 @@ use crate::ground::units::{Length, stitches_per_10cm};
 use crate::piece::schedule::needle::needle_for;
 use crate::piece::{body_range, pieces, whom};
 use crate::words::{
-    Wording, fits_text, fits_whom, join_and, labels, length_text, next_needle_text, own_gauge_text,
-    reach_gauge_text,
+    Wording, fit_heads, fits_text, fits_whom, join_and, length_text, next_needle_text,
+    own_gauge_text, reach_gauge_text,
 };
 
 /// A finished piece: stitches round it, and its girth in millimetres.
@@ -34,7 +34,8 @@ pub(in crate::desk) fn fit(
     let lesson = present
         .lesson(id)
         .ok_or_else(|| Refusal::unknown("lesson", id))?;
-    let units = Wording::of_course(present.course()).units();
+    let wording = Wording::of_course(present.course());
+    let units = wording.units();
     let mut lines = Vec::new();
     if let Some(finished) = finished {
         let girth = Length::mm(finished.girth);
@@ -43,7 +44,7 @@ pub(in crate::desk) fn fit(
             (finished.stitches, girth),
             own,
             lesson,
-            units,
+            wording,
         ));
         for adult in [true, false] {
             if lesson.sizes.iter().any(|size| size.adult == adult) {
@@ -62,7 +63,7 @@ pub(in crate::desk) fn fit(
         let next = needle.and_then(|now| needle_for(now, own, lesson.colourwork.gauge.stitches));
         lines.push(next_needle_text(next.map(|guess| guess.needle), units));
     }
-    let table = gauge.map(|gauge| at_gauge(lesson, gauge, units));
+    let table = gauge.map(|gauge| at_gauge(lesson, gauge, wording));
     if let Some(gauge) = gauge {
         let needle = lesson.colourwork.needle;
         let guess = needle.and_then(|now| needle_for(now, gauge, lesson.colourwork.gauge.stitches));
@@ -76,7 +77,8 @@ pub(in crate::desk) fn fit(
 }
 
 /// Every size as it comes out at another gauge.
-fn at_gauge(lesson: &Lesson, gauge: f64, units: crate::course::Units) -> Value {
+fn at_gauge(lesson: &Lesson, gauge: f64, wording: Wording) -> Value {
+    let units = wording.units();
     let made = pieces(lesson).made;
     let rows = made.iter().map(|piece| {
         let girth = piece.main.girth;
@@ -92,5 +94,5 @@ fn at_gauge(lesson: &Lesson, gauge: f64, units: crate::course::Units) -> Value {
             fits_text(lesson, range, units),
         ])
     });
-    json!({"head": labels::FIT_HEAD, "rows": rows.collect::<Vec<_>>()})
+    json!({"head": fit_heads(wording), "rows": rows.collect::<Vec<_>>()})
 }

@@ -61,10 +61,11 @@ pub(in crate::desk) fn kinder(
         return Err(Refusal::cannot("the chart has faults; mend them first"));
     };
     let bare = on_desk.bare(chart);
-    let now = Stand::of(&present, on_desk.lesson.as_ref(), &bare);
+    let lesson = on_desk.lesson.as_ref().filter(|_| on_desk.in_lesson);
+    let now = Stand::of(&present, lesson, &bare);
     let mut found: Vec<(f64, Value)> = Vec::new();
     for (other, what) in shorter(chart, &bare).into_iter().chain(rests(chart)) {
-        let lesson = on_desk.lesson.as_ref().map(|lesson| {
+        let lesson = lesson.map(|lesson| {
             lesson.with_charts(&mut |old| (old.id == other.id).then(|| other.clone()))
         });
         let after = Stand::of(&present, lesson.as_ref(), &on_desk.bare(&other));

@@ -16,7 +16,7 @@ use crate::desk::shelf::FileKind;
 use crate::desk::state::{Desk, Step};
 use crate::ground::colour::hex;
 use crate::read::{At, Change, edited, is_id};
-use crate::words::{capital, made_of_title, swatch_hat_text};
+use crate::words::{Wording, capital, made_of_title, swatch_hat_text};
 
 /// What is made of a chart with few questions.
 const PIECES: [Makes; 6] = [
@@ -166,7 +166,8 @@ pub(in crate::desk) fn make(desk: &Desk, wished: &Make) -> Result<Value, Refusal
     if let Some(own) = &wished.own {
         keep_body(desk, own)?;
     }
-    let text = lesson_text(chart, makes, wished);
+    let wording = Wording::of_course(present.course());
+    let text = lesson_text(chart, makes, wished, wording);
     let draft = match desk.draft(&wished.id) {
         Ok(draft) if draft.kind == FileKind::Lesson && draft.fresh => {
             desk.step(&wished.id, draft.number, |_| Ok(Step::Text(text)))?
@@ -205,7 +206,7 @@ fn quoted(text: &str) -> String {
     Value::from(text).to_string()
 }
 
-fn lesson_text(chart: &Chart, makes: Makes, wished: &Make) -> String {
+fn lesson_text(chart: &Chart, makes: Makes, wished: &Make, wording: Wording) -> String {
     let band = wished.weight.and_then(|weight| YARN_WEIGHTS.get(weight));
     let usual = band.unwrap_or(&YARN_WEIGHTS[4]).gauge;
     let usual = (f64::from(usual.0) + f64::from(usual.1)) / 2.0;
@@ -259,7 +260,7 @@ fn lesson_text(chart: &Chart, makes: Makes, wished: &Make) -> String {
     let sizes: Vec<String> = wished.sizes.iter().cloned().chain(own).collect();
     let text = match wished.gauge {
         Some(_) => String::new(),
-        None => format!("text: |\n  {}\n", swatch_hat_text(makes)),
+        None => format!("text: |\n  {}\n", swatch_hat_text(makes, wording)),
     };
     format!(
         "title: {}\nmakes: {}\nworked: {}\ngauge:\n  colourwork: {{ stitches: {}, rows: {} }}\n{yarn}colours:\n{yarns}bands:\n{bands}sizes: [{}]\n{text}",

@@ -47,9 +47,11 @@ impl Measured<'_> {
 
     fn part(&self, part: Part, cause: &Cause) -> Value {
         let (a, at) = (self.graded, part.index());
-        // The row of the chart, where the cause lies in one.
+        // The row of this chart, where the cause lies in it.
         let row = cause.row.and_then(|row| a.work.rows.get(row.index()));
         let row = row.and_then(|row| row.origin.drawn);
+        let own = |chart: usize| a.work.charts.get(chart).is_some_and(|id| id == self.rows.0);
+        let row = row.filter(|drawn| own(drawn.chart));
         json!({
             "title": part_name(part, cause, self.names.wording),
             "value": fraction(a.grade.parts[at]),

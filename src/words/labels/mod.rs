@@ -359,6 +359,3 @@ pub fn used_without(grams: f64, without: &str) -> String {
         format!("{grams} g, without {lessons} {without}")
     }
 }
-
-/// Heads of a table of sizes at another gauge.
-pub const FIT_HEAD: [&str; 5] = ["size", "stitches", "comes out", "at your gauge", "to fit"];

@@ -15,21 +15,14 @@ const HIGH = 10;
 /**
  * How a chart is drawn for the class: its repeat often enough.
  * @param {import('../types').Side} side
- * @param {import('../types').File} file
  * @returns {import('./drawing.js').Drawn}
  */
-const drawn = (side, file) => {
-  const repeats = file.chart?.repeats;
-  // A mirrored half says nothing about the whole.
-  const alike = file.chart?.rows.length === side.rows.length && file.chart.rows[0]?.length === side.rows[0]?.length;
-  if (!repeats || !alike) return side;
-  const wide = repeats.stitches[1] - repeats.stitches[0] + 1;
-  const high = repeats.rows[1] - repeats.rows[0] + 1;
+const drawn = (side) => {
+  const { stitches, rows, up } = side.repeats;
   return {
     ...side,
-    repeats,
-    across: Math.ceil(WIDE / wide),
-    up: file.chart?.repeat.rows ? Math.ceil(HIGH / high) : 1,
+    across: Math.ceil(WIDE / (stitches[1] - stitches[0] + 1)),
+    up: up ? Math.ceil(HIGH / (rows[1] - rows[0] + 1)) : 1,
   };
 };
 
@@ -136,23 +129,17 @@ const choose = (desk) => {
 export async function show(desk) {
   const [a, b] = desk.words;
   if (!a || !b) return choose(desk);
-  const fetched = await attempt(() =>
-    Promise.all([
-      get(`/api/class?a=${encodeURIComponent(a)}&b=${encodeURIComponent(b)}`),
-      get(`/api/file/${encodeURIComponent(a)}`),
-      get(`/api/file/${encodeURIComponent(b)}`),
-    ]),
-  );
-  if (!fetched) {
+  /** @type {import('../types').Contest | null} */
+  const contest = await attempt(() => get(`/api/class?a=${encodeURIComponent(a)}&b=${encodeURIComponent(b)}`));
+  if (!contest) {
     fill(desk.root, el('h1', {}, 'Which is harder?'), el('p', {}, el('a', { href: '#/class' }, 'Choose two charts')));
     return;
   }
   Object.assign(chosen, { a, b });
-  const contest = /** @type {import('../types').Contest} */ (fetched[0]);
   return {
     leave: quiz(desk.root, {
       contest,
-      charts: [drawn(contest.sides[0], fetched[1]), drawn(contest.sides[1], fetched[2])],
+      charts: [drawn(contest.sides[0]), drawn(contest.sides[1])],
       letters: chosen.letters,
     }),
   };

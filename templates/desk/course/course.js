@@ -188,7 +188,7 @@ const mark = (place) => {
     if (!wanted) return false;
     /** @type {HTMLElement | null} */
     const again = place.querySelector(`${wanted}:not(:disabled)`) ?? place.querySelector('[data-act=back]');
-    again?.focus({ preventScroll: false });
+    again?.focus({ preventScroll: place.classList.contains('dragging') });
     return again !== null;
   };
 };

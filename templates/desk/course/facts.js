@@ -35,7 +35,7 @@ export const hardness = (measured) =>
 /** @param {Lesson} lesson @returns {HTMLElement | null} */
 export const sizesTable = ({ sizes }) =>
   sizes.labels.length
-    ? el('section', { 'aria-labelledby': 'sizes-word' },
+    ? el('section', {},
         el('h2', { id: 'sizes-word' }, 'All sizes'),
         el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-labelledby': 'sizes-word' },
           el('table', { class: 'sizes' },

@@ -43,9 +43,14 @@ const labelled = (about, control) => {
   return el('div', { class: 'one' }, el('label', { for: control.id }, nameOf(own(about))), control, help);
 };
 
-/** Sets the value of a control, unless it stands so. @param {HTMLInputElement | HTMLTextAreaElement} control @param {string} value */
-const put = (control, value) => {
-  if (control.value !== value) control.value = value;
+/**
+ * Sets the value of a control, unless it stands so; a space that was just typed at its end is no other value.
+ * @param {HTMLInputElement | HTMLTextAreaElement} control
+ * @param {string} value
+ */
+export const put = (control, value) => {
+  const same = document.activeElement === control ? control.value.trim() === value : control.value === value;
+  if (!same) control.value = value;
 };
 
 /** A value on one line. @implements {Field} */

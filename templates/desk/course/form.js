@@ -46,7 +46,7 @@ export class Form {
     const keys = Object.keys(spec.properties ?? {});
     const common = (COMMON[kind] ?? []).filter((key) => keys.includes(key));
     const rest = keys.filter((key) => !common.includes(key));
-    this.body = el('div', { class: 'fields' }, common.map((key) => this.field(key, spec)),
+    this.body = el('fieldset', { class: 'fields', disabled: to.course.readOnly }, common.map((key) => this.field(key, spec)),
       rest.length > 0 && el('details', {}, el('summary', {}, 'More'), rest.map((key) => this.field(key, spec))));
     this.unread = el('p', { hidden: true }, 'The form waits until the text can be read again.');
     this.element = el('section', { class: 'form', 'aria-labelledby': 'form-word' },

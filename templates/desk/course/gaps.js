@@ -1,6 +1,7 @@
 // What would close a gap of the ladder: asked for when somebody wants to know, for it may take seconds.
 import { attempt, get, post } from '../api.js';
 import { button, el, fill, say } from '../dom.js';
+import { sentence } from './faults.js';
 
 /**
  * @typedef {import('../types').Course} Course
@@ -57,7 +58,7 @@ export class Gaps {
   line(remedy) {
     const { take } = remedy;
     return el('li', {},
-      el('span', {}, remedy.text, remedy.closes ? '' : ' (not enough alone)'),
+      el('span', {}, sentence(remedy.text.replaceAll('`', ''))),
       take && !this.readOnly && button('Take it', () => this.take(take), { class: 'writes' }));
   }
 

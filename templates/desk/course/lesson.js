@@ -39,7 +39,8 @@ class Page {
     this.undo = button('Undo', () => this.act('undo'), { class: 'writes' });
     this.redo = button('Redo', () => this.act('redo'), { class: 'writes' });
     this.save = button('Save', () => this.act('save'), { class: 'writes main' });
-    this.error = el('p', { class: 'mend', hidden: true });
+    this.drop = button('', () => this.giveUp(), { class: 'writes' });
+    this.sure = false;
   }
 
   /** @param {string | undefined} line */
@@ -47,15 +48,15 @@ class Page {
     const { root, printed } = this;
     fill(root,
       /** @type {any} */ (hatches()),
-      el('div', { class: 'head' }, this.title, this.where()), this.clash.element,
+      el('div', { class: 'head' }, this.title, this.where(), this.drop), this.clash.element,
       el('div', { class: printed ? 'work' : 'work two' },
         this.form.element, this.sheet.element, printed?.element), this.facts);
-    if (this.course.readOnly) for (const control of this.form.element.querySelectorAll('input, select, textarea')) control.setAttribute('disabled', '');
     actions(this.undo, this.redo, this.save);
     root.addEventListener('keydown', this.keys);
     this.show(this.draft.file);
     this.sheet.listed();
-    if (line && /^\d+$/.test(line)) this.sheet.go(Number(line));
+    // The shell gives the focus to the view first.
+    if (line && /^\d+$/.test(line)) setTimeout(() => this.sheet.area.isConnected && this.sheet.go(Number(line)));
   }
 
   where() {
@@ -82,6 +83,22 @@ class Page {
     if (act !== 'save') say(act === 'undo' ? 'Undone' : 'Done again');
     // A button that can do nothing more loses the focus.
     if (focused instanceof HTMLButtonElement && focused.disabled) this.title.focus();
+  }
+
+  /** Back to what the file says; of a draft without a file nothing is left, so that is asked twice. */
+  async giveUp() {
+    const { fresh } = this.draft.file;
+    if (fresh && !this.sure) {
+      this.sure = true;
+      this.bar();
+      return say('Press again to give it up for good');
+    }
+    this.sure = false;
+    await this.draft.add({ act: 'drop' });
+    await this.settled();
+    if (fresh) return;
+    say('As in the file again');
+    this.title.focus();
   }
 
   async settled() {
@@ -123,6 +140,8 @@ class Page {
   bar() {
     const { file, halted } = this.draft;
     kept(this.draft.words());
+    this.drop.hidden = !(file.changed || file.fresh) || file.elsewhere !== null;
+    this.drop.textContent = !file.fresh ? 'Back to the file' : this.sure ? 'Give it up for good' : 'Give it up';
     this.undo.disabled = halted || !file.undo;
     this.redo.disabled = halted || !file.redo;
     this.save.disabled = halted || !(file.changed || file.fresh || this.draft.waiting.length > 0);

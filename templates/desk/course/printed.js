@@ -56,7 +56,8 @@ export class Printed {
    */
   show(version, sizes) {
     this.why.hidden = version !== null;
-    this.why.textContent = version === null ? 'This is how it was before: mend the errors to see it as it is.' : '';
+    const before = this.frames.childElementCount > 0;
+    this.why.textContent = version !== null ? '' : before ? 'This is how it was before: mend the errors to see it as it is.' : 'It can be shown when the errors are mended.';
     this.print.hidden = version === null;
     if (version === null) return;
     this.version = version;

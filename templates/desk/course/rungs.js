@@ -1,5 +1,6 @@
 // One lesson on the ladder: its place, what it is, how hard, how large a step, and the handle that moves it.
 import { button, el } from '../dom.js';
+import { sentence } from './faults.js';
 import { bar, stepText, techniqueText } from './bar.js';
 
 /**
@@ -35,14 +36,14 @@ const handle = ({ rung, moving }) =>
 /** Why the step is too large, and what would close the gap. @param {Line} line */
 const gapNote = ({ gap, tried, remedies }) =>
   gap && !tried
-    ? el('div', { class: 'gap' }, el('p', {}, el('b', {}, 'Too large a step. '), `${gap.cause}.`.replace('..', '.')), remedies(gap))
+    ? el('div', { class: 'gap' }, el('p', {}, el('b', {}, 'Too large a step. '), sentence(gap.cause)), remedies(gap))
     : null;
 
 /** What the tried order does to this lesson. @param {Line} line */
-const triedNote = ({ tried, titleOf }) => {
+const triedNote = ({ rung, tried, titleOf }) => {
   if (!tried) return null;
   if (tried.forbidden.length) {
-    return el('p', { class: 'forbidden' }, el('b', {}, 'Not possible. '), `It needs ${tried.forbidden.map(titleOf).join(' and ')}, which would come after it.`);
+    return el('p', { class: 'forbidden' }, el('b', {}, 'Not possible. '), `It needs ${tried.forbidden.map(titleOf).join(' and ')}, which would come after it. `, el('a', { href: `#/lesson/${rung.id}` }, 'Change what it needs'));
   }
   return tried.over ? el('p', { class: 'forbidden' }, el('b', {}, 'Too large a step.')) : null;
 };

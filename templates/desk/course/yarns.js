@@ -1,5 +1,6 @@
 // The yarns of a lesson: for each role of the chart a name and a colour.
 import { button, el, fill, say } from '../dom.js';
+import { put } from './fields.js';
 
 /**
  * @typedef {import('./form.js').About} About
@@ -39,8 +40,8 @@ export class YarnsField {
     if (roles.join('\n') !== [...this.lines.keys()].join('\n')) this.draw(roles);
     for (const [role, { name, hex, colour }] of this.lines) {
       const yarn = /** @type {{ [key: string]: Tree }} */ (tree)[role];
-      if (name.value !== word(yarn, 'name')) name.value = word(yarn, 'name');
-      if (hex.value !== word(yarn, 'hex')) hex.value = word(yarn, 'hex');
+      put(name, word(yarn, 'name'));
+      put(hex, word(yarn, 'hex'));
       if (colour.value !== six(word(yarn, 'hex'))) colour.value = six(word(yarn, 'hex'));
     }
   }

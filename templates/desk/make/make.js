@@ -22,6 +22,7 @@ class Page {
     this.answers = new Answers(making, desk.course);
     this.questions = new Questions(making, this.answers, desk.course, (now) => this.changed(now));
     this.result = new Result(() => this.save());
+    this.begun = el('p', { class: 'note' });
     this.timer = 0;
     this.busy = false;
     this.again = false;
@@ -36,11 +37,29 @@ class Page {
   /** @param {string} chart */
   open(chart) {
     fill(this.root, el('div', { class: 'columns' },
-      el('div', { class: 'ask' }, el('h1', { tabindex: -1 }, `Make something of “${chart}”`), this.questions.element),
+      el('div', { class: 'ask' }, el('h1', { tabindex: -1 }, `Make something of “${chart}”`), this.begun, this.questions.element),
       el('div', { class: 'side' }, this.result.element)));
     actions();
+    window.addEventListener('pagehide', this.close);
     this.make();
+    this.look();
   }
+
+  /** Lessons that were begun of this chart and not saved. */
+  async look() {
+    const { chart } = this.answers;
+    const changed = this.course.lessons.filter((rung) => rung.changed && rung.charts.includes(chart));
+    const files = await attempt(() => Promise.all(changed.map((rung) => /** @type {Promise<File>} */ (get(`/api/file/${rung.id}`)))));
+    const fresh = (files ?? []).filter((file) => file.fresh && file.id !== this.file?.id);
+    if (fresh.length) fill(this.begun, 'Begun and not saved: ', fresh.map((file) => el('a', { href: `#/lesson/${file.id}` }, file.lesson?.title ?? file.id)).flatMap((link, i) => (i ? [', ', link] : [link])));
+  }
+
+  /** The page is closed: what nobody asked for goes. */
+  close = () => {
+    const { file } = this;
+    if (!file || this.touched || this.saved) return;
+    fetch(`/api/file/${encodeURIComponent(file.id)}/drop`, { method: 'POST', keepalive: true, body: JSON.stringify({ at: file.at }), headers: { 'content-type': 'application/json' } });
+  };
 
   /** An answer changed. @param {boolean} now */
   changed(now) {
@@ -112,6 +131,7 @@ class Page {
 
   /** What nobody asked for is not left behind. */
   async leave() {
+    window.removeEventListener('pagehide', this.close);
     clearTimeout(this.timer);
     if (this.timer) await this.make();
     while (this.busy) await new Promise((go) => setTimeout(go, 10));

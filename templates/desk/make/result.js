@@ -66,6 +66,7 @@ export class Result {
   /** The piece with the band in place. @param {File} file */
   draw(file) {
     const { lesson } = file;
+    this.figure.hidden = !lesson?.ready;
     if (!lesson?.ready) return;
     const address = `/api/piece/${file.id}.svg?v=${lesson.version}`;
     if (this.image.getAttribute('src') === address) return;

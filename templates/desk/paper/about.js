@@ -1,5 +1,5 @@
 // What the chart is called, where it comes from, and who may copy it.
-import { button, el, fill, say } from '../dom.js';
+import { el, fill, say } from '../dom.js';
 import { drawn } from './fold.js';
 
 /** @typedef {import('./work.js').Work} Work */

@@ -220,26 +220,31 @@ const edged = (pen, x, y, w, h, colour, dash = []) => {
 };
 
 /**
- * The columns that a float passes, from its first stitch to the left, round the repeat where it goes round, there and
- * back where the chart is the half of a mirrored one.
- * @param {Sheet} sheet @param {number} y @param {number} start @param {number} count @param {boolean} folded
+ * The columns that a float passes, from its first stitch to the left: on into the edge stitches, or round the repeat
+ * where its own yarn lies in the way; there and back where the chart is the half of a mirrored one.
+ * @param {Sheet} sheet @param {number} y @param {{ letter: string, start: number, stitches: number }} float @param {boolean} folded
  */
-export const passed = (sheet, y, start, count, folded) => {
+export const passed = (sheet, y, { letter, start, stitches }, folded) => {
   const rep = repeated(sheet);
   const w = width(sheet);
   if (folded) {
-    return Array.from({ length: count }, (_, i) => ((start + i - 1) % (2 * w - 1)) + 1).map((stitch) =>
+    return Array.from({ length: stitches }, (_, i) => ((start + i - 1) % (2 * w - 1)) + 1).map((stitch) =>
       w - (stitch > w ? 2 * w - stitch : stitch));
   }
-  /** @type {number[]} */
-  const made = [];
-  let x = w - start;
-  for (let guard = 0; made.length < count && guard < 4 * w; guard += 1) {
-    if (markAt(sheet, x, y) !== NO_STITCH) made.push(x);
-    x -= 1;
-    if (x < 0 || (x < rep.x && rep.width === w)) x = rep.x + rep.width - 1;
-  }
-  return made;
+  /** @param {boolean} round */
+  const walk = (round) => {
+    /** @type {number[]} */
+    const made = [];
+    for (let x = w - start, guard = 0; made.length < stitches && guard < 4 * w; guard += 1) {
+      if (markAt(sheet, x, y) !== NO_STITCH) made.push(x);
+      x -= 1;
+      if (round && x === rep.x - 1) x = rep.x + rep.width - 1;
+      if (x < 0) x = w - 1;
+    }
+    return made;
+  };
+  const straight = walk(false);
+  return straight.every((x) => letterAt(sheet, x, y) !== letter) ? straight : walk(true);
 };
 
 /**
@@ -255,7 +260,7 @@ const strands = (pen, of, at, view) => {
     if (y < Math.max(0, view.y0) || y >= view.y1) continue;
     const middle = at.y(y) + Math.round((at.y(y + 1) - at.y(y)) * 0.84);
     for (const float of fact.long) {
-      for (const x of passed(of.sheet, y, float.start, float.stitches, of.folded)) line(pen, at, x, middle, many ? 2 : 3);
+      for (const x of passed(of.sheet, y, float, of.folded)) line(pen, at, x, middle, many ? 2 : 3);
     }
     for (const caught of many ? [] : fact.catches) {
       const x = width(of.sheet) - caught.stitch;

@@ -3,7 +3,6 @@ import { attempt, get } from '../api.js';
 import { button, el, fill, say } from '../dom.js';
 import { small } from './drawn.js';
 import { fromLines, height, width } from './sheet.js';
-import { grown } from './turn.js';
 import { figure, signed } from './where.js';
 
 /**
@@ -42,7 +41,7 @@ export class Kinder {
   /** @param {Answer['proposals'][number]} proposal @param {number} i @param {Answer['now']} now */
   proposal(proposal, i, now) {
     const { work } = this;
-    const after = proposal.rows && grown(work.sheet, fromLines(proposal.rows).cells);
+    const after = proposal.rows && fromLines(proposal.rows);
     const changed = proposal.cells.map(({ row, stitch }) => ({ x: width(work.sheet) - stitch, y: height(work.sheet) - row }));
     return el('li', {},
       el('h4', {}, el('span', { class: 'nth', 'aria-hidden': 'true' }, i + 1), proposal.title),
@@ -68,12 +67,13 @@ export class Kinder {
   }
 
   /** @param {number} i */
-  take(i) {
+  async take(i) {
     const proposal = this.answer?.proposals[i];
     if (!proposal?.rows) return;
     fill(this.list);
     this.answer = null;
-    this.work.change(grown(this.work.sheet, fromLines(proposal.rows).cells), `Taken: ${proposal.title}`);
+    // The engine says what to change: repeat and shaping go with the rows.
+    if (await this.work.keep.edit(proposal.edits)) say(`Taken: ${proposal.title}`);
     this.back();
   }
 

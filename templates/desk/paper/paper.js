@@ -103,7 +103,7 @@ class Paper {
     this.squares.begin();
     return {
       leave: () => this.leave(),
-      changed: (/** @type {import('../types').Change} */ change, /** @type {import('../types').Course} */ course) => this.changed(course),
+      changed: (/** @type {import('../types').Change} */ _change, /** @type {import('../types').Course} */ course) => this.changed(course),
     };
   }
 

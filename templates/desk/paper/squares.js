@@ -117,7 +117,6 @@ export class Squares {
 
   /** All of it, with the facts. */
   draw() {
-    const { work } = this;
     if (!this.element.isConnected) return;
     this.paper.dataset.size = this.kind;
     this.measure();

@@ -218,22 +218,6 @@ export const recolour = (sheet, into, block) => ({
 export const markRepeat = (sheet, stitches, rows) => ({ ...sheet, repeat: { stitches, rows } });
 
 /**
- * The sheet with these letters; where there are more rows than before, the new ones are found, so that shaping and
- * repeat stay with the rows they belong to.
- * @param {Sheet} sheet
- * @param {string[][]} cells
- */
-export const grown = (sheet, cells) => {
-  let made = sheet;
-  for (let row = 1; row <= cells.length && height(made) < cells.length; row += 1) {
-    const [now, then] = [made.cells[height(made) - row], cells[cells.length - row]];
-    if (now?.join('') !== then?.join('')) made = addRows(made, row - 1, 1, then?.[0] ?? '');
-  }
-  if (height(made) < cells.length) made = addRows(made, height(made), cells.length - height(made), '');
-  return { ...made, cells };
-};
-
-/**
  * Both halves of a chart that is drawn by half: its left column, or top row, is the axis and stands once.
  * @param {Sheet} sheet
  * @param {string} way stitches, rows or both

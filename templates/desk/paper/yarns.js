@@ -14,7 +14,7 @@ export const drawYarns = (place, work) => {
   place.dataset.key = key;
   const focused = place.contains(document.activeElement) ? document.activeElement?.getAttribute('data-letter') : null;
   const clashing = new Set(work.chart.clashes.flatMap((clash) => clash.letters));
-  const buttons = work.chart.colours.map((colour, i) => {
+  const buttons = work.chart.colours.map((colour) => {
     const on = 'yarn' in work.brush && work.brush.yarn === colour.letter;
     return button('', () => choose(work, colour.letter), { 'aria-pressed': String(on), 'data-letter': colour.letter, class: 'yarn' });
   });

@@ -214,7 +214,7 @@ const textAndVariants = async ({ page, course }) => {
 
   // Printed otherwise.
   await page.getByLabel('Large print').check();
-  await page.getByLabel('Size', { exact: true }).selectOption('adult-small');
+  await page.getByRole('combobox', { name: 'Size', exact: true }).selectOption('adult-small');
   await page.waitForFunction(() => /large=1&size=adult-small/.test(document.querySelector('iframe.shown')?.getAttribute('src') ?? ''));
   const pdf = await page.getByRole('link', { name: /Open as PDF/ }).getAttribute('href');
   const answer = await page.request.get(new URL(pdf, page.url()).href);
@@ -261,12 +261,29 @@ const clashes = async ({ page, course, complaints }) => {
   assert.ok(existsSync(join(course, name)));
 };
 
-const gaps = async ({ page }) => {
-  const gap = page.locator('.gap').first();
-  await gap.waitFor();
-  await gap.getByRole('button', { name: 'What would close it?' }).click();
-  await gap.locator('li, p[tabindex]').first().waitFor();
+/** A course with a gap: its steps are small, and a lesson waits for a harder one. */
+const gapped = ({ course, read, write }) => {
+  write('course.yaml', `${read('course.yaml')}budget: { step: 12, doorstep: 28, techniques: 2 }\n`);
+  const [tern, pebble] = ['little-tern-hat', 'pebble-hat'].map((id) => lessonFile(course, id));
+  write(tern, read(tern).replace(/^needs: .*\n/m, ''));
+  write(pebble, read(pebble).replace(/^needs: .*$/m, 'needs: [drizzle-hat, little-tern-hat]'));
+};
+
+const gaps = async ({ page, course }) => {
+  const line = page.locator('li[data-id=little-tern-hat]');
+  await line.locator('.gap', { hasText: 'Too large a step' }).waitFor();
+  assert.match(await line.locator('.gap').innerText(), /24\.9 where 12 is allowed/);
+  await tabTo(page, line.getByRole('button', { name: 'What would close it?' }));
+  await page.keyboard.press('Enter');
+  const take = line.getByRole('button', { name: 'Take it' });
+  await take.waitFor();
   await look(page, 'course-gap');
+  assert.match(await line.locator('.remedies').innerText(), /pebble-hat not wait for little-tern-hat/);
+  await tabTo(page, take);
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Save all' }).click();
+  await until(() => !needs(yaml(course, 'pebble-hat')).includes('little-tern-hat'), 'the remedy is on the disk');
+  assert.ok(needs(yaml(course, 'pebble-hat')).includes('drizzle-hat'), 'and nothing else is gone');
 };
 
 /** A course of a hundred lessons: copies without `needs`. */
@@ -309,10 +326,8 @@ const readOnly = async ({ page, course }) => {
   assert.equal(yaml(course, 'pebble-hat'), text);
 };
 
-await desk('a lesson is moved', async (at) => {
-  await movedByMouse(at);
-  await movedByKeys(at);
-});
+await desk('a lesson moved by mouse', movedByMouse);
+await desk('a lesson moved by keyboard', movedByKeys);
 await desk('faults lead to their place', faults);
 await desk('the pack', pack);
 await desk('a lesson', async (at) => {
@@ -320,6 +335,6 @@ await desk('a lesson', async (at) => {
   await textAndVariants(at);
   await clashes(at);
 });
-await desk('a gap', gaps, { prepare: ({ course }) => rmSync(join(course, lessonFile(course, 'sanderling-headband'))) });
+await desk('a gap', gaps, { prepare: gapped });
 await desk('a hundred lessons', large, { prepare: hundred });
 await desk('a desk that only reads', readOnly, { serving: ['--read-only'] });

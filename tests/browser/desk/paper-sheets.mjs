@@ -19,6 +19,7 @@ export const sheets = async () => {
   assert.deepEqual(sheet.lines(turn.unfolded(of(['ab', 'cd']), 'both')), ['dcd', 'bab', 'dcd']);
   spans(sheet, turn, of);
   shaping(sheet, turn, of);
+  await floats(of);
   const axis = { x: 1, y: 0.5 };
   const mirrored = sheet.mirrored([{ x: 0, y: 0 }], 'both', axis).map(({ x, y }) => `${x},${y}`);
   assert.deepEqual(mirrored.sort(), ['0,0', '0,1', '2,0', '2,1']);
@@ -49,10 +50,23 @@ const spans = (sheet, turn, of) => {
 const shaping = (sheet, turn, of) => {
   const shaped = of(['xx', '..'], ['./', '..']);
   assert.deepEqual(turn.leftToRight(shaped, sheet.whole(shaped)).marks, [['\\', '.'], ['.', '.']]);
-  assert.deepEqual(turn.grown(shaped, [['x', 'x'], ['o', 'o'], ['.', '.']]).marks, [['.', '/'], ['.', '.'], ['.', '.']]);
   assert.equal(sheet.shape(shaped, [{ x: 1, y: 0 }], '.').marks, null);
   assert.deepEqual(sheet.edits(shaped, sheet.shape(shaped, [{ x: 1, y: 0 }], '.')), [{ at: ['shaping'], remove: true }]);
   const copy = turn.copied(shaped, { x: 1, y: 0, width: 1, height: 1 });
   const put = turn.putDown(shaped, copy, { x: 0, y: 1 });
   assert.deepEqual([sheet.lines(put), put.marks], [['xx', 'x.'], [['.', '/'], ['/', '.']]]);
+};
+
+/** Where a float lies: into the edge stitches, or round the repeat. */
+const floats = async (of) => {
+  const { passed } = await module('canvas');
+  const edged = of(['ab.b.a'], null, { stitches: '2-5' });
+  assert.deepEqual(passed(edged, 0, { letter: 'a', start: 2, stitches: 4 }, false), [4, 3, 2, 1]);
+  assert.deepEqual(passed(edged, 0, { letter: 'b', start: 4, stitches: 1 }, false), [2]);
+  const round = of(['x...', 'a.bx'], null, { stitches: '1-4' });
+  assert.deepEqual(passed(round, 0, { letter: 'x', start: 1, stitches: 3 }, false), [3, 2, 1]);
+  assert.deepEqual(passed(round, 1, { letter: 'b', start: 3, stitches: 3 }, false), [1, 0, 3]);
+  const turned = of(['b..x', 'bx.x'], null, { stitches: '1-3' });
+  assert.deepEqual(passed(turned, 0, { letter: 'b', start: 3, stitches: 2 }, false), [1, 3]);
+  assert.deepEqual(passed(of(['x..']), 0, { letter: 'x', start: 1, stitches: 2 }, true), [2, 1]);
 };

@@ -305,3 +305,46 @@ fn the_register_and_the_logs_are_files_of_their_own() {
         route["lessons"].as_array().unwrap().len()
     );
 }
+
+#[test]
+fn a_chart_keeps_its_yarns_while_it_is_not_right_yet() {
+    let (_place, course) = course();
+    let desk = Served::open(&course, &[]);
+    let before = desk.file("pebble");
+    // A colour that the lesson has no yarn for: the lesson has an error, the chart is measured by itself.
+    let edits = json!([{"at": ["colours", "o"], "text": "moss"}]);
+    desk.post(
+        "/api/file/pebble",
+        &json!({"at": before["at"], "edits": edits}),
+    );
+    assert!(
+        desk.get("/api/course").json()["lessons"]
+            .as_array()
+            .unwrap()
+            .len()
+            < 12
+    );
+    let rows: Vec<&str> = before["chart"]["rows"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|r| r.as_str().unwrap())
+        .collect();
+    let rows = format!("..o.x.\n{}\n", rows[1..].join("\n"));
+    let after = desk
+        .rows("pebble", &desk.file("pebble")["at"], &rows)
+        .json();
+    let chart = &after["chart"];
+    assert_eq!(chart["lesson"]["id"], "pebble-hat");
+    assert_eq!(chart["colours"][1]["name"], "Fleece");
+    assert_eq!(chart["aspect"], before["chart"]["aspect"]);
+    assert_eq!(chart["measured"]["step"], Value::Null);
+    assert_eq!(chart["measured"]["perRow"][16]["colours"], 3);
+    // A cause that lies in another chart of the lesson points at no row of this one.
+    let grains = desk.get("/api/file/grains?lesson=samphire-yoke").json();
+    assert_eq!(grains["chart"]["lesson"]["id"], "samphire-yoke");
+    for part in ["floats", "colours", "reading"] {
+        let row = &grains["chart"]["measured"]["parts"][part]["row"];
+        assert!(row.is_null() || row.as_u64().unwrap() <= 3, "{part}: {row}");
+    }
+}
