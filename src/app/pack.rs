@@ -6,7 +6,6 @@ use rayon::prelude::*;
 
 use crate::app::proof::template_fault;
 use crate::app::study::{BareOptions, study_chart, study_course};
-use crate::app::things::gap_remedies;
 use crate::course::Binding;
 use crate::course::chart::Chart;
 use crate::course::{Course, Paper};
@@ -113,7 +112,8 @@ fn inputs<'a>(
 ) -> Inputs<'a> {
     Inputs {
         grades: grade(studied),
-        order: order(studied, &gap_remedies(studied, &[])),
+        // Remedies are for those who still build the course; no page prints them, and to look for them takes long.
+        order: order(studied, &[]),
         paper: options.paper.unwrap_or(studied.course.paper),
         booklet: options.booklet,
         for_all: options.for_all,

@@ -5,6 +5,7 @@
 
 mod answer;
 mod assets;
+mod draft;
 mod faults;
 mod http;
 mod journal;

@@ -7,11 +7,12 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::broadcast;
 
 use crate::app::store;
+use crate::desk::draft::{Draft, FileKind};
 use crate::desk::journal::Line;
 use crate::desk::packing::Packing;
 use crate::desk::present::Present;
 use crate::desk::refusal::Refusal;
-use crate::desk::shelf::{Draft, FileKind, Shelf, digest};
+use crate::desk::shelf::{Shelf, digest};
 use crate::read::{ReadError, is_id};
 
 /// What those who listen are told.
@@ -246,7 +247,7 @@ impl Desk {
                 store::replace_file(&shelf.path(&draft.inside), draft.text.as_bytes())?;
                 shelf.add(id, vec![Line::Base(Some(digest(&draft.text)))])?;
                 shelf
-                    .look()
+                    .look_again()
                     .map_err(|error| Refusal::new(503, error.to_string()))?;
             }
             known(shelf, id)

@@ -137,7 +137,8 @@ impl RemedyEntry {
 }
 
 impl OrderReport {
-    /// From an order and, by candidate index, each lesson's id and grade; `remedies` by gap.
+    /// From an order and, by candidate index, each lesson's id and grade; `remedies` by gap; none were looked for where
+    /// they are missing.
     #[must_use]
     pub fn new(
         order: &Order,
@@ -186,7 +187,10 @@ impl OrderReport {
                         id: of(placed.index).0.to_owned(),
                         step: placed.step.size,
                         cause: words::gap_cause(gap, placed, budget, wording),
-                        remedies: remedies.get(i)?.iter().map(RemedyEntry::new).collect(),
+                        remedies: remedies
+                            .get(i)
+                            .map(|all| all.iter().map(RemedyEntry::new).collect())
+                            .unwrap_or_default(),
                     })
                 })
                 .collect(),

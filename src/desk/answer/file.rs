@@ -4,10 +4,10 @@ use serde_json::{Value, json};
 
 use crate::desk::answer::chart::ChartOnDesk;
 use crate::desk::answer::lesson::lesson;
+use crate::desk::draft::{Draft, FileKind};
 use crate::desk::faults::fault;
 use crate::desk::present::Present;
 use crate::desk::refusal::Refusal;
-use crate::desk::shelf::{Draft, FileKind};
 use crate::desk::state::Desk;
 
 /// The answer about a draft; a chart in the yarns of the lesson `wanted`, where that uses it.

@@ -10,9 +10,9 @@ use crate::course::YARN_WEIGHTS;
 use crate::course::body::{Makes, measures_of};
 use crate::course::chart::Chart;
 use crate::desk::answer::file::answer;
+use crate::desk::draft::FileKind;
 use crate::desk::present::sizes;
 use crate::desk::refusal::Refusal;
-use crate::desk::shelf::FileKind;
 use crate::desk::state::{Desk, Step};
 use crate::ground::colour::hex;
 use crate::read::{At, Change, edited, is_id};
@@ -31,6 +31,9 @@ const PIECES: [Makes; 6] = [
 /// Rows to 10 cm for a stitch to 10 cm, where only those of the yarn's category are known: stranded knitting is nearly as
 /// many rows as a third more than stitches. Common practice, no source.
 const ROWS: f64 = 1.3;
+
+/// Rows of a band that leave a grown-up's hat room for rib and crown at a usual gauge.
+const BAND: usize = 18;
 
 /// A gauge to 10 cm.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
@@ -121,7 +124,7 @@ pub(in crate::desk) fn making(desk: &Desk, id: &str) -> Result<Value, Refusal> {
             .map(str::to_owned)
             .to_vec(),
         own: None,
-        times: (36 / chart.height.max(1)).clamp(1, 3),
+        times: (BAND / chart.height.max(1)).clamp(1, 6),
         below: 2,
         above: 2,
         colours: colours.collect(),

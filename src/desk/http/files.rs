@@ -4,12 +4,12 @@ use serde::Deserialize;
 use serde_json::{Value, json};
 
 use crate::desk::answer;
+use crate::desk::draft::{Draft, FileKind};
 use crate::desk::http::asked::Asked;
 use crate::desk::http::queries::{Shown, TraceQuery};
 use crate::desk::http::reply::{self, Reply};
 use crate::desk::http::uploads::{NewChart, State, Stroke};
 use crate::desk::refusal::Refusal;
-use crate::desk::shelf::{Draft, FileKind};
 use crate::desk::state::Step;
 
 type Done = Result<Reply, Refusal>;

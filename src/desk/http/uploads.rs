@@ -4,8 +4,8 @@ use serde::Deserialize;
 use serde_json::{Map, Value};
 
 use crate::course::chart::MAX_COLOURS;
+use crate::desk::draft::Draft;
 use crate::desk::refusal::Refusal;
-use crate::desk::shelf::Draft;
 use crate::desk::state::{Desk, Step};
 use crate::read::{At, Change, edited, is_id};
 

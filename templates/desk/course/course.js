@@ -23,7 +23,7 @@ class Page {
     this.list = el('ol', { class: 'ladder', reversed: true, 'aria-label': 'The ladder, the last lesson first' });
     this.side = el('div', {});
     this.pack = new PackBox(course.readOnly);
-    this.gaps = new Gaps(course.readOnly, (now) => this.take(now));
+    this.gaps = new Gaps(course.readOnly, (now) => this.taken(now));
     this.trial = new Trial(course, () => this.draw());
     /** What the last kept order changed. @type {string[]} */
     this.undoable = [];
@@ -124,12 +124,18 @@ class Page {
 
   /** @param {string} id */
   async keep(id) {
-    const before = new Map(this.course.lessons.map((rung) => [rung.id, rung.needs.join()]));
+    const before = this.course;
     const course = await this.trial.keep();
     if (!course) return;
+    this.taken(course, before);
+    this.handle(id)?.focus();
+  }
+
+  /** An order or a remedy was taken; it can be undone. @param {Course} course @param {Course} [old] */
+  taken(course, old = this.course) {
+    const before = new Map(old.lessons.map((rung) => [rung.id, rung.needs.join()]));
     this.undoable = course.lessons.filter((rung) => before.get(rung.id) !== rung.needs.join()).map((rung) => rung.id);
     this.take(course);
-    this.handle(id)?.focus();
   }
 
   async undo() {

@@ -9,8 +9,11 @@ const address = (fault) => {
   return fault.kind === 'chart' ? `#/chart/${fault.id}` : `#/lesson/${fault.id}/${fault.line}`;
 };
 
-/** @param {string} text */
-const sentence = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+/** What the engine says, as a sentence; names out of the file in quotes. @param {string} text */
+const sentence = (text) => {
+  const quoted = text.replaceAll(/`([^`]*)`/g, '“$1”');
+  return `${quoted.charAt(0).toUpperCase()}${quoted.slice(1)}${/[.!?]”?$/.test(quoted) ? '' : '.'}`;
+};
 
 /** The file within the course's folder. @param {Fault} fault */
 const place = (fault) => `${fault.file.split('/').slice(-2).join('/')}, line ${fault.line}`;

@@ -1,5 +1,6 @@
 // The fields of the form: a line, a choice, ticks, a list, several lines, and groups of them.
 import { el, fill } from '../dom.js';
+import { capital, wordsOf } from '../people/words.js';
 import { at } from './yaml.js';
 
 /**
@@ -15,7 +16,7 @@ const NAMES = {
 };
 
 /** What comes first in a group, the first last. */
-const ORDER = ['rows', 'stitches', 'plain', 'colourwork', 'count'];
+const ORDER = ['metres_per_100g', 'weight', 'rows', 'stitches', 'plain', 'colourwork', 'count'];
 
 /** @param {string} key */
 export const nameOf = (key) => NAMES[key] ?? `${key.charAt(0).toUpperCase()}${key.slice(1)}`.replaceAll(/[-_]/g, ' ');
@@ -214,7 +215,7 @@ export class GroupField {
     this.fields = inOrder.map(([key, one]) => ({ key, field: make({ path: [...path, key], spec: one, required: false, form }) }));
     this.first = this.fields[0]?.field.first ?? null;
     this.element = el('fieldset', { class: 'group' },
-      el('legend', {}, nameOf(own(about))), helpOf(about), el('div', { class: 'members' }, this.fields.map(({ field }) => field.element)));
+      el('legend', {}, path.join() === 'gauge' ? capital(wordsOf(form.to.course).gauge) : nameOf(own(about))), helpOf(about), el('div', { class: 'members' }, this.fields.map(({ field }) => field.element)));
   }
 
   /** @param {Tree | undefined} tree */

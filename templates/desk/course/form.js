@@ -46,8 +46,12 @@ export class Form {
     const keys = Object.keys(spec.properties ?? {});
     const common = (COMMON[kind] ?? []).filter((key) => keys.includes(key));
     const rest = keys.filter((key) => !common.includes(key));
-    this.body = el('fieldset', { class: 'fields', disabled: to.course.readOnly }, common.map((key) => this.field(key, spec)),
-      rest.length > 0 && el('details', {}, el('summary', {}, 'More'), rest.map((key) => this.field(key, spec))));
+    const { readOnly } = to.course;
+    // What only reads must be scrolled by keyboard, too.
+    const scrolled = readOnly ? { tabindex: 0, role: 'group', 'aria-labelledby': 'form-word' } : {};
+    this.body = el('div', { class: 'fields', ...scrolled }, el('fieldset', { disabled: readOnly },
+      common.map((key) => this.field(key, spec)),
+      rest.length > 0 && el('details', {}, el('summary', {}, 'More'), rest.map((key) => this.field(key, spec)))));
     this.unread = el('p', { hidden: true }, 'The form waits until the text can be read again.');
     this.element = el('section', { class: 'form', 'aria-labelledby': 'form-word' },
       el('h2', { id: 'form-word' }, kind === 'course' ? 'Settings' : 'The lesson'), this.unread, this.body);

@@ -58,7 +58,7 @@ export class Gaps {
   line(remedy) {
     const { take } = remedy;
     return el('li', {},
-      el('span', {}, sentence(remedy.text.replaceAll('`', ''))),
+      el('span', {}, sentence(remedy.text)),
       take && !this.readOnly && button('Take it', () => this.take(take), { class: 'writes' }));
   }
 

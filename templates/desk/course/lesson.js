@@ -53,6 +53,7 @@ class Page {
         this.form.element, this.sheet.element, printed?.element), this.facts);
     actions(this.undo, this.redo, this.save);
     root.addEventListener('keydown', this.keys);
+    window.addEventListener('pagehide', this.flush);
     this.show(this.draft.file);
     this.sheet.listed();
     // The shell gives the focus to the view first.
@@ -74,15 +75,14 @@ class Page {
 
   /** @param {'undo' | 'redo' | 'save'} act */
   async act(act) {
-    this.form.flush();
-    this.sheet.flush();
-    const focused = document.activeElement;
+    this.flush();
+    await this.settled();
+    const { file, halted } = this.draft;
+    if (halted || (act === 'save' ? !(file.changed || file.fresh) : !file[act])) return;
     await this.draft.add({ act });
     await this.settled();
     if (act === 'save' && !this.draft.file.changed) say('Saved to the file');
     if (act !== 'save') say(act === 'undo' ? 'Undone' : 'Done again');
-    // A button that can do nothing more loses the focus.
-    if (focused instanceof HTMLButtonElement && focused.disabled) this.title.focus();
   }
 
   /** Back to what the file says; of a draft without a file nothing is left, so that is asked twice. */
@@ -142,9 +142,10 @@ class Page {
     kept(this.draft.words());
     this.drop.hidden = !(file.changed || file.fresh) || file.elsewhere !== null;
     this.drop.textContent = !file.fresh ? 'Back to the file' : this.sure ? 'Give it up for good' : 'Give it up';
-    this.undo.disabled = halted || !file.undo;
-    this.redo.disabled = halted || !file.redo;
-    this.save.disabled = halted || !(file.changed || file.fresh || this.draft.waiting.length > 0);
+    // They keep the focus when they can do nothing more.
+    this.undo.setAttribute('aria-disabled', String(halted || !file.undo));
+    this.redo.setAttribute('aria-disabled', String(halted || !file.redo));
+    this.save.setAttribute('aria-disabled', String(halted || !(file.changed || file.fresh || this.draft.waiting.length > 0)));
   }
 
   /** @param {import('../types').Change} change @param {import('../types').Course} course */
@@ -154,10 +155,16 @@ class Page {
     if (this.draft.idle && !this.sheet.pending && !this.form.pending.size) this.draft.read();
   }
 
-  async leave() {
+  /** Hands on what was typed last. */
+  flush = () => {
     this.form.flush();
     this.sheet.flush();
+  };
+
+  async leave() {
+    this.flush();
     this.root.removeEventListener('keydown', this.keys);
+    window.removeEventListener('pagehide', this.flush);
     await this.draft.leave();
   }
 }

@@ -82,7 +82,7 @@ export class PackBox {
       case 'failed':
         return [el('p', { class: 'forbidden' }, el('b', {}, 'Not made. '), pack.message), make];
       case 'done':
-        return [...this.files(pack), pack.message ? el('p', { class: 'note' }, pack.message) : null, make];
+        return [...this.files(pack), pack.message ? el('p', { class: 'note' }, `Written to ${pack.message}`) : null, make];
       default:
         return [make];
     }

@@ -69,7 +69,7 @@ export class YarnsField {
     });
     this.lines.set(role, { name, hex, colour });
     return el('li', {}, el('b', {}, role), name, el('span', { class: 'colour' }, colour, hex),
-      button('Remove', () => this.remove(role), { 'aria-label': `Remove the yarn for ${role}`, class: 'writes' }));
+      button('Remove', () => this.remove(role), { 'aria-label': `Remove the yarn for ${role}`, class: 'writes plain' }));
   }
 
   add() {

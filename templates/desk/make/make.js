@@ -34,10 +34,11 @@ class Page {
     this.body = null;
   }
 
-  /** @param {string} chart */
+  /** @param {import('../types').Shelf} chart */
   open(chart) {
     fill(this.root, el('div', { class: 'columns' },
-      el('div', { class: 'ask' }, el('h1', { tabindex: -1 }, `Make something of “${chart}”`), this.begun, this.questions.element),
+      el('div', { class: 'ask' }, el('h1', { tabindex: -1 }, `Make something of “${chart.title}”`),
+        !chart.mayPrint && el('p', { class: 'note' }, 'This chart may not be copied: the handout tells the learner to bring her own.'), this.begun, this.questions.element),
       el('div', { class: 'side' }, this.result.element)));
     actions();
     window.addEventListener('pagehide', this.close);
@@ -85,7 +86,10 @@ class Page {
 
   async once() {
     const wanted = this.answers.make();
-    if (!wanted) return this.result.waits(this.answers.missing);
+    if (!wanted) {
+      kept('Not kept: an answer is missing');
+      return this.result.waits(this.answers.missing);
+    }
     if (this.file && this.file.id !== wanted.id) await this.drop();
     if (this.body && this.body !== wanted.own?.name) await this.forget(this.body);
     const file = await attempt(() => /** @type {Promise<File>} */ (post('/api/make', wanted)));
@@ -163,6 +167,6 @@ export async function show(desk) {
     return {};
   }
   const page = new Page(desk, making);
-  page.open(shelf.title);
+  page.open(shelf);
   return { leave: () => page.leave() };
 }

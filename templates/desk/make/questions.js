@@ -1,5 +1,6 @@
 // The questions, few and in plain words. Every answer can be changed at any time.
 import { el, fill } from '../dom.js';
+import { wordsOf } from '../people/words.js';
 
 /**
  * @typedef {import('./answers.js').Answers} Answers
@@ -23,6 +24,7 @@ export class Questions {
     this.making = making;
     this.answers = answers;
     this.changed = changed;
+    this.words = wordsOf(course);
     this.title = el('input', { type: 'text', '.value': answers.title, autocomplete: 'off', required: true });
     this.title.addEventListener('change', () => this.entitle());
     this.people = el('div', {});
@@ -74,12 +76,13 @@ export class Questions {
       this.changed(true);
     });
     turn();
+    const { gauge, over } = this.words;
     return el('fieldset', {}, el('legend', {}, 'In which yarn?'),
       el('div', { class: 'row' },
         el('label', {}, 'Yarn weight', select),
-        el('label', {}, 'Stitches in 10 cm', stitches), el('label', {}, 'Rounds in 10 cm', rows)),
-      el('label', { class: 'beside' }, unknown, 'I don’t know my gauge'),
-      el('p', { class: 'note' }, 'Then the first piece is the swatch, in the gauge that such yarn usually gives.'));
+        el('label', {}, `Stitches in ${over}`, stitches), el('label', {}, `Rows in ${over}`, rows)),
+      el('label', { class: 'beside' }, unknown, `I don’t know my ${gauge}`),
+      el('p', { class: 'note' }, `Then the piece is the swatch, too, in the ${gauge} that such yarn usually gives.`));
   }
 
   /** @param {'stitches' | 'rows'} key */
@@ -132,12 +135,12 @@ export class Questions {
       this.changed(true);
     });
     const parts = (answers.piece?.parts ?? []).map((part) => {
-      const input = el('input', { type: 'text', inputmode: 'decimal', class: 'short figures', '.value': own.cm[part] ?? '' });
+      const input = el('input', { type: 'text', inputmode: 'decimal', class: 'short figures', '.value': own.lengths[part] ?? '' });
       input.addEventListener('input', () => {
-        own.cm[part] = input.value;
+        own.lengths[part] = input.value;
         this.changed(false);
       });
-      return el('label', {}, `${PARTS[part] ?? part}, cm`, input);
+      return el('label', {}, `${PARTS[part] ?? part}, ${this.words.length.unit}`, input);
     });
     const fields = el('div', { class: 'row', hidden: !own.on }, el('label', {}, 'Her name', name), parts);
     box.addEventListener('change', () => {

@@ -6,7 +6,7 @@ import { button, el, fill, say } from '../dom.js';
 /** @typedef {import('../types').File} File */
 
 /** @param {{ text: string, help: string | null }} one */
-const reason = ({ text, help }) => el('li', {}, el('p', {}, el('b', {}, sentence(text))), help && el('p', {}, sentence(help.replaceAll('`', ''))));
+const reason = ({ text, help }) => el('li', {}, el('p', {}, el('b', {}, sentence(text))), help && el('p', {}, sentence(help)));
 
 /** @param {string} id @param {string} words @param {{ text: string, help: string | null }[]} reasons @param {string} kind */
 const reasons = (id, words, reasons, kind) =>
@@ -53,7 +53,9 @@ export class Result {
     this.draw(file);
     const faults = file.faults.map((fault) => ({ severity: fault.severity, text: fault.message, help: fault.help }));
     const errors = [...faults.filter((one) => one.severity === 'error'), ...(lesson?.lacking ?? [])];
-    const warnings = faults.filter((one) => one.severity === 'warning');
+    // What a size lacks is told once.
+    const lacked = (lesson?.lacking ?? []).map((one) => one.text);
+    const warnings = faults.filter((one) => one.severity === 'warning' && !lacked.some((text) => one.text.endsWith(text)));
     const measured = lesson?.measured;
     this.say.textContent = measured ? `How hard: ${Math.round(measured.grade)} of 100, ${measured.level}. ${sentence(measured.looks)}` : '';
     const parts = [reasons('not-word', 'What does not work', errors, 'not'), lesson && sizesTable(lesson), reasons('care-word', 'Worth knowing', warnings, 'care')];

@@ -74,6 +74,14 @@ const movedByMouse = async ({ page, course }) => {
   assert.deepEqual(await ladder(page), wished);
   assert.ok(before.every((id) => yaml(course, id) === texts[id]), 'kept is not saved');
   await look(page, 'course-kept');
+  // Undone, and kept again.
+  await page.getByRole('button', { name: 'Undo the new order' }).click();
+  await until(async () => (await ladder(page)).join() === before.join(), 'undone');
+  await page.getByText('All saved').waitFor();
+  await drag(page, 'turnstone-mitts', 'drizzle-hat');
+  await page.locator('.verdict', { hasText: 'within the budget' }).waitFor();
+  await page.getByRole('button', { name: 'Keep this order' }).click();
+  await page.getByRole('button', { name: 'Save all' }).waitFor();
   await page.getByRole('button', { name: 'Save all' }).click();
   await page.getByText('All saved').waitFor();
   const after = yaml(course, 'turnstone-mitts');
@@ -248,6 +256,19 @@ const clashes = async ({ page, course, complaints }) => {
   await look(page, 'lesson-windows');
   await page.getByRole('button', { name: 'Keep mine' }).click();
   await until(() => other.getByLabel('Title', { exact: true }).inputValue().then((value) => value === 'Little tern hat in green'), 'mine stands');
+
+  // The same with a value of the form: both values are shown.
+  await page.route('**/api/file/little-tern-hat', (route) => {
+    if (route.request().method() !== 'POST') return route.fulfill({ status: 503, json: { message: 'not now' } });
+    const sent = route.request().postDataJSON();
+    return route.continue({ postData: JSON.stringify({ ...sent, at: sent.at - 1 }) });
+  });
+  await title.fill('Little tern hat in red');
+  await page.getByRole('heading', { name: 'Changed in another window too' }).waitFor();
+  await page.unroute('**/api/file/little-tern-hat');
+  assert.match(await page.locator('.clash').innerText(), /title: Little tern hat in red[\s\S]*title: Little tern hat in green/);
+  await page.getByRole('button', { name: 'Keep the other' }).click();
+  await until(() => title.inputValue().then((value) => value === 'Little tern hat in green'), 'the other stands');
   await other.close();
 
   // Beside the desk: both are shown, either is kept.
@@ -267,6 +288,18 @@ const gapped = ({ course, read, write }) => {
   const [tern, pebble] = ['little-tern-hat', 'pebble-hat'].map((id) => lessonFile(course, id));
   write(tern, read(tern).replace(/^needs: .*\n/m, ''));
   write(pebble, read(pebble).replace(/^needs: .*$/m, 'needs: [drizzle-hat, little-tern-hat]'));
+};
+
+/** Nothing is wider than a small screen. */
+const narrow = async ({ page }) => {
+  await page.setViewportSize({ width: 320, height: 640 });
+  for (const hash of ['#/course', '#/lesson/pebble-hat', '#/lesson/course']) {
+    await goto(page, hash);
+    await page.locator('.ladder, #file-text').waitFor();
+    await page.locator('.ladder:not(:empty), iframe.shown, .form').first().waitFor();
+    assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 320, `${hash} is too wide`);
+    await look(page, `narrow-${hash.slice(2).replaceAll('/', '-')}`);
+  }
 };
 
 const gaps = async ({ page, course }) => {
@@ -310,6 +343,16 @@ const large = async ({ page, link, browser, complaints }) => {
   }));
   console.log(`the ladder of 100 lessons stands after ${Math.round(ms)} ms`);
   assert.ok(ms < 1000, `${ms} ms`);
+  // The same from nothing, as the page is loaded.
+  await other.addInitScript(() => new MutationObserver((_, seen) => {
+    if (document.querySelectorAll('.ladder > li').length < 100) return;
+    seen.disconnect();
+    requestAnimationFrame(() => { globalThis.stood = performance.now(); });
+  }).observe(document, { childList: true, subtree: true }));
+  await other.reload();
+  const loaded = await (await other.waitForFunction(() => globalThis.stood)).jsonValue();
+  console.log(`and after ${Math.round(loaded)} ms when the page is loaded`);
+  assert.ok(loaded < 1000, `${loaded} ms`);
   await other.close();
 };
 
@@ -335,6 +378,7 @@ await desk('a lesson', async (at) => {
   await textAndVariants(at);
   await clashes(at);
 });
+await desk('a small screen', narrow);
 await desk('a gap', gaps, { prepare: gapped });
 await desk('a hundred lessons', large, { prepare: hundred });
 await desk('a desk that only reads', readOnly, { serving: ['--read-only'] });

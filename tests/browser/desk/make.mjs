@@ -88,7 +88,7 @@ const byKeys = async ({ page, read }) => {
   await page.keyboard.press('ArrowDown');
   await until(() => page.getByLabel('Title').inputValue().then((title) => / headband$/i.test(title)), 'the title follows the piece');
   await page.keyboard.press('ArrowUp');
-  await tabTo(page, page.getByLabel('I don’t know my gauge'));
+  await tabTo(page, page.getByLabel('I don’t know my tension'));
   await page.keyboard.press('Space');
   assert.ok(await page.getByLabel('Stitches in 10 cm').isDisabled());
   await tabTo(page, page.getByLabel('Adult large'));
@@ -155,6 +155,11 @@ const left = async ({ page }) => {
   await page.getByRole('link', { name: 'Drizzle hat', exact: true }).click();
   await page.locator('#file-text').waitFor();
   assert.match(await page.locator('#file-text').inputValue(), /rows: 5,/);
+  // And goes when it is not wanted, asked twice.
+  await page.getByRole('button', { name: 'Give it up', exact: true }).click();
+  await page.getByRole('button', { name: 'Give it up for good' }).click();
+  await page.locator('.ladder').waitFor();
+  assert.equal(await page.locator('.ladder > li').count(), 12);
 };
 
 const readOnly = async ({ page }) => {
@@ -166,5 +171,13 @@ const readOnly = async ({ page }) => {
 await desk('a hat by mouse', byMouse);
 await desk('a hat by keyboard', byKeys);
 await desk('what cannot work', cannotWork);
+const narrow = async ({ page }) => {
+  await page.setViewportSize({ width: 320, height: 640 });
+  await open(page, 'pebble');
+  assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 320, 'too wide');
+  await look(page, 'make-narrow');
+};
+
 await desk('left', left);
+await desk('a small screen', narrow);
 await desk('a desk that only reads', readOnly, { serving: ['--read-only'] });

@@ -61,8 +61,19 @@ fn a_stroke_is_measured_kept_and_saved_and_remarks_stay() {
         text,
         "nothing is written before it is saved"
     );
+    let on_shelf = || {
+        let shelf = desk.get("/api/course").json();
+        let charts = shelf["charts"].as_array().unwrap().clone();
+        charts
+            .into_iter()
+            .find(|chart| chart["id"] == "pebble")
+            .unwrap()["changed"]
+            .clone()
+    };
+    assert_eq!(on_shelf(), true);
     let saved = desk.act("pebble", "save").json();
     assert_eq!(saved["changed"], false);
+    assert_eq!(on_shelf(), false);
     let new = std::fs::read_to_string(&path).unwrap();
     let changed: Vec<(&str, &str)> = text
         .lines()
