@@ -9,11 +9,11 @@ use crate::cli::learner::unknown_entry;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
-use crate::course::Part;
+use crate::course::{Part, Weights};
 use crate::ground::fault::Fault;
 use crate::ground::statistics::Judged;
 use crate::ground::units::{plain_number, round_half_up};
-use crate::read::{Judgement, read_pairs, read_settings};
+use crate::read::{At, Change, EditError, Judgement, edited, read_file, read_pairs};
 use crate::words::count;
 
 pub(super) fn run(args: &JudgeArgs, screen: &mut Screen) -> Outcome {
@@ -115,24 +115,39 @@ fn show(found: &NewWeights, old: [f64; 5], screen: &mut Screen) {
 
 fn write(args: &JudgeArgs, found: &NewWeights, outcome: Outcome, screen: &mut Screen) -> Outcome {
     let path = args.course.join("course.yaml");
-    let settings = match read_settings(&path) {
-        Ok(settings) => settings,
+    if outcome == Outcome::Faults {
+        screen.report("the course has faults; course.yaml is left as it is");
+        return Outcome::Faults;
+    }
+    let text = match read_file(&path, "course.yaml") {
+        Ok(file) => file.text.unwrap_or_default(),
         Err(error) => {
             screen.report(&format!("error: {error}"));
             return Outcome::CouldNotRun;
         }
     };
-    if outcome == Outcome::Faults || settings.has_errors() {
-        screen.report("the course has faults; course.yaml is left as it is");
-        return Outcome::Faults;
-    }
-    let new = settings.value.with_weights(found.weights);
+    let new = match with_weights(text, found.weights) {
+        Ok(new) => new,
+        Err(error) => {
+            screen.report(&format!("error: course.yaml is left as it is: {error}"));
+            return Outcome::CouldNotRun;
+        }
+    };
     if let Err(error) = store::replace_file(&path, new.as_bytes()) {
         screen.report(&format!("error: {error}"));
         return Outcome::CouldNotRun;
     }
     screen.report(&format!("weights written to {}", path.display()));
     outcome
+}
+
+/// The text of a course.yaml with these weights; all else of it stays.
+fn with_weights(text: String, weights: Weights) -> Result<String, EditError> {
+    Part::ALL.into_iter().try_fold(text, |text, part| {
+        let at = ["weights", part.name()].map(|key| At::Key(key.to_owned()));
+        let number = plain_number(weights.0[part.index()], 1);
+        edited(&text, &at, &Change::Text(number))
+    })
 }
 
 #[derive(Serialize)]

@@ -79,5 +79,5 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
             Outcome::Done
         }
     };
-    outcome.into()
+    screen.end(outcome).into()
 }

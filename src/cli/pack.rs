@@ -73,7 +73,17 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             return Outcome::Faults;
         }
     };
-    match store::replace_set(&args.to, &one.course.id, &files) {
+    let watched = Mutex::new(screen);
+    let stored = store::replace_set(&args.to, &one.course.id, &files, &|| {
+        if let Ok(mut screen) = watched.lock() {
+            screen.report("another run writes this set; waiting for it");
+        }
+    });
+    let screen = match watched.into_inner() {
+        Ok(screen) => screen,
+        Err(poisoned) => poisoned.into_inner(),
+    };
+    match stored {
         Ok(replaced) => {
             let folder = args.to.join(&one.course.id);
             for name in files.keys().filter(|name| !name.ends_with(".svg")) {
@@ -81,6 +91,9 @@ pub(super) fn run(args: &PackArgs, screen: &mut Screen) -> Outcome {
             }
             for name in &replaced.kept {
                 screen.report(&format!("kept your own {name}"));
+            }
+            for (name, yours) in &replaced.changed {
+                screen.report(&format!("you had changed {name}; yours is now {yours}"));
             }
             let size: usize = files.values().map(Vec::len).sum();
             let files = count(files.len(), "file", "files");

@@ -7,7 +7,7 @@ use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::course::log::{ListPlace, NewEntry, with_entry};
 use crate::ground::fault::nearest;
-use crate::read::read_log;
+use crate::read::{log_grows, read_log};
 
 pub(super) fn run(args: &RecordArgs, screen: &mut Screen) -> Outcome {
     let Library {
@@ -68,6 +68,11 @@ pub(super) fn run(args: &RecordArgs, screen: &mut Screen) -> Outcome {
         return Outcome::CouldNotRun;
     };
     let new = with_entry(&text, place, &entry);
+    if !log_grows(&text, &new) {
+        screen.report("error: the entry cannot be added without changing more of the log; it is left as it is");
+        screen.report("  help: write `done:` on a line of its own at the end, and the entries below it, each after a `-`");
+        return Outcome::CouldNotRun;
+    }
     if let Err(error) = store::replace_file(&args.log, new.as_bytes()) {
         screen.report(&format!("error: {error}"));
         return Outcome::CouldNotRun;

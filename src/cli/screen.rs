@@ -17,6 +17,8 @@ pub(super) const WIDTH: usize = 80;
 pub(super) struct Screen {
     out_is_terminal: bool,
     err_is_terminal: bool,
+    /// Why data did not arrive, where it did not.
+    lost: Option<io::Error>,
 }
 
 impl Screen {
@@ -26,6 +28,28 @@ impl Screen {
         Self {
             out_is_terminal: io::stdout().is_terminal() && !plain,
             err_is_terminal: io::stderr().is_terminal() && !plain,
+            lost: None,
+        }
+    }
+
+    /// How the command ended; data that did not arrive is said now.
+    pub(super) fn end(&mut self, outcome: Outcome) -> Outcome {
+        if let Err(error) = io::stdout().lock().flush() {
+            self.lose(error);
+        }
+        match self.lost.take() {
+            Some(error) => {
+                self.report(&format!("error: the answer could not be written: {error}"));
+                Outcome::CouldNotRun
+            }
+            None => outcome,
+        }
+    }
+
+    /// A reader that has gone away is no fault of ours; a full disk is one to tell.
+    fn lose(&mut self, error: io::Error) {
+        if error.kind() != io::ErrorKind::BrokenPipe {
+            self.lost.get_or_insert(error);
         }
     }
 
@@ -34,9 +58,11 @@ impl Screen {
         self.out_is_terminal
     }
 
-    /// A line of asked-for data. A reader that has gone away is no fault of ours.
+    /// A line of asked-for data.
     pub(super) fn say(&mut self, text: &str) {
-        let _ = writeln!(io::stdout().lock(), "{text}");
+        if let Err(error) = writeln!(io::stdout().lock(), "{text}") {
+            self.lose(error);
+        }
     }
 
     /// A line of report.

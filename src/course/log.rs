@@ -93,6 +93,27 @@ pub struct NewEntry<'a> {
     pub note: Option<&'a str>,
 }
 
+/// Whether a text is a day of the calendar, such as `2026-10-02`.
+#[must_use]
+pub fn is_day(text: &str) -> bool {
+    let mut parts = text.split('-');
+    let mut number = |digits: usize| -> Option<u32> {
+        let part = parts.next()?;
+        let right = part.len() == digits && part.bytes().all(|b| b.is_ascii_digit());
+        right.then(|| part.parse().ok())?
+    };
+    let (Some(year), Some(month), Some(day)) = (number(4), number(2), number(2)) else {
+        return false;
+    };
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let days = match month {
+        4 | 6 | 9 | 11 => 30,
+        2 => 28 + u32::from(leap),
+        _ => 31,
+    };
+    (1..=12).contains(&month) && (1..=days).contains(&day) && parts.next().is_none()
+}
+
 /// The first lines of a new log.
 const NEW_LOG: &str = "# What was made, and how it went: easy, right or hard.\n";
 

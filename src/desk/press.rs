@@ -66,6 +66,6 @@ fn made(desk: &Desk) -> Result<(Files, String), String> {
     );
     let files = files.map_err(|fault| fault.title.clone())?;
     let id = &present.course().id;
-    replace_set(&desk.out, id, &files).map_err(|error| error.to_string())?;
+    replace_set(&desk.out, id, &files, &|| {}).map_err(|error| error.to_string())?;
     Ok((files, desk.out.join(id).display().to_string()))
 }

@@ -7,6 +7,7 @@ use crate::ground::fault::{Code, Fault, SourceMap};
 use crate::read::files::{ReadError, read_file};
 use crate::read::keys_beside::{LOG, PAIRS, REGISTER};
 use crate::read::shape::{Key, Shape, check};
+use crate::read::tree::{Tree, tree_of};
 use crate::read::yaml::{self, Node};
 
 /// A file read, with its faults.
@@ -170,6 +171,58 @@ pub fn read_register(path: &Path) -> Result<OneFile<(Vec<Registered>, String)>, 
         let learners = items.unwrap_or_default().iter().filter_map(one).collect();
         (learners, text.to_owned())
     })
+}
+
+/// Whether a log's new text says exactly what the old one did and one entry more.
+#[must_use]
+pub fn log_grows(old: &str, new: &str) -> bool {
+    let tree = |text: &str| {
+        let mut sources = SourceMap::default();
+        let file = sources.add("", text);
+        let node = yaml::read(&sources, file, &mut Vec::new()).ok()?;
+        Some(tree_of(&node))
+    };
+    let grown = |old: Option<Tree>, new: Tree| -> Option<bool> {
+        let (mut before, mut after) = (
+            entries(old.unwrap_or(Tree::Map(Vec::new())))?,
+            entries(new)?,
+        );
+        let list = |entries: &mut Vec<(String, Tree)>| {
+            let place = entries.iter().position(|(key, _)| key == "done");
+            place.map(|place| entries.remove(place).1)
+        };
+        let (had, has) = (list(&mut before), list(&mut after)?);
+        let had = match had {
+            Some(Tree::List(items)) => items,
+            None => Vec::new(),
+            Some(Tree::Text(text)) if text.is_empty() => Vec::new(),
+            Some(_) => return None,
+        };
+        let Tree::List(mut has) = has else {
+            return None;
+        };
+        has.pop();
+        Some(before == after && had == has)
+    };
+    // A text of remarks alone says nothing yet.
+    let is_blank = old
+        .lines()
+        .all(|line| line.trim().is_empty() || line.trim_start().starts_with('#'));
+    let before = tree(old);
+    if before.is_none() && !is_blank {
+        return false;
+    }
+    tree(new)
+        .and_then(|new| grown(before, new))
+        .unwrap_or(false)
+}
+
+fn entries(tree: Tree) -> Option<Vec<(String, Tree)>> {
+    match tree {
+        Tree::Map(entries) => Some(entries),
+        Tree::Text(text) if text.is_empty() => Some(Vec::new()),
+        _ => None,
+    }
 }
 
 /// Where the next entry goes.

@@ -21,7 +21,6 @@ mod log_file;
 mod needs;
 mod place;
 mod schema;
-mod settings;
 mod shape;
 mod tree;
 mod yaml;
@@ -35,7 +34,6 @@ pub use files::{
 pub use line_chart::{LineChart, LineError, read_line_chart};
 pub use load::{lesson_id, load_paths, load_texts};
 pub use loaded::{Loaded, Wanted};
-pub use log_file::{Judgement, LogText, OneFile, read_log, read_pairs, read_register};
+pub use log_file::{Judgement, LogText, OneFile, log_grows, read_log, read_pairs, read_register};
 pub use schema::schema;
-pub use settings::{Settings, read_settings};
 pub use shape::is_id;

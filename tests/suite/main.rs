@@ -16,6 +16,7 @@ mod colours;
 mod crafts;
 mod demo_course;
 mod desk;
+mod disk;
 mod drawn;
 mod edges;
 mod edits;

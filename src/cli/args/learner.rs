@@ -71,11 +71,9 @@ pub(in crate::cli) struct RecordArgs {
 }
 
 fn day(text: &str) -> Result<String, String> {
-    let parts: Vec<&str> = text.split('-').collect();
-    let digits = |part: &str, n: usize| part.len() == n && part.bytes().all(|b| b.is_ascii_digit());
-    match parts.as_slice() {
-        [y, m, d] if digits(y, 4) && digits(m, 2) && digits(d, 2) => Ok(text.to_owned()),
-        _ => Err("must be a day such as 2026-10-02".to_owned()),
+    match crate::course::log::is_day(text) {
+        true => Ok(text.to_owned()),
+        false => Err("must be a day of the calendar, written like 2026-10-02".to_owned()),
     }
 }
 

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use crate::app::store::replace_file;
 use crate::app::{route, things};
-use crate::course::log::{ListPlace, Log, NewEntry as LogLine, Went, with_entry};
+use crate::course::log::{ListPlace, Log, NewEntry as LogLine, Went, is_day, with_entry};
 use crate::desk::answer::beside::log_path;
 use crate::desk::numbers::tenth;
 use crate::desk::present::Present;
@@ -13,7 +13,7 @@ use crate::desk::refusal::Refusal;
 use crate::desk::state::Desk;
 use crate::path::learner::{Filter, History, aim, history, next};
 use crate::path::library::{Thing, ThingKind};
-use crate::read::{LogText, is_id, read_log};
+use crate::read::{LogText, is_id, log_grows, read_log};
 use crate::words::{aim_text, reasons};
 
 /// How many next things are proposed.
@@ -136,13 +136,10 @@ pub(in crate::desk) fn record(desk: &Desk, id: &str, new: &NewEntry) -> Result<V
     if known.lesson(&new.made).is_none() && !known.course().charts.contains_key(&new.made) {
         return Err(Refusal::unknown("lesson or chart", &new.made));
     }
-    let day = |c: char| c.is_ascii_digit() || c == '-';
-    if new
-        .on
-        .as_ref()
-        .is_some_and(|on| on.len() != 10 || !on.chars().all(day))
-    {
-        return Err(Refusal::cannot("a day is written like 2026-10-02"));
+    if new.on.as_deref().is_some_and(|on| !is_day(on)) {
+        return Err(Refusal::cannot(
+            "a day is written like 2026-10-02, and must be one of the calendar",
+        ));
     }
     desk.beside(|root| {
         let before = log_of(desk, id)?;
@@ -159,6 +156,12 @@ pub(in crate::desk) fn record(desk: &Desk, id: &str, new: &NewEntry) -> Result<V
             note: new.note.as_deref(),
         };
         let text = with_entry(&before.text, place, &line);
+        if !log_grows(&before.text, &text) {
+            return Err(Refusal::cannot(
+                "the entry cannot be added without changing more of the log",
+            )
+            .help("mend the file in an editor; it is left as it is"));
+        }
         Ok(replace_file(&log_path(root, id), text.as_bytes())?)
     })?;
     person(desk, id)

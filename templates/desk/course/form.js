@@ -25,7 +25,7 @@ const COMMON = {
   course: ['title', 'guild', 'footer', 'units', 'paper', 'terms', 'budget', 'limit', 'sessions'],
 };
 /** How long nothing is typed before it is kept, in ms. */
-const PAUSE = 150;
+const PAUSE = 100;
 
 export class Form {
   /**

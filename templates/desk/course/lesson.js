@@ -41,6 +41,7 @@ class Page {
     this.save = button('Save', () => this.act('save'), { class: 'writes main' });
     this.drop = button('', () => this.giveUp(), { class: 'writes' });
     this.sure = false;
+    this.timer = 0;
   }
 
   /** @param {string | undefined} line */
@@ -63,7 +64,7 @@ class Page {
   where() {
     const { file } = this.draft;
     const rung = this.course.lessons.findIndex((one) => one.id === file.id);
-    const place = file.kind === 'course' ? 'Settings of the course' : rung < 0 ? 'Not on the ladder yet' : `Lesson ${rung + 1} of ${this.course.lessons.length}`;
+    const place = file.kind === 'course' ? 'Settings of the course' : rung < 0 ? (file.lesson ? 'Not on the ladder yet' : 'Not on the ladder: it has errors') : `Lesson ${rung + 1} of ${this.course.lessons.length}`;
     return el('p', { class: 'note where' }, place);
   }
 
@@ -133,6 +134,7 @@ class Page {
     fill(this.facts, ...parts.filter((part) => part !== null));
     const wide = this.facts.querySelector('.wide');
     if (wide) wide.scrollLeft = scroll;
+    this.root.querySelector('.where')?.replaceWith(this.where());
     this.clash.beside(this.draft, () => this.title.focus());
     this.bar();
   }
@@ -152,7 +154,11 @@ class Page {
   changed(change, course) {
     this.course = course;
     this.root.querySelector('.where')?.replaceWith(this.where());
-    if (this.draft.idle && !this.sheet.pending && !this.form.pending.size) this.draft.read();
+    // What was changed here is known already; it is told all the same, so there is no hurry.
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => {
+      if (this.draft.idle && !this.sheet.pending && !this.form.pending.size) this.draft.read();
+    }, 250);
   }
 
   /** Hands on what was typed last. */
@@ -162,6 +168,7 @@ class Page {
   };
 
   async leave() {
+    clearTimeout(this.timer);
     this.flush();
     this.root.removeEventListener('keydown', this.keys);
     window.removeEventListener('pagehide', this.flush);

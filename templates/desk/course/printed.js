@@ -1,6 +1,7 @@
 // The handout as it will print: drawn anew after every change, behind the one that is shown, and then put in its place,
 // so that nothing flickers and the place read stays.
 import { el, fill } from '../dom.js';
+import { sentence } from './faults.js';
 
 /** @type {readonly { key: string, name: string }[]} */
 const VARIANTS = [
@@ -14,6 +15,7 @@ export class Printed {
   constructor(id, sizes) {
     this.id = id;
     this.names = new Map(sizes.map((size) => [size.id, size.label]));
+    /** Nothing while it cannot be made. */
     this.version = '';
     /** @type {Record<string, boolean>} */
     this.chosen = {};
@@ -59,19 +61,24 @@ export class Printed {
     const before = this.frames.childElementCount > 0;
     this.why.textContent = version !== null ? '' : before ? 'This is how it was before: mend the errors to see it as it is.' : 'It can be shown when the errors are mended.';
     this.print.hidden = version === null;
-    if (version === null) return;
-    this.version = version;
+    this.offer(sizes);
+    this.version = version ?? '';
+    this.load();
+  }
+
+  /** The sizes that it has. @param {string[]} sizes */
+  offer(sizes) {
     if (!sizes.includes(this.size)) this.size = '';
     const known = [...this.select.options].slice(1).map((option) => option.value);
     if (known.join() !== sizes.join() || !this.select.options.length) {
       fill(this.select, el('option', { value: '' }, 'All sizes'), ...sizes.map((id) => el('option', { value: id }, this.names.get(id) ?? id)));
     }
     this.select.value = this.size;
-    this.load();
   }
 
   load() {
     const { query } = this;
+    if (!this.version) return;
     this.print.href = `/api/handout/${this.id}.pdf${query && `?${query}`}`;
     const address = `/api/handout/${this.id}.html?${query && `${query}&`}v=${this.version}`;
     if (address === this.address) return;
@@ -79,14 +86,29 @@ export class Printed {
     const mine = ++this.asked;
     const frame = el('iframe', { title: 'The handout, as it will print', src: address, class: 'behind', tabindex: -1, 'aria-hidden': 'true' });
     frame.addEventListener('load', () => {
-      if (mine === this.asked) this.swap(frame);
-      else frame.remove();
+      if (mine !== this.asked) frame.remove();
+      else if (frame.contentDocument?.contentType === 'text/html') this.swap(frame);
+      else this.refused(frame);
     });
     this.frames.append(frame);
   }
 
+  /** The desk says why it cannot be made. @param {HTMLIFrameElement} frame */
+  refused(frame) {
+    let message = '';
+    try {
+      message = JSON.parse(frame.contentDocument?.body.textContent ?? '').message;
+    } catch {
+      // Then it says nothing.
+    }
+    frame.remove();
+    this.why.hidden = false;
+    this.why.textContent = sentence(message || 'it cannot be made like this');
+  }
+
   /** @param {HTMLIFrameElement} frame */
   swap(frame) {
+    this.why.hidden = true;
     const old = /** @type {HTMLIFrameElement | null} */ (this.frames.querySelector('iframe.shown'));
     const focused = document.activeElement === old;
     const [x, y] = [old?.contentWindow?.scrollX ?? 0, old?.contentWindow?.scrollY ?? 0];

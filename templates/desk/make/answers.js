@@ -39,7 +39,7 @@ export class Answers {
   /** What is counted over 10 cm, as it is counted here. @param {number | undefined} toTen */
   counted(toTen) {
     if (toTen === undefined) return '';
-    return String(Math.round((toTen / this.words.toTen('1')) * 10) / 10);
+    return String(Math.round((toTen * 10000) / this.words.toTen('1000')) / 10);
   }
 
   get piece() {

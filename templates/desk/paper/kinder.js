@@ -27,9 +27,10 @@ export class Kinder {
   async look() {
     const { work } = this;
     this.list.setAttribute('aria-busy', 'true');
+    fill(this.list, el('p', { class: 'note' }, 'Looking …'));
     const answer = /** @type {Answer | null} */ (await attempt(() => get(`/api/kinder/${encodeURIComponent(work.file.id)}${work.query}`)));
     this.list.removeAttribute('aria-busy');
-    if (!answer) return;
+    if (!answer) return fill(this.list);
     this.answer = answer;
     this.of = work.sheet.cells.join();
     const head = el('h3', { tabindex: -1 }, answer.proposals.length ? 'This would make it kinder' : 'Nothing would make it kinder by a stitch or two');

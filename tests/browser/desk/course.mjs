@@ -293,10 +293,9 @@ const gapped = ({ course, read, write }) => {
 /** Nothing is wider than a small screen. */
 const narrow = async ({ page }) => {
   await page.setViewportSize({ width: 320, height: 640 });
-  for (const hash of ['#/course', '#/lesson/pebble-hat', '#/lesson/course']) {
+  for (const [hash, shown] of [['#/course', '.ladder > li'], ['#/lesson/pebble-hat', 'iframe.shown'], ['#/lesson/course', '.field.guild']]) {
     await goto(page, hash);
-    await page.locator('.ladder, #file-text').waitFor();
-    await page.locator('.ladder:not(:empty), iframe.shown, .form').first().waitFor();
+    await page.locator(shown).first().waitFor();
     assert.ok((await page.evaluate(() => document.documentElement.scrollWidth)) <= 320, `${hash} is too wide`);
     await look(page, `narrow-${hash.slice(2).replaceAll('/', '-')}`);
   }
