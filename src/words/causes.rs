@@ -245,8 +245,12 @@ pub fn gap_cause(gap: &Gap, placed: &Placed, budget: Budget, wording: Wording) -
         let of = part.map_or_else(
             || "all of it new techniques".to_owned(),
             |part| {
+                let raise = match part {
+                    Part::Floats | Part::Colours => "raise",
+                    Part::Reading | Part::Relief | Part::Handling => "raises",
+                };
                 format!(
-                    "{} alone raise it by {}",
+                    "{} alone {raise} it by {}",
                     part_title(part, wording).to_lowercase(),
                     plain_number(raised[part.index()], 1)
                 )

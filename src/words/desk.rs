@@ -60,8 +60,12 @@ pub fn made_of_title(chart: &str, makes: Makes) -> String {
 #[must_use]
 pub fn swatch_hat_text(makes: Makes, wording: Wording) -> String {
     let (piece, tension) = (makes.name(), wording.tension());
+    let these = match piece.ends_with('s') {
+        true => format!("These {piece} are"),
+        false => format!("This {piece} is"),
+    };
     format!(
-        "**This {piece} is the swatch.** The {tension} here is only what such a yarn usually gives. Cast on, work the pattern once, and \
+        "**{these} the swatch.** The {tension} here is only what such a yarn usually gives. Cast on, work the pattern once, and \
          measure it over 10 cm: if it is not the {tension} above, change the needle or the size. What comes off the needles tells \
          your {tension} for all that follows."
     )

@@ -323,7 +323,7 @@ export interface Along {
   lessons: { id: string; step: number; newTechniques: string[]; over: boolean; /** Lessons it needs that stand above it. */ forbidden: string[] }[];
   largest: number;
 }
-/* POST /api/along/keep { ids, moved, version } → Course: writes `needs` into the drafts that make it so; 422 says why not. */
+/* POST /api/along/keep { ids, moved } → Course: writes the fewest `needs` that make it so into the drafts; 422 says what forbids it. */
 /* POST /api/remedy { gap, remedy } → Course */
 
 /** GET /api/pack ; POST /api/pack {} starts one. Progress comes by events. */

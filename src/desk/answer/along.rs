@@ -123,38 +123,52 @@ fn needs_for(present: &Present, wished: &Order) -> Result<Vec<(String, Vec<Strin
             return Err(Refusal::cannot(message).help("take that out of its `needs` first"));
         }
     }
-    let moved = wanted
-        .iter()
-        .position(|index| lessons.get(*index).is_some_and(|l| l.id == wished.moved))
-        .ok_or_else(|| Refusal::unknown("lesson", &wished.moved))?;
-    let neighbours: Vec<usize> = [Some(moved), Some(moved + 1)]
-        .into_iter()
-        .flatten()
-        .filter(|place| *place > 0 && *place < wanted.len())
-        .collect();
-    let all: Vec<usize> = (1..wanted.len()).collect();
-    for places in [neighbours, all] {
-        let mut needs: Vec<Vec<String>> = lessons.iter().map(|l| l.needs.clone()).collect();
-        for place in places {
-            let (Some(index), Some(before)) = (wanted.get(place), wished.ids.get(place - 1)) else {
-                continue;
-            };
-            if let Some(needs) = needs
-                .get_mut(*index)
-                .filter(|needs| !needs.contains(before))
-            {
-                needs.push(before.clone());
-            }
+    if !wished.ids.contains(&wished.moved) {
+        return Err(Refusal::unknown("lesson", &wished.moved));
+    }
+    let mut needs: Vec<Vec<String>> = lessons.iter().map(|l| l.needs.clone()).collect();
+    let added = hold(&studied, &wanted, &mut needs);
+    // What is not needed to hold the order is not written.
+    for (index, need) in added.iter().rev() {
+        let mut fewer = needs.clone();
+        if let Some(needs) = fewer.get_mut(*index) {
+            needs.retain(|other| other != need);
         }
-        if ordered(&studied, &needs) == wanted {
-            let each = lessons.iter().zip(needs);
-            let changed = each.filter(|(lesson, needs)| lesson.needs != *needs);
-            return Ok(changed
-                .map(|(lesson, needs)| (lesson.id.clone(), needs))
-                .collect());
+        if ordered(&studied, &fewer) == wanted {
+            needs = fewer;
         }
     }
-    Err(Refusal::cannot("no `needs` hold the lessons in this order"))
+    let each = lessons.iter().zip(needs);
+    let changed = each.filter(|(lesson, needs)| lesson.needs != *needs);
+    Ok(changed
+        .map(|(lesson, needs)| (lesson.id.clone(), needs))
+        .collect())
+}
+
+/// Adds needs until the lessons come in the order wanted: wherever another lesson would come first, that one waits for the
+/// one wanted there. Ends, since each is one of the pairs of lessons. What was added: lesson and need.
+fn hold(
+    studied: &StudiedCourse<'_>,
+    wanted: &[usize],
+    needs: &mut [Vec<String>],
+) -> Vec<(usize, String)> {
+    let lessons = &studied.course.lessons;
+    let mut added = Vec::new();
+    loop {
+        let order = ordered(studied, needs);
+        let mut differ = order.iter().zip(wanted).filter(|(is, wanted)| is != wanted);
+        let Some((early, wanted)) = differ.next() else {
+            return added;
+        };
+        let (Some(needs), Some(first)) = (needs.get_mut(*early), lessons.get(*wanted)) else {
+            return added;
+        };
+        if needs.contains(&first.id) {
+            return added;
+        }
+        needs.push(first.id.clone());
+        added.push((*early, first.id.clone()));
+    }
 }
 
 /// The order that a course has with these `needs`.

@@ -19,6 +19,9 @@ const FABRIC: (usize, usize) = (36, 24);
 /// Room for a piece, in millimetres.
 const PIECE: (f64, f64) = (90.0, 90.0);
 
+/// Room for wider type, in millimetres.
+const ROOM: f64 = 5.0;
+
 /// The draft of a chart as worked fabric, tiled.
 ///
 /// # Errors
@@ -78,12 +81,14 @@ pub(in crate::desk) fn piece(desk: &Desk, lesson: &str) -> Result<String, Refusa
     let studied = study_course(present.course());
     let handout = handout_of(&studied, lesson, &Print::default())
         .ok_or_else(|| Refusal::unknown("lesson", lesson))?;
-    let drawing = match (&handout.shape, &handout.fabric) {
+    let mut drawing = match (&handout.shape, &handout.fabric) {
         (Some(FinishedPiece::Tube(shape)), _) => tube(shape, PIECE),
         (Some(FinishedPiece::Jersey(shape)), _) => jersey_shape(shape, PIECE),
         (None, Some(fabric)) => cloth(fabric, FABRIC.0),
         (None, None) => return Err(Refusal::cannot("there is nothing of this lesson to draw")),
     };
+    // A picture by itself is set in whatever type there is, which may be wider.
+    drawing.width += ROOM;
     Ok(svg::svg(&drawing, "p", true))
 }
 
