@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 use crate::app::{BareOptions, late_faults, study_chart, study_course};
 use crate::course::body::{Makes, TABLE};
 use crate::course::{Course, Lesson, Part, Terms, Units};
+use crate::desk::draft::Draft;
 use crate::desk::faults::fault;
 use crate::desk::numbers::tenth;
 use crate::path::{Candidate, Placed, StudiedCourse, order};
@@ -30,6 +31,8 @@ pub(super) struct Present {
     pub loaded: Loaded,
     /// The course as its files say, where lessons of that have errors on the desk.
     saved: Option<Course>,
+    /// The lesson without a file that is in it.
+    pub tried: Option<String>,
     /// Which state of the desk this is.
     pub version: u64,
     /// Ids of the lessons in the order of the ladder.
@@ -46,8 +49,9 @@ impl Present {
         root: &Path,
         (texts, saved): (Vec<Text>, Vec<Text>),
         version: u64,
-        changed: BTreeSet<String>,
+        drafts: &[Draft],
     ) -> Self {
+        let changed: BTreeSet<String> = drafts.iter().map(|draft| draft.id.clone()).collect();
         let folder = root.canonicalize().unwrap_or_else(|_| root.to_owned());
         let folder = folder.file_name().and_then(|name| name.to_str());
         let folder = folder.unwrap_or("course");
@@ -69,11 +73,13 @@ impl Present {
         drop(studied);
         loaded.faults.extend(late);
         let faults = loaded.faults.iter().map(|f| fault(f, &loaded));
+        answer["drafts"] = drafts.iter().map(draft_answer).collect();
         answer["version"] = json!(version);
         answer["faults"] = faults.collect();
         Self {
             loaded,
             saved,
+            tried: None,
             version,
             ladder,
             asks,
@@ -123,6 +129,22 @@ impl Present {
         let saved = self.saved.iter().flat_map(|course| &course.lessons);
         placed.chain(saved).find(|lesson| uses(lesson, chart))
     }
+}
+
+/// A draft that is not saved: what it is and what it is called.
+fn draft_answer(draft: &Draft) -> Value {
+    let title = draft
+        .text
+        .lines()
+        .find_map(|line| line.strip_prefix("title:"));
+    let title = title.map(|title| title.trim().trim_matches('"'));
+    let title = title.filter(|title| !title.is_empty()).unwrap_or(&draft.id);
+    json!({
+        "id": draft.id,
+        "kind": draft.kind.name(),
+        "title": title,
+        "fresh": draft.fresh,
+    })
 }
 
 /// Whether a lesson uses a chart.

@@ -50,7 +50,7 @@ fn made(desk: &Desk) -> Result<(Files, String), String> {
         .find(|fault| fault["severity"] == "error");
     if let Some(error) = error {
         let text = |key: &str| error[key].as_str().unwrap_or_default().to_owned();
-        return Err(format!("{}: {}", text("file"), text("message")));
+        return Err(format!("{}: {}", text("id"), text("message")));
     }
     let studied = study_course(present.course());
     let (done, of) = (AtomicUsize::new(0), present.course().lessons.len());

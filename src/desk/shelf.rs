@@ -275,11 +275,16 @@ impl Shelf {
             .collect()
     }
 
-    /// All texts of the course as they stand on the desk.
-    pub(super) fn texts(&self) -> Vec<Text> {
+    /// All texts of the course as they stand on the desk. A lesson that has no file yet is not of it, but for the one that is
+    /// being tried.
+    pub(super) fn texts(&self, tried: Option<&str>) -> Vec<Text> {
+        let of_course = |draft: &Draft| {
+            !draft.fresh || draft.kind != FileKind::Lesson || tried == Some(draft.id.as_str())
+        };
         let mut drafts: BTreeMap<String, Draft> = self
             .drafts()
             .into_iter()
+            .filter(of_course)
             .map(|draft| (draft.inside.clone(), draft))
             .collect();
         let on_disk = self.files.iter().map(|(inside, known)| {

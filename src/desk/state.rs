@@ -55,6 +55,8 @@ struct Inner {
     shelf: Shelf,
     version: u64,
     present: Option<Arc<Present>>,
+    /// The course with a lesson that is being tried.
+    trial: Option<Arc<Present>>,
 }
 
 /// What a lock holds, also after a request panicked while it held it: all that is held is true at every moment.
@@ -80,6 +82,7 @@ impl Desk {
                 shelf,
                 version: 1,
                 present: None,
+                trial: None,
             }),
         })
     }
@@ -119,33 +122,51 @@ impl Desk {
 
     /// The course as it stands on the desk, worked out once for every change.
     pub(super) fn present(&self) -> Arc<Present> {
-        let (texts, version, changed) = {
+        self.worked_out(None)
+    }
+
+    /// The course with a lesson in it that may have no file yet.
+    pub(super) fn present_with(&self, lesson: &str) -> Arc<Present> {
+        let fresh = held(&self.inner).shelf.draft(lesson);
+        let tried = fresh.is_some_and(|draft| draft.fresh && draft.kind == FileKind::Lesson);
+        self.worked_out(tried.then_some(lesson))
+    }
+
+    fn worked_out(&self, tried: Option<&str>) -> Arc<Present> {
+        let (texts, version, drafts) = {
             let mut inner = held(&self.inner);
             if let Ok(changed) = inner.shelf.look() {
                 self.changed(&mut inner, changed);
             }
             let version = inner.version;
-            if let Some(present) = inner.present.as_ref().filter(|p| p.version == version) {
+            let known = match tried {
+                None => inner.present.as_ref(),
+                Some(_) => inner.trial.as_ref(),
+            };
+            let known = known.filter(|p| p.version == version && p.tried.as_deref() == tried);
+            if let Some(present) = known {
                 return Arc::clone(present);
             }
-            let drafts = inner.shelf.drafts();
-            let changed = drafts.into_iter().filter(|draft| draft.changed);
-            let changed: BTreeSet<String> = changed.map(|draft| draft.id).collect();
-            (
-                (inner.shelf.texts(), inner.shelf.saved_texts()),
-                inner.version,
-                changed,
-            )
+            let drafts = inner
+                .shelf
+                .drafts()
+                .into_iter()
+                .filter(|draft| draft.changed);
+            let drafts: Vec<Draft> = drafts.collect();
+            let texts = (inner.shelf.texts(tried), inner.shelf.saved_texts());
+            (texts, version, drafts)
         };
         // Strokes go on while the course is worked out.
-        let present = Arc::new(Present::of(&self.root, texts, version, changed));
+        let mut present = Present::of(&self.root, texts, version, &drafts);
+        present.tried = tried.map(str::to_owned);
+        let present = Arc::new(present);
         let mut inner = held(&self.inner);
-        if inner
-            .present
-            .as_ref()
-            .is_none_or(|older| older.version < version)
-        {
-            inner.present = Some(Arc::clone(&present));
+        let place = match tried {
+            None => &mut inner.present,
+            Some(_) => &mut inner.trial,
+        };
+        if place.as_ref().is_none_or(|older| older.version <= version) {
+            *place = Some(Arc::clone(&present));
         }
         present
     }

@@ -69,6 +69,7 @@ fn read(text: &str) -> Result<Node, EditError> {
 
 fn change_text(text: &str, root: &Node, at: &[At], change: &Change) -> Option<String> {
     let (mut node, mut entry) = (root, None);
+    let mut way: Vec<Entry<'_>> = Vec::new();
     let mut missing = at;
     while let Some((step, rest)) = missing.split_first() {
         let next = match step {
@@ -78,10 +79,11 @@ fn change_text(text: &str, root: &Node, at: &[At], change: &Change) -> Option<St
         let Some(next) = next else { break };
         node = next.value;
         entry = Some(next);
+        way.push(next);
         missing = rest;
     }
     match (missing, change) {
-        ([], Change::Remove) => remove(text, &entry?),
+        ([], Change::Remove) => remove(text, last_of_more(&way)?),
         ([], _) => replace(text, &entry?, change),
         (_, Change::Remove) => Some(text.to_owned()),
         ([At::Key(key)], _) => put_in(text, (node, entry), key, change),
@@ -90,6 +92,13 @@ fn change_text(text: &str, root: &Node, at: &[At], change: &Change) -> Option<St
         }
         _ => None,
     }
+}
+
+/// The value at the end of the way; the map that holds nothing else goes with it, and so on.
+fn last_of_more<'a, 'n>(way: &'a [Entry<'n>]) -> Option<&'a Entry<'n>> {
+    way.iter()
+        .rev()
+        .find(|entry| entry.key.is_none() || entry.parent.entries().len() > 1)
 }
 
 /// A value inside of keys that are not there yet.

@@ -32,6 +32,10 @@ pub(super) fn tree_of(node: &Node) -> Tree {
 }
 
 impl Tree {
+    fn is_gone(&self) -> bool {
+        *self == Self::Map(Vec::new())
+    }
+
     /// Makes the change; `None` when the way leads nowhere.
     pub(super) fn change(&mut self, at: &[At], change: &Change) -> Option<()> {
         let Some((step, rest)) = at.split_first() else {
@@ -54,7 +58,15 @@ impl Tree {
                         entries.remove(place);
                         Some(())
                     }
-                    Some(place) => entries.get_mut(place)?.1.change(rest, change),
+                    Some(place) => {
+                        entries.get_mut(place)?.1.change(rest, change)?;
+                        // A map without its last key goes, too.
+                        let gone = entries.get(place).is_some_and(|(_, value)| value.is_gone());
+                        if gone && *change == Change::Remove {
+                            entries.remove(place);
+                        }
+                        Some(())
+                    }
                     None if *change == Change::Remove => Some(()),
                     None => {
                         let mut value = Self::Text(String::new());

@@ -32,6 +32,8 @@ export interface Course {
   sizes: { id: string; label: string }[];
   /** What a lesson may make. */
   makes: string[];
+  /** All that is not saved. Lessons without a file are not among `lessons`, in no order and in no pack. */
+  drafts: { id: string; kind: 'chart' | 'lesson' | 'course'; title: string; fresh: boolean }[];
   /** Learners with a log: id and name. */
   people: { id: string; name: string }[];
 }

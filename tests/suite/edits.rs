@@ -160,6 +160,8 @@ fn keys_come_and_go_where_they_belong() {
         last.contains("colours: { \".\": ground } # yarns\n"),
         "{last}"
     );
+    let with_map = edited(SMALL, &[key("repeat"), key("stitches")], &Change::Remove);
+    assert_eq!(with_map.unwrap(), gone, "a map goes with its last key");
     let deep = edited(
         SMALL,
         &[key("yarn"), key("weight")],

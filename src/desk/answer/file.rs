@@ -34,7 +34,7 @@ pub(super) fn answer(desk: &Desk, draft: &Draft, wanted: Option<&str>) -> Result
             }
         }
         FileKind::Lesson | FileKind::Course => {
-            let present = desk.present();
+            let present = desk.present_with(&draft.id);
             let says = lesson(&draft.id, &present);
             (Value::Null, says, of_course(&present, &draft.id))
         }

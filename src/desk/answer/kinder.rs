@@ -84,8 +84,8 @@ pub(in crate::desk) fn kinder(
 
 /// What was done to a chart.
 enum What {
-    /// Cells recoloured, so that no float passes more than so many stitches.
-    Recoloured(Vec<Recoloured>, usize),
+    /// Cells recoloured, so that floats are shorter.
+    Recoloured(Vec<Recoloured>),
     /// Plain rows put in, by their numbers from 1.
     Rests(Vec<usize>, usize),
 }
@@ -109,7 +109,7 @@ fn shorter(chart: &Chart, bare: &Studied<'_>) -> Vec<(Chart, What)> {
         let tamed = tame(chart, mirrored)
             .or_else(|_| tame(chart, request))
             .ok()?;
-        (!tamed.cells.is_empty()).then_some((tamed.chart, What::Recoloured(tamed.cells, longest)))
+        (!tamed.cells.is_empty()).then_some((tamed.chart, What::Recoloured(tamed.cells)))
     });
     each.collect()
 }
@@ -130,8 +130,8 @@ fn proposal(chart: &Chart, what: What, after: Stand) -> Value {
         .collect();
     let letter = |ink: u8| chart.inks.get(usize::from(ink)).map(|ink| ink.letter);
     let (kind, (title, why), cells) = match what {
-        What::Recoloured(cells, longest) => {
-            let words = shorter_proposal(cells.len(), longest);
+        What::Recoloured(cells) => {
+            let words = shorter_proposal(cells.len(), after.longest);
             let cells = cells.iter().map(|cell| {
                 json!({
                     "row": cell.row + 1,

@@ -6,9 +6,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
 use crate::app::shown_colour;
-use crate::course::YARN_WEIGHTS;
 use crate::course::body::{Makes, measures_of};
 use crate::course::chart::Chart;
+use crate::course::{Lesson, YARN_WEIGHTS};
 use crate::desk::answer::file::answer;
 use crate::desk::draft::FileKind;
 use crate::desk::present::sizes;
@@ -88,8 +88,26 @@ pub(in crate::desk) fn making(desk: &Desk, id: &str) -> Result<Value, Refusal> {
         .charts
         .get(id)
         .ok_or_else(|| Refusal::unknown("chart", id))?;
-    let lesson = present.lesson_of_chart(id).or(course.lessons.first());
-    let free = |name: &str| !course.charts.contains_key(name) && present.lesson(name).is_none();
+    let lesson = present.lesson_of_chart(id);
+    // A gauge that somebody knits at: of the chart's own lesson, else of a hat, else of anything knitted.
+    let knits = |lesson: &&Lesson| lesson.craft.knows_loops();
+    let hat = course
+        .lessons
+        .iter()
+        .filter(knits)
+        .find(|lesson| lesson.makes == Makes::Hat);
+    let like = lesson
+        .filter(knits)
+        .or(hat)
+        .or(course.lessons.iter().find(knits));
+    let drafts = present.answer["drafts"].as_array();
+    let free = |name: &str| {
+        let begun = drafts
+            .into_iter()
+            .flatten()
+            .any(|draft| draft["id"] == name);
+        !begun && !course.charts.contains_key(name) && present.lesson(name).is_none()
+    };
     let stem = format!("{id}-hat");
     let numbered = (2..).map(|n| format!("{stem}-{n}"));
     let own = std::iter::once(stem.clone())
@@ -107,7 +125,7 @@ pub(in crate::desk) fn making(desk: &Desk, id: &str) -> Result<Value, Refusal> {
             },
         )
     });
-    let gauge = lesson.map(|lesson| lesson.colourwork.gauge);
+    let gauge = like.map(|lesson| lesson.colourwork.gauge);
     let first = Make {
         id: own.unwrap_or(stem),
         title: made_of_title(&chart.title, Makes::Hat),
@@ -117,7 +135,7 @@ pub(in crate::desk) fn making(desk: &Desk, id: &str) -> Result<Value, Refusal> {
             stitches: gauge.stitches,
             rows: gauge.rows,
         }),
-        weight: lesson
+        weight: like
             .and_then(|lesson| lesson.yarn_weight)
             .map(|weight| weight as usize),
         sizes: ["adult-small", "adult-medium", "adult-large"]

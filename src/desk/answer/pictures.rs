@@ -77,7 +77,7 @@ pub(in crate::desk) fn fabric(
 /// # Errors
 /// When there is no such lesson, or nothing of it can be drawn.
 pub(in crate::desk) fn piece(desk: &Desk, lesson: &str) -> Result<String, Refusal> {
-    let present = desk.present();
+    let present = desk.present_with(lesson);
     let studied = study_course(present.course());
     let handout = handout_of(&studied, lesson, &Print::default())
         .ok_or_else(|| Refusal::unknown("lesson", lesson))?;
@@ -110,7 +110,7 @@ pub(in crate::desk) fn handout(
     lesson: &str,
     wishes: Printed,
 ) -> Result<Vec<u8>, Refusal> {
-    let present = desk.present();
+    let present = desk.present_with(lesson);
     if present.loaded.has_errors() && present.lesson(lesson).is_none() {
         return Err(Refusal::cannot("the lesson has faults; mend them first"));
     }

@@ -50,7 +50,7 @@ pub(in crate::desk) fn traced(bytes: &[u8], wishes: &Wishes) -> Result<Value, Re
     Ok(answer)
 }
 
-/// A text chart as it was pasted: lines of equal length, each letter a colour, the one of most cells the ground.
+/// A text chart as it was pasted: lines of equal length, each letter a colour.
 ///
 /// # Errors
 /// When its lines are none, or of different lengths, or too many.
@@ -100,9 +100,11 @@ pub(in crate::desk) fn pasted(text: &str) -> Result<Value, Refusal> {
             "this has more letters than a chart may have colours",
         ));
     }
-    letters.sort_by_key(|(_, n)| std::cmp::Reverse(*n));
+    // What stands for nothing on paper is the ground; else the commonest letter is.
+    let is_ground = |c: char| matches!(c, '.' | '-' | '_' | '·');
+    letters.sort_by_key(|(c, n)| (!is_ground(*c), std::cmp::Reverse(*n)));
     let colours = letters.iter().enumerate();
     let colours =
-        colours.map(|(place, (letter, _))| json!({"letter": letter, "role": colour_role(place)}));
+        colours.map(|(place, (letter, _))| json!({"letter": letter, "role": if place == 1 { "motif".to_owned() } else { colour_role(place) }}));
     Ok(json!({"format": "yokeward/desk/1", "lines": lines, "colours": colours.collect::<Vec<_>>()}))
 }

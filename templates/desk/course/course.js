@@ -59,13 +59,12 @@ class Page {
   /** The side: what is wrong, what is not saved. */
   async around() {
     const { course } = this;
-    const drafts = await attempt(() => unsaved(course));
-    if (course !== this.course) return;
+    const drafts = unsaved(course);
     const focus = mark(this.side);
-    const list = drafts && unsavedList(drafts, () => this.save(drafts));
+    const list = unsavedList(drafts, () => this.save(drafts));
     fill(this.side, ...[list, faultList(course.faults)].filter((part) => part !== null));
     if (!focus()) this.root.querySelector('h1')?.focus();
-    kept(drafts?.length ? `${drafts.length} not saved` : 'All saved');
+    kept(drafts.length ? `${drafts.length} not saved` : 'All saved');
     actions(...(this.undoable.length && !course.readOnly ? [button('Undo the new order', () => this.undo(), { class: 'writes' })] : []));
   }
 

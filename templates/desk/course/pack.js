@@ -36,8 +36,9 @@ export class PackBox {
   async begin() {
     const pack = await attempt(() => /** @type {Promise<Pack>} */ (post('/api/pack', {})));
     if (!pack) return;
-    this.show(pack);
     say('Making the pack');
+    // It may have ended before this was answered.
+    await this.load();
   }
 
   /** @param {Pack} pack */

@@ -9,31 +9,12 @@ import { button, el, say } from '../dom.js';
  */
 
 /**
- * The drafts that are not saved. Files with errors and the settings are not among the lessons and charts of the course;
- * they are asked for one by one.
+ * The drafts that are not saved.
  * @param {Course} course
- * @returns {Promise<Draft[]>}
+ * @returns {Draft[]}
  */
-export const unsaved = async (course) => {
-  /** @type {Draft[]} */
-  const found = [
-    ...course.lessons.filter((rung) => rung.changed).map((rung) => ({ id: rung.id, title: rung.title, kind: /** @type {const} */ ('lesson') })),
-    ...course.charts.filter((shelf) => shelf.changed).map((shelf) => ({ id: shelf.id, title: shelf.title, kind: /** @type {const} */ ('chart') })),
-  ];
-  const known = new Set([...course.lessons, ...course.charts].map((one) => one.id));
-  const others = new Set(['course', ...course.faults.flatMap((fault) => (fault.id && fault.kind && !known.has(fault.id) ? [fault.id] : []))]);
-  const files = await Promise.all([...others].map(read));
-  for (const file of files) {
-    if (file?.changed) found.push({ id: file.id, title: file.kind === 'course' ? 'Settings of the course' : file.id, kind: file.kind });
-  }
-  return found;
-};
-
-/** @param {string} id @returns {Promise<File | null>} */
-const read = (id) => get(`/api/file/${encodeURIComponent(id)}`).then((file) => /** @type {File} */ (file), (error) => {
-  if (error instanceof Refused) return null;
-  throw error;
-});
+export const unsaved = (course) =>
+  course.drafts.map(({ id, kind, title }) => ({ id, kind, title: kind === 'course' ? 'Settings of the course' : title }));
 
 /**
  * Saves every draft; those that were changed beside the desk stay, and are told.

@@ -16,7 +16,7 @@ export class Answers {
     const { first } = making;
     this.making = making;
     this.words = wordsOf(course);
-    this.taken = new Set(['course', ...course.lessons.map((rung) => rung.id), ...course.charts.map((shelf) => shelf.id)]);
+    this.taken = new Set(['course', ...course.lessons.map((rung) => rung.id), ...course.charts.map((shelf) => shelf.id), ...course.drafts.map((draft) => draft.id)]);
     this.chart = first.chart;
     this.id = first.id;
     this.title = first.title;

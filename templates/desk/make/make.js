@@ -48,10 +48,9 @@ class Page {
 
   /** Lessons that were begun of this chart and not saved. */
   async look() {
-    const { chart } = this.answers;
-    const changed = this.course.lessons.filter((rung) => rung.changed && rung.charts.includes(chart));
-    const files = await attempt(() => Promise.all(changed.map((rung) => /** @type {Promise<File>} */ (get(`/api/file/${rung.id}`)))));
-    const fresh = (files ?? []).filter((file) => file.fresh && file.id !== this.file?.id);
+    const begun = this.course.drafts.filter((draft) => draft.fresh && draft.kind === 'lesson' && draft.id !== this.file?.id);
+    const files = await attempt(() => Promise.all(begun.map((draft) => /** @type {Promise<File>} */ (get(`/api/file/${draft.id}`)))));
+    const fresh = (files ?? []).filter((file) => file.lesson?.charts.includes(this.answers.chart));
     if (fresh.length) fill(this.begun, 'Begun and not saved: ', fresh.map((file) => el('a', { href: `#/lesson/${file.id}` }, file.lesson?.title ?? file.id)).flatMap((link, i) => (i ? [', ', link] : [link])));
   }
 

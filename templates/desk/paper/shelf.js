@@ -68,7 +68,7 @@ export const idOf = (title) =>
 
 /** A free id. @param {Desk} desk @param {string} title */
 const freeId = (desk, title) => {
-  const taken = new Set([...desk.course.charts, ...desk.course.lessons].map(({ id }) => id));
+  const taken = new Set([...desk.course.charts, ...desk.course.lessons, ...desk.course.drafts].map(({ id }) => id));
   const base = idOf(title) || 'chart';
   let id = base;
   for (let n = 2; taken.has(id); n += 1) id = `${base}-${n}`;

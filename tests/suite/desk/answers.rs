@@ -216,6 +216,19 @@ fn a_hat_is_made_of_any_chart_that_can_be_one() {
     let id = file["id"].as_str().unwrap();
     let pdf = desk.get(&format!("/api/handout/{id}.pdf"));
     assert_eq!((pdf.status, &pdf.body[..5]), (200, &b"%PDF-"[..]));
+    // What is only tried is in no order and in no pack; once saved, it is.
+    let ladder = || {
+        desk.get("/api/course").json()["lessons"]
+            .as_array()
+            .unwrap()
+            .len()
+    };
+    assert_eq!(ladder(), 12);
+    let drafts = desk.get("/api/course").json()["drafts"].clone();
+    assert_eq!(
+        drafts,
+        json!([{"id": id, "kind": "lesson", "title": "Pebbles hat", "fresh": true}])
+    );
     // Her own head, and no gauge: the size is there, and the text says that the hat is the swatch.
     made["own"] = json!({"name": "Aunt", "measures": {"head": 585.0}});
     made["gauge"] = Value::Null;
@@ -234,6 +247,10 @@ fn a_hat_is_made_of_any_chart_that_can_be_one() {
         "{}",
         settings["text"]
     );
+    desk.act(id, "save");
+    desk.act("course", "save");
+    assert_eq!(ladder(), 13);
+    made["id"] = json!("pebble-band");
     // A band far too high for a headband says so.
     made["makes"] = json!("headband");
     made["times"] = json!(20);
