@@ -80,6 +80,7 @@ pub(super) const ASSETS: &[Asset] = &[
     asset!("paper/canvas.js", SCRIPT),
     asset!("paper/clash.js", SCRIPT),
     asset!("paper/drawn.js", SCRIPT),
+    asset!("paper/figures.js", SCRIPT),
     asset!("paper/fold.js", SCRIPT),
     asset!("paper/grid.js", SCRIPT),
     asset!("paper/hand.js", SCRIPT),

@@ -18,9 +18,12 @@ const SELDOM: Duration = Duration::from_secs(10);
 /// Looks whenever something changes below the folder, for ever.
 pub(super) fn watch(desk: &Desk, root: &Path) {
     let (tell, told) = mpsc::channel();
-    let watcher = notify::recommended_watcher(move |_| {
-        // That nobody listens any more is no fault.
-        let _ = tell.send(());
+    let watcher = notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
+        // To look is to open; whoever took that for a change would look for ever.
+        if !event.is_ok_and(|event| event.kind.is_access()) {
+            // That nobody listens any more is no fault.
+            let _ = tell.send(());
+        }
     });
     let watcher = watcher.and_then(|mut watcher| {
         watcher.watch(root, RecursiveMode::Recursive)?;

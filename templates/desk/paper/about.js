@@ -6,7 +6,7 @@ import { drawn } from './fold.js';
 
 /** @type {{ id: import('../types').Rights, name: string, means: string }[]} */
 export const RIGHTS = [
-  { id: 'own', name: 'Own', means: 'You drew it, so you decide; it is printed in handouts.' },
+  { id: 'own', name: 'My own', means: 'You drew it, so you decide; it is printed in handouts.' },
   { id: 'public-domain', name: 'Public domain', means: 'Old enough to belong to all; it is printed with its source. Be sure of the date.' },
   { id: 'permission', name: 'Permission', means: 'Its maker allowed it; it is printed with their name, and only for what they allowed.' },
   { id: 'reference-only', name: 'For reference only', means: 'You may look and measure, but not copy: no handout shows it, and learners bring their own copy.' },

@@ -3,7 +3,7 @@ import { attempt, get } from '../api.js';
 import { button, el, fill, say } from '../dom.js';
 import { small } from './drawn.js';
 import { fromLines, height, width } from './sheet.js';
-import { figure, signed } from './where.js';
+import { figure, signed } from './figures.js';
 
 /**
  * @typedef {import('./work.js').Work} Work

@@ -1,6 +1,7 @@
 // The ladder of the course in the right column: every lesson with its grade and step, this one boxed.
 import { el, fill } from '../dom.js';
 import { svg } from './drawn.js';
+import { signed } from './figures.js';
 
 /**
  * @typedef {import('./work.js').Work} Work
@@ -63,7 +64,7 @@ const line = (rung) =>
     el('td', { class: 'rung' }, rung.number ?? '–'),
     el('th', { scope: 'row' }, rung.here || !rung.id ? rung.title : el('a', { href: `#/lesson/${rung.id}` }, rung.title)),
     el('td', { class: 'figures' }, stack(rung.points), ' ', String(Math.round(rung.grade))),
-    el('td', { class: 'number figures' }, rung.step === null ? '' : `${rung.step < 0 ? '−' : '+'}${Math.abs(rung.step)}`));
+    el('td', { class: 'number figures' }, rung.step === null ? '' : signed(rung.step)));
 
 const defs = () => svg('defs', {},
   svg('pattern', { id: 'fill-1', width: 4, height: 4, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' }, svg('rect', { width: 1.6, height: 4, class: 'ink' })),

@@ -2,7 +2,7 @@
 import { attempt, post } from '../api.js';
 import { button, el, fill } from '../dom.js';
 import { RIGHTS } from './about.js';
-import { figure } from './where.js';
+import { figure } from './figures.js';
 
 /**
  * @typedef {import('../main.js').Desk} Desk
@@ -36,7 +36,7 @@ const list = (shelf, course) => {
   fill(shelf.table, el('table', { role: 'table' },
     el('thead', {}, el('tr', {}, HEADS.map((head, i) =>
       head ? el('th', { scope: 'col', class: [2, 3, 5, 6].includes(i) && 'number' }, head) : el('td', {}, el('span', { class: 'unseen' }, 'Do'))))),
-    el('tbody', {}, course.charts.map((chart) => row(shelf, chart)))));
+    el('tbody', {}, course.charts.toSorted((a, b) => a.title.localeCompare(b.title)).map((chart) => row(shelf, chart)))));
   if (!course.charts.length) fill(shelf.table, el('p', {}, 'No charts yet. Begin with a new one.'));
   if (focused) [...shelf.table.querySelectorAll('button')].find((made) => made.dataset.what === focused)?.focus();
 };

@@ -1,6 +1,7 @@
 // The right column: how hard the chart is and why, what it asks, and where it stands on the ladder.
 import { el, fill } from '../dom.js';
 import { svg } from './drawn.js';
+import { figure, signed } from './figures.js';
 import { drawLadder } from './ladder.js';
 import { height } from './sheet.js';
 
@@ -83,7 +84,7 @@ export class Where {
         el('span', {}, el('strong', {}, `of 100: ${measured.level}`), el('br'), `Looks ${figure(measured.busyness)} of 100 busy. ${measured.looks}.`)),
       el('h3', {}, 'What makes it so'),
       el('dl', { class: 'parts' }, PARTS.map((name) => this.part(measured.parts[name]))),
-      el('p', { class: 'note' }, triangle(), ' most met in the lessons before'),
+      PARTS.some((name) => measured.parts[name].met !== null) && el('p', { class: 'note' }, triangle(), ' most met in the lessons before'),
       step !== null && el('p', {}, 'Step from the lessons before: ', el('strong', { class: 'figures' }, signed(step))),
       measured.techniques.length > 0 && el('p', {}, 'It asks for: ', measured.techniques.map(words).join(', '), '.'));
   }
@@ -102,10 +103,6 @@ export class Where {
   }
 }
 
-/** As the engine rounds it: whole numbers without a nought behind. @param {number} n */
-export const figure = (n) => String(Math.round(n));
-/** @param {number} n */
-export const signed = (n) => `${n < 0 ? '−' : '+'}${Math.abs(n)}`;
 /** @param {string} id */
 export const words = (id) => id.replaceAll('-', ' ').replace('/', ': ');
 

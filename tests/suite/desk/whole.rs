@@ -46,6 +46,40 @@ fn a_full_disk_loses_nothing() {
     );
 }
 
+/// A desk that nobody uses sleeps: looking at the folder is no change of it.
+#[cfg(target_os = "linux")]
+#[test]
+fn an_idle_desk_sleeps() {
+    let (_place, course) = course();
+    let desk = Served::open(&course, &[]);
+    desk.file("pebble");
+    std::thread::sleep(Duration::from_millis(500));
+    let woken = || -> u64 {
+        let tasks = std::fs::read_dir(format!("/proc/{}/task", desk.id())).unwrap();
+        let status = tasks.map(|task| {
+            std::fs::read_to_string(task.unwrap().path().join("status")).unwrap_or_default()
+        });
+        let count = |text: String| -> u64 {
+            let line = text
+                .lines()
+                .find_map(|line| line.strip_prefix("voluntary_ctxt_switches:"))
+                .unwrap_or("0")
+                .trim()
+                .to_owned();
+            line.parse().unwrap()
+        };
+        status.map(count).sum()
+    };
+    let before = woken();
+    std::thread::sleep(Duration::from_secs(2));
+    let after = woken();
+    assert!(
+        after - before < 20,
+        "woken {} times in two seconds",
+        after - before
+    );
+}
+
 /// Strokes and saves as fast as they go, and the desk killed in the midst of them, two hundred times: the file is always
 /// one of the texts that were to be saved, whole; no stroke that was answered is lost.
 #[test]
