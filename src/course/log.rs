@@ -2,6 +2,7 @@
 //! nothing else in it moves, comments least of all.
 
 use crate::ground::fault::Span;
+use crate::ground::quoted::quoted;
 
 /// How a thing went.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -184,7 +185,6 @@ pub fn with_entry(text: &str, place: ListPlace, entry: &NewEntry<'_>) -> String 
 }
 
 fn lines(entry: &NewEntry<'_>, indent: usize) -> String {
-    let quoted = |text: &str| serde_json::Value::from(text).to_string();
     let mut out = vec![format!("- made: {}", entry.made)];
     out.extend(entry.course.map(|c| format!("  course: {c}")));
     out.push(format!("  went: {}", entry.went));

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use crate::app::store::{self, StoreError};
-use crate::read::read_file;
+use crate::read::read_bytes;
 
 /// From so many steps on the oldest go.
 const MOST_STEPS: usize = 400;
@@ -62,9 +62,12 @@ impl Journal {
     /// The journal in a file; one without a line where there is none.
     pub(super) fn read(path: &Path) -> Self {
         let mut journal = Self::empty(path);
-        let text = read_file(path, "").ok().and_then(|file| file.text);
-        for line in text.unwrap_or_default().lines() {
-            if let Ok(line) = serde_json::from_str(line) {
+        // Line by line: one that was torn in the midst of a letter costs itself.
+        for line in read_bytes(path)
+            .unwrap_or_default()
+            .split(|byte| *byte == b'\n')
+        {
+            if let Ok(line) = serde_json::from_slice(line) {
                 journal.follow(line);
             }
         }
@@ -131,22 +134,20 @@ impl Journal {
         lines.into_iter().for_each(|line| self.follow(line));
         let bytes: usize = self.texts.iter().map(String::len).sum();
         if self.texts.len() > MOST_STEPS || (bytes > MOST_BYTES && self.texts.len() > 2) {
-            self.shorten(bytes)?;
+            self.shorten()?;
         }
         Ok(())
     }
 
     /// Writes the journal anew with its youngest steps.
-    fn shorten(&mut self, bytes: usize) -> Result<(), StoreError> {
-        let mut first = self.texts.len().saturating_sub(KEPT_STEPS);
-        let mut left = bytes;
-        for text in self.texts.iter().take(self.at) {
-            if left <= MOST_BYTES / 2 {
-                break;
-            }
-            left -= text.len();
-            first += 1;
-        }
+    fn shorten(&mut self) -> Result<(), StoreError> {
+        let mut left = MOST_BYTES / 2;
+        let kept = self.texts.iter().rev().take(KEPT_STEPS).take_while(|text| {
+            let fits = text.len() <= left;
+            left = left.saturating_sub(text.len());
+            fits
+        });
+        let first = self.texts.len() - kept.count().max(1);
         let first = first.min(self.at);
         self.texts.drain(..first);
         self.at -= first;

@@ -71,6 +71,9 @@ impl Refusal {
 
 impl From<StoreError> for Refusal {
     fn from(error: StoreError) -> Self {
+        if let StoreError::Changed(_) = error {
+            return Self::new(409, "the file was changed beside the desk");
+        }
         Self::new(507, error.to_string())
             .help("nothing was changed; make room on the disk or look whether the folder may be written to")
     }

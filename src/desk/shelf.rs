@@ -78,9 +78,16 @@ impl Shelf {
             let known = match old {
                 Some(old) if old.stamp == stamp && stamp.is_some() => old,
                 _ => {
-                    // A file that went between the listing and the reading is gone.
-                    let Ok(text) = read_file(&file.path, &file.inside) else {
-                        continue;
+                    let text = match read_file(&file.path, &file.inside) {
+                        Ok(text) => text,
+                        // What cannot be read has its name all the same.
+                        Err(_) if file.path.symlink_metadata().is_ok() => Text {
+                            shown: file.path.display().to_string(),
+                            inside: file.inside.clone(),
+                            text: None,
+                        },
+                        // It went between the listing and the reading.
+                        Err(_) => continue,
                     };
                     let words = text.text.as_deref().unwrap_or("");
                     let kind = FileKind::of(&file.inside, words);
@@ -179,6 +186,17 @@ impl Shelf {
             .find(|known| known.id == id && known.kind != FileKind::Other)
     }
 
+    /// Whether a file of this id is there and no text, or cannot be read.
+    pub(super) fn is_unreadable(&self, id: &str) -> bool {
+        self.known(id)
+            .is_some_and(|known| known.text.text.is_none())
+    }
+
+    /// Whether something stands where a draft without a file would be written.
+    pub(super) fn is_taken(&self, inside: &str) -> bool {
+        self.path(inside).symlink_metadata().is_ok()
+    }
+
     /// A file as it stands on the desk.
     pub(super) fn draft(&self, id: &str) -> Option<Draft> {
         let known = self.known(id);
@@ -189,6 +207,10 @@ impl Shelf {
             Some(known) => (known.text.inside.clone(), known.kind),
             None => {
                 let inside = journal?.new.clone()?;
+                // A journal may come with a course of somebody else: it names no place but its own.
+                if ![format!("charts/{id}.yaml"), format!("{id}.yaml")].contains(&inside) {
+                    return None;
+                }
                 let kind = FileKind::of(&inside, journal?.text()?);
                 (inside, kind)
             }

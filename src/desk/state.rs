@@ -186,8 +186,7 @@ impl Desk {
         if let Ok(changed) = inner.shelf.look() {
             self.changed(&mut inner, changed);
         }
-        let draft = inner.shelf.draft(id);
-        draft.ok_or_else(|| Refusal::unknown("chart or lesson", id))
+        known(&inner.shelf, id)
     }
 
     /// Changes something while no other desk does: `act` is given the files as they stand now.
@@ -264,8 +263,16 @@ impl Desk {
             if draft.elsewhere.is_some() && !over {
                 return Err(Refusal::new(409, "the file was changed beside the desk"));
             }
+            if draft.fresh && shelf.is_taken(&draft.inside) {
+                let message = format!(
+                    "something that is no file of the course stands at {}",
+                    draft.inside
+                );
+                return Err(Refusal::cannot(message).help("move it away first"));
+            }
             if draft.changed {
-                store::replace_file(&shelf.path(&draft.inside), draft.text.as_bytes())?;
+                let path = shelf.path(&draft.inside);
+                store::replace_text(&path, &draft.text, draft.disk.as_deref())?;
                 shelf.add(id, vec![Line::Base(Some(digest(&draft.text)))])?;
                 shelf
                     .look_again()
@@ -295,6 +302,10 @@ impl Desk {
                 FileKind::Chart => format!("charts/{id}.yaml"),
                 _ => format!("{id}.yaml"),
             };
+            if shelf.is_taken(&inside) {
+                let message = format!("something stands at {inside} already");
+                return Err(Refusal::cannot(message).help("choose another name"));
+            }
             shelf.add(
                 id,
                 vec![Line::New(inside), Line::Base(None), Line::Text(text)],
@@ -320,6 +331,12 @@ impl Desk {
 }
 
 fn known(shelf: &Shelf, id: &str) -> Result<Draft, Refusal> {
+    if shelf.is_unreadable(id) {
+        return Err(Refusal::cannot(format!(
+            "the file of `{id}` is not UTF-8 text, or cannot be read"
+        ))
+        .help("save it again as UTF-8 in an editor, or look who may read it"));
+    }
     let draft = shelf.draft(id);
     draft.ok_or_else(|| Refusal::unknown("chart or lesson", id))
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 use std::sync::mpsc::{self, RecvTimeoutError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use notify::{RecursiveMode, Watcher};
 
@@ -10,6 +10,8 @@ use crate::desk::state::Desk;
 
 /// What comes in quick succession is looked at once.
 const QUIET: Duration = Duration::from_millis(60);
+/// And after so long in any case.
+const LOUD: Duration = Duration::from_millis(300);
 /// Where the system tells nothing, the desk looks by itself so often.
 const OFTEN: Duration = Duration::from_secs(1);
 /// Where it does, so often, since a system may tell nothing of a folder of another machine.
@@ -32,7 +34,11 @@ pub(super) fn watch(desk: &Desk, root: &Path) {
     let often = if watcher.is_ok() { SELDOM } else { OFTEN };
     loop {
         match told.recv_timeout(often) {
-            Ok(()) => while told.recv_timeout(QUIET).is_ok() {},
+            // A neighbour that is never quiet is not waited for.
+            Ok(()) => {
+                let end = Instant::now() + LOUD;
+                while told.recv_timeout(QUIET).is_ok() && Instant::now() < end {}
+            }
             Err(RecvTimeoutError::Timeout) => {}
             // Without a watcher there is nobody to tell.
             Err(RecvTimeoutError::Disconnected) => std::thread::sleep(often),

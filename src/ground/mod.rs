@@ -1,4 +1,5 @@
-//! What needs nothing: units and the rounding rule, colours, small statistics, faults, words of variants.
+//! What needs nothing: units and the rounding rule, colours, small statistics, faults, words of variants,
+//! quoted text.
 
 pub mod units;
 
@@ -9,3 +10,5 @@ pub mod statistics;
 pub mod fault;
 
 pub mod named;
+
+pub mod quoted;

@@ -9,6 +9,7 @@ use std::ops::Range;
 use serde_json::Value;
 
 use crate::ground::fault::SourceMap;
+use crate::ground::quoted::quoted;
 use crate::read::change::{At, Change};
 use crate::read::place::{Entry, block_head, is_flow, line_end, line_start};
 use crate::read::tree::tree_of;
@@ -284,9 +285,4 @@ fn scalar(text: &str) -> String {
         true => text.to_owned(),
         false => quoted(text),
     }
-}
-
-/// Text in double quotes: JSON's form is one of YAML's.
-fn quoted(text: &str) -> String {
-    Value::from(text).to_string()
 }

@@ -58,6 +58,13 @@ pub fn read_picture(path: &Path) -> Result<Vec<u8>, ReadError> {
     fs::read(path).map_err(fail)
 }
 
+/// The bytes of a file; `None` where there is none, or something else, such as a pipe.
+#[must_use]
+pub fn read_bytes(path: &Path) -> Option<Vec<u8>> {
+    fs::metadata(path).ok().filter(fs::Metadata::is_file)?;
+    fs::read(path).ok()
+}
+
 /// Reads one file.
 ///
 /// # Errors

@@ -29,7 +29,8 @@ pub use change::{At, Change};
 pub use chart_file::{ChartText, read_chart_text};
 pub use edit::{EditError, edited};
 pub use files::{
-    FolderFile, ReadError, Text, list_folder, names, read_file, read_folder, read_picture, stamp,
+    FolderFile, ReadError, Text, list_folder, names, read_bytes, read_file, read_folder,
+    read_picture, stamp,
 };
 pub use line_chart::{LineChart, LineError, read_line_chart};
 pub use load::{lesson_id, load_paths, load_texts};

@@ -337,3 +337,27 @@ fn a_log_keeps_its_link_and_its_mode() {
             .contains("made: tideline-cowl")
     );
 }
+
+#[test]
+fn a_text_is_replaced_only_if_it_is_what_it_was_thought_to_be() {
+    use yokeward::app::store::{StoreError, replace_text};
+    let place = tempfile::tempdir().unwrap();
+    let path = place.path().join("a.yaml");
+    let read = || std::fs::read_to_string(&path).unwrap();
+    replace_text(&path, "first", None).unwrap();
+    assert_eq!(read(), "first");
+    replace_text(&path, "second", Some("first")).unwrap();
+    assert_eq!(read(), "second");
+    // An editor was quicker: what it wrote stays, whole, and nothing lies beside it.
+    std::fs::write(&path, "the editor's").unwrap();
+    for old in [Some("second"), None] {
+        let refused = replace_text(&path, "third", old);
+        assert!(
+            matches!(refused, Err(StoreError::Changed(_))),
+            "{refused:?}"
+        );
+        assert_eq!(read(), "the editor's");
+    }
+    assert!(replace_text(&place.path().join("gone.yaml"), "a", Some("b")).is_err());
+    assert_eq!(std::fs::read_dir(place.path()).unwrap().count(), 1);
+}

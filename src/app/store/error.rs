@@ -15,6 +15,8 @@ pub enum StoreError {
     NotOurs(PathBuf),
     /// A file is there already, and is never written over.
     Exists(PathBuf),
+    /// Somebody changed the file meanwhile.
+    Changed(PathBuf),
     /// A file of a person has the name of one of ours.
     Clash(PathBuf),
 }
@@ -36,6 +38,7 @@ impl fmt::Display for StoreError {
                 "{} holds files but no pack.json of ours; move them away or pack --to another folder",
                 path.display()
             ),
+            Self::Changed(path) => write!(f, "{} was changed meanwhile", path.display()),
             Self::Clash(path) => write!(
                 f,
                 "{} was put there by somebody and a new file of the set has the same name; rename it",

@@ -6,4 +6,6 @@ mod single;
 
 pub use error::StoreError;
 pub use set::{Replaced, replace_set};
-pub use single::{append, locked, remove_file, replace_file, write_new, write_new_files};
+pub use single::{
+    append, locked, remove_file, replace_file, replace_text, write_new, write_new_files,
+};

@@ -15,7 +15,7 @@ use std::time::Duration;
 use sha2::{Digest, Sha256};
 
 use crate::app::store::error::{StoreError, at};
-use crate::app::store::single::{sync_folder, write_all};
+use crate::app::store::single::{exchange, sync_folder, write_all};
 
 /// What a replacement did.
 #[derive(Debug, Default)]
@@ -157,19 +157,6 @@ fn swap_in(place: &Place) -> Result<Option<&Path>, StoreError> {
         StoreError::Io(target.clone(), error)
     })?;
     Ok(Some(resting))
-}
-
-/// Exchanges two names in one act; `false` where that cannot be done.
-#[cfg(target_os = "linux")]
-fn exchange(a: &Path, b: &Path) -> bool {
-    use rustix::fs::{CWD, RenameFlags, renameat_with};
-    renameat_with(CWD, a, CWD, b, RenameFlags::EXCHANGE).is_ok()
-}
-
-/// Exchanges two names in one act; this system cannot.
-#[cfg(not(target_os = "linux"))]
-fn exchange(_: &Path, _: &Path) -> bool {
-    false
 }
 
 /// Clears up after a run that was killed: the old set gets its name back, what a person had in it is carried over, and

@@ -53,25 +53,108 @@ pub fn write_new_files(files: &[(PathBuf, Vec<u8>)]) -> Result<(), StoreError> {
 /// # Errors
 /// When the disk refuses; the old file is then whole.
 pub fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
-    if let Some(folder) = path.parent() {
-        fs::create_dir_all(folder).map_err(at(folder))?;
+    let (path, beside) = written_beside(path, bytes)?;
+    fs::rename(&beside, &path).map_err(|error| {
+        let _ = fs::remove_file(&beside);
+        StoreError::Io(path, error)
+    })
+}
+
+/// Replaces a text at once, if it still is what it is thought to be; `None` of a file that is not there.
+///
+/// # Errors
+/// When somebody changed it meanwhile, or the disk refuses; the file is then as it was.
+pub fn replace_text(path: &Path, text: &str, old: Option<&str>) -> Result<(), StoreError> {
+    let (path, beside) = written_beside(path, text.as_bytes())?;
+    let is_old = |path: &Path| {
+        let bytes = fs::read(path).ok();
+        let bytes = bytes.as_deref();
+        // A byte order mark is not part of the text.
+        let bytes = bytes.map(|bytes| bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes));
+        bytes == old.map(str::as_bytes)
+    };
+    let give_up = |error: StoreError| {
+        let _ = fs::remove_file(&beside);
+        Err(error)
+    };
+    if old.is_some() && exchange(&beside, &path) {
+        // What was there lies beside now; if it is not what it should be, all is put back.
+        if is_old(&beside) {
+            let _ = fs::remove_file(&beside);
+            return Ok(());
+        }
+        exchange(&beside, &path);
+        return give_up(StoreError::Changed(path));
     }
+    if !is_old(&path) {
+        return give_up(StoreError::Changed(path));
+    }
+    match fs::rename(&beside, &path) {
+        Ok(()) => Ok(()),
+        Err(error) => give_up(StoreError::Io(path, error)),
+    }
+}
+
+/// Exchanges two names in one act; `false` where that cannot be done.
+#[cfg(target_os = "linux")]
+pub(super) fn exchange(a: &Path, b: &Path) -> bool {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    renameat_with(CWD, a, CWD, b, RenameFlags::EXCHANGE).is_ok()
+}
+
+/// Exchanges two names in one act; this system cannot.
+#[cfg(not(target_os = "linux"))]
+pub(super) fn exchange(_: &Path, _: &Path) -> bool {
+    false
+}
+
+/// Bytes written and synced beside a file: where the file is, a link followed, and where they are.
+fn written_beside(path: &Path, bytes: &[u8]) -> Result<(PathBuf, PathBuf), StoreError> {
+    made(path.parent())?;
     // A link stays one: the file that it leads to is replaced.
-    let path = &path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let path = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let beside = path.with_file_name(format!(".{name}.new"));
-    let written = File::create(&beside).and_then(|mut file| {
+    // What a killed run left, or somebody's link, is not written through.
+    remove_file(&beside)?;
+    let written = File::create_new(&beside).and_then(|mut file| {
         file.write_all(bytes)?;
-        if let Ok(old) = fs::metadata(path) {
+        if let Ok(old) = fs::metadata(&path) {
             file.set_permissions(old.permissions())?;
         }
-        file.sync_all()?;
-        fs::rename(&beside, path)
+        file.sync_all()
     });
-    written.map_err(|error| {
-        let _ = fs::remove_file(&beside);
-        StoreError::Io(path.to_owned(), error)
-    })
+    match written {
+        Ok(()) => Ok((path, beside)),
+        Err(error) => {
+            let _ = fs::remove_file(&beside);
+            Err(StoreError::Io(path, error))
+        }
+    }
+}
+
+/// Makes a folder where it is missing; the one that it lies in must be there.
+fn made(folder: Option<&Path>) -> Result<(), StoreError> {
+    let Some(folder) = folder.filter(|folder| !folder.as_os_str().is_empty()) else {
+        return Ok(());
+    };
+    match fs::create_dir(folder) {
+        Err(error) if error.kind() != io::ErrorKind::AlreadyExists => {
+            Err(StoreError::Io(folder.to_owned(), error))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Refuses what is neither missing nor a file: a link leads elsewhere, a pipe never ends.
+fn plain(path: &Path) -> Result<(), StoreError> {
+    match path.symlink_metadata() {
+        Ok(known) if !known.is_file() => {
+            let error = io::Error::other("is no file of its own");
+            Err(StoreError::Io(path.to_owned(), error))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Lines put behind what a file holds, in one write, so that a reader sees all of them or, after a cut in the current,
@@ -80,9 +163,8 @@ pub fn replace_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
 /// # Errors
 /// When the disk refuses. What was written of the lines is then taken back.
 pub fn append(path: &Path, lines: &str) -> Result<(), StoreError> {
-    if let Some(folder) = path.parent() {
-        fs::create_dir_all(folder).map_err(at(folder))?;
-    }
+    made(path.parent())?;
+    plain(path)?;
     let mut file = File::options()
         .read(true)
         .append(true)
@@ -116,9 +198,8 @@ fn ends_its_line(file: &mut File, length: u64) -> io::Result<bool> {
 /// # Errors
 /// When the lock's file cannot be made.
 pub fn locked<T>(path: &Path, act: impl FnOnce() -> T) -> Result<T, StoreError> {
-    if let Some(folder) = path.parent() {
-        fs::create_dir_all(folder).map_err(at(folder))?;
-    }
+    made(path.parent())?;
+    plain(path)?;
     let file = File::options()
         .append(true)
         .create(true)

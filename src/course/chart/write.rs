@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use crate::course::chart::{Chart, Mark, Rights};
+use crate::ground::quoted::quoted;
 
 /// The text of a file that reads back as this chart. `remarks` stand as comments on top.
 #[must_use]
@@ -61,11 +62,6 @@ fn grid(out: &mut String, key: &str, rows: usize, line: impl Fn(usize) -> String
     for row in (0..rows).rev() {
         let _ = writeln!(out, "  {}", line(row));
     }
-}
-
-/// Text in double quotes: JSON's form is one of YAML's.
-fn quoted(text: &str) -> String {
-    serde_json::Value::from(text).to_string()
 }
 
 impl Mark {

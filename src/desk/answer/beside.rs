@@ -15,7 +15,7 @@ pub(super) fn log_path(root: &Path, id: &str) -> PathBuf {
 pub(in crate::desk) fn people(root: &Path) -> Value {
     let files = names(&root.join("people"));
     let ids = files.iter().filter_map(|name| name.strip_suffix(".yaml"));
-    let ids = ids.filter(|id| is_id(id) && *id != "register");
+    let ids = ids.filter(|id| is_id(id) && *id != "register" && log_path(root, id).is_file());
     ids.map(|id| {
         let log = read_log(&log_path(root, id)).ok();
         let name = log.and_then(|log| log.value.log.learner);

@@ -10,11 +10,12 @@ use crate::course::body::{Makes, measures_of};
 use crate::course::chart::Chart;
 use crate::course::{Lesson, YARN_WEIGHTS};
 use crate::desk::answer::file::answer;
-use crate::desk::draft::FileKind;
+use crate::desk::draft::{Draft, FileKind};
 use crate::desk::present::sizes;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::{Desk, Step};
 use crate::ground::colour::hex;
+use crate::ground::quoted::quoted;
 use crate::read::{At, Change, edited, is_id};
 use crate::words::{Wording, capital, made_of_title, swatch_hat_text};
 
@@ -34,6 +35,10 @@ const ROWS: f64 = 1.3;
 
 /// Rows of a band that leave a grown-up's hat room for rib and crown at a usual gauge.
 const BAND: usize = 18;
+
+/// The most rounds of pattern that a piece has, and sizes that a lesson has.
+const MOST_ROWS: usize = 400;
+const MOST_SIZES: usize = 40;
 
 /// A gauge to 10 cm.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
@@ -184,13 +189,27 @@ pub(in crate::desk) fn make(desk: &Desk, wished: &Make) -> Result<Value, Refusal
             "an id has small letters, digits and hyphens",
         ));
     }
-    if let Some(own) = &wished.own {
+    let rows = wished.times.saturating_mul(chart.height);
+    if rows
+        .saturating_add(wished.below)
+        .saturating_add(wished.above)
+        > MOST_ROWS
+    {
+        let message = format!("{rows} rounds of pattern are more than any of these pieces has");
+        return Err(Refusal::cannot(message).help("work the chart fewer times upwards"));
+    }
+    if wished.sizes.len() > MOST_SIZES || !wished.sizes.iter().all(|size| is_id(size)) {
+        return Err(Refusal::senseless("sizes are ids, forty at most"));
+    }
+    let mine = |draft: &Draft| draft.fresh && draft.kind == FileKind::Lesson;
+    let taken = desk.draft(&wished.id).is_ok_and(|draft| !mine(&draft));
+    if let Some(own) = wished.own.as_ref().filter(|_| !taken) {
         keep_body(desk, own)?;
     }
     let wording = Wording::of_course(present.course());
     let text = lesson_text(chart, makes, wished, wording);
     let draft = match desk.draft(&wished.id) {
-        Ok(draft) if draft.kind == FileKind::Lesson && draft.fresh => {
+        Ok(draft) if mine(&draft) => {
             desk.step(&wished.id, draft.number, |_| Ok(Step::Text(text)))?
         }
         Ok(_) => {
@@ -220,11 +239,6 @@ fn keep_body(desk: &Desk, own: &Own) -> Result<(), Refusal> {
         ))
     })?;
     Ok(())
-}
-
-/// JSON's form of a text is one of YAML's.
-fn quoted(text: &str) -> String {
-    Value::from(text).to_string()
 }
 
 fn lesson_text(chart: &Chart, makes: Makes, wished: &Make, wording: Wording) -> String {

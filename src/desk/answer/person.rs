@@ -11,6 +11,7 @@ use crate::desk::numbers::tenth;
 use crate::desk::present::Present;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::Desk;
+use crate::ground::quoted::quoted;
 use crate::path::learner::{Filter, History, aim, history, next};
 use crate::path::library::{Thing, ThingKind};
 use crate::read::{LogText, is_id, log_grows, read_log};
@@ -118,7 +119,7 @@ pub(in crate::desk) fn new_person(desk: &Desk, id: &str, name: &str) -> Result<V
             return Err(Refusal::cannot(format!("there is a log `{id}` already"))
                 .help("choose another name"));
         }
-        let text = format!("learner: {}\ndone: []\n", Value::from(name));
+        let text = format!("learner: {}\ndone: []\n", quoted(name));
         Ok(replace_file(&path, text.as_bytes())?)
     })?;
     person(desk, id)
@@ -135,6 +136,15 @@ pub(in crate::desk) fn record(desk: &Desk, id: &str, new: &NewEntry) -> Result<V
     let known = desk.present();
     if known.lesson(&new.made).is_none() && !known.course().charts.contains_key(&new.made) {
         return Err(Refusal::unknown("lesson or chart", &new.made));
+    }
+    let measured = |n: f64| (1.0..=100.0).contains(&n);
+    if new
+        .gauge
+        .is_some_and(|(stitches, rows)| !measured(stitches) || !measured(rows))
+    {
+        return Err(Refusal::cannot(
+            "a gauge has 1 to 100 stitches and rows to 10 cm",
+        ));
     }
     if new.on.as_deref().is_some_and(|on| !is_day(on)) {
         return Err(Refusal::cannot(

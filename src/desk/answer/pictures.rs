@@ -9,6 +9,7 @@ use crate::ground::colour::Rgb;
 use crate::ground::units::Gauge;
 use crate::handout::{FinishedPiece, Print, handout_of};
 use crate::page::svg;
+use crate::path::StudiedCourse;
 use crate::picture::{Fabric, cloth, jersey_shape, tube};
 use crate::words::RowNames;
 use crate::words::Wording;
@@ -72,6 +73,24 @@ pub(in crate::desk) fn fabric(
     Ok(svg::svg(&drawing, "f", true))
 }
 
+/// More rounds of colourwork than these are no piece, and their pictures would fill the machine.
+const MOST_ROUNDS: usize = 1000;
+
+fn bounded(studied: &StudiedCourse<'_>, lesson: &str) -> Result<(), Refusal> {
+    let each = studied.course.lessons.iter().zip(&studied.lessons);
+    let rounds = each
+        .into_iter()
+        .find(|(one, _)| one.id == lesson)
+        .map_or(0, |(_, a)| a.work.rows.len());
+    match rounds > MOST_ROUNDS {
+        true => Err(Refusal::cannot(format!(
+            "{rounds} rounds of pattern are more than any piece has"
+        ))
+        .help("work its charts fewer times")),
+        false => Ok(()),
+    }
+}
+
 /// The piece of a lesson with its bands in place.
 ///
 /// # Errors
@@ -79,6 +98,7 @@ pub(in crate::desk) fn fabric(
 pub(in crate::desk) fn piece(desk: &Desk, lesson: &str) -> Result<String, Refusal> {
     let present = desk.present_with(lesson);
     let studied = study_course(present.course());
+    bounded(&studied, lesson)?;
     let handout = handout_of(&studied, lesson, &Print::default())
         .ok_or_else(|| Refusal::unknown("lesson", lesson))?;
     let mut drawing = match (&handout.shape, &handout.fabric) {
@@ -114,6 +134,7 @@ pub(in crate::desk) fn handout(
     if present.loaded.has_errors() && present.lesson(lesson).is_none() {
         return Err(Refusal::cannot("the lesson has faults; mend them first"));
     }
+    bounded(&study_course(present.course()), lesson)?;
     let page = handout_page(
         &present.loaded,
         lesson,

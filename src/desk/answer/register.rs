@@ -11,7 +11,8 @@ use crate::course::log::Registered;
 use crate::desk::refusal::Refusal;
 use crate::desk::shelf::number_of;
 use crate::desk::state::Desk;
-use crate::read::read_register;
+use crate::ground::quoted::quoted;
+use crate::read::{is_id, read_register};
 
 /// The first line of a new register.
 const HEAD: &str = "# Who is in the class. Nothing of this is ever printed.\n";
@@ -46,6 +47,9 @@ fn read(root: &Path) -> Result<(Vec<Registered>, String), Refusal> {
     let path = path(root);
     if !path.exists() {
         return Ok((Vec::new(), String::new()));
+    }
+    if !path.is_file() {
+        return Err(Refusal::new(503, "people/register.yaml is no file"));
     }
     let file = read_register(&path).map_err(|error| Refusal::new(503, error.to_string()))?;
     match file.faults.iter().find(|fault| fault.is_error()) {
@@ -99,6 +103,14 @@ pub(in crate::desk) fn keep_register(desk: &Desk, sent: &Learners) -> Result<Val
     {
         return Err(Refusal::cannot("every learner needs a name"));
     }
+    if sent
+        .learners
+        .iter()
+        .flat_map(|learner| &learner.done)
+        .any(|id| !is_id(id))
+    {
+        return Err(Refusal::senseless("what is done is told by ids of lessons"));
+    }
     desk.beside(|root| {
         let (_, old) = read(root)?;
         if number_of(&old) != sent.at {
@@ -112,7 +124,6 @@ pub(in crate::desk) fn keep_register(desk: &Desk, sent: &Learners) -> Result<Val
 
 /// The text of the register; remarks above the list stay.
 fn written(old: &str, learners: &[Sent]) -> String {
-    let quoted = |text: &str| Value::from(text).to_string();
     let head: String = old
         .lines()
         .take_while(|line| line.trim().is_empty() || line.starts_with('#'))

@@ -7,6 +7,7 @@ use crate::course::chart::MAX_COLOURS;
 use crate::desk::draft::Draft;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::{Desk, Step};
+use crate::ground::quoted::quoted;
 use crate::read::{At, Change, edited, is_id};
 
 /// Most edits in one stroke.
@@ -156,12 +157,16 @@ impl NewChart {
             }
         };
         let out = |n: usize| n == 0 || n > MOST;
-        if out(lines.len()) || lines.iter().any(|line| out(line.chars().count())) {
+        if out(lines.len())
+            || lines.iter().any(|line| {
+                out(line.chars().count())
+                    || line.chars().any(|c| c.is_whitespace() || c.is_control())
+            })
+        {
             return Err(Refusal::cannot(
                 "a new chart has 1 to 500 stitches and rounds",
             ));
         }
-        let quoted = |text: &str| Value::from(text).to_string();
         let named: Vec<String> = colours
             .iter()
             .map(|(letter, role)| format!("{}: {}", quoted(letter), quoted(role)))

@@ -25,8 +25,9 @@ fn a_full_disk_loses_nothing() {
     std::fs::remove_file(&steps).unwrap();
     let kept = desk.rows("pebble", &desk.file("pebble")["at"], &rows('x'));
     assert_eq!(kept.status, 200);
-    // Then where the file is written.
-    std::os::unix::fs::symlink("/dev/full", course.join("charts/.pebble.yaml.new")).unwrap();
+    // Then where the file is written: a folder in the way refuses as a full disk does.
+    let way = course.join("charts/.pebble.yaml.new");
+    std::fs::create_dir(&way).unwrap();
     let full = desk.act("pebble", "save");
     assert_eq!(full.status, 507, "{}", String::from_utf8_lossy(&full.body));
     assert_eq!(
@@ -39,6 +40,7 @@ fn a_full_disk_loses_nothing() {
         kept.json()["text"],
         "the draft is whole"
     );
+    std::fs::remove_dir(&way).unwrap();
     assert_eq!(desk.act("pebble", "save").status, 200);
     assert_eq!(
         std::fs::read_to_string(&path).unwrap(),
@@ -168,4 +170,118 @@ fn kill(pid: u32) {
     let _ = std::process::Command::new("kill")
         .args(["-9", &pid.to_string()])
         .status();
+}
+
+/// What somebody else put where the desk writes is not written through: links, pipes, places outside, files that are no text.
+#[cfg(unix)]
+#[test]
+fn nothing_is_written_through_what_others_left() {
+    use std::os::unix::fs::symlink;
+    let (place, course) = course();
+    let outside = place.path().join("outside.yaml");
+    std::fs::write(&outside, "precious").unwrap();
+    std::fs::create_dir(course.join(".desk")).unwrap();
+    let evil = "{\"new\":\"charts/../../outside.yaml\"}\n{\"base\":null}\n{\"text\":\"rows: |\\n  x.\\n\"}\n";
+    std::fs::write(course.join(".desk/evil.steps"), evil).unwrap();
+    symlink(&outside, course.join(".desk/tern.steps")).unwrap();
+    symlink(&outside, course.join("charts/.pebble.yaml.new")).unwrap();
+    symlink(
+        place.path().join("nowhere"),
+        course.join("charts/dead.yaml"),
+    )
+    .unwrap();
+    std::fs::write(
+        course.join("charts/latin.yaml"),
+        b"title: \xe9\nrows: |\n  x.\n",
+    )
+    .unwrap();
+    let desk = Served::open(&course, &[]);
+    assert_eq!(desk.get("/api/file/evil").status, 404);
+    let tern = desk.file("tern");
+    assert_eq!(desk.rows("tern", &tern["at"], "x.\n").status, 507);
+    let pebble = desk.file("pebble");
+    assert_eq!(
+        desk.rows("pebble", &pebble["at"], "x.....\n......\n")
+            .status,
+        200
+    );
+    assert_eq!(desk.act("pebble", "save").status, 200);
+    assert!(
+        !course
+            .join("charts/pebble.yaml")
+            .symlink_metadata()
+            .unwrap()
+            .is_symlink()
+    );
+    assert_eq!(std::fs::read_to_string(&outside).unwrap(), "precious");
+    // A dead link, and a file that is no text, keep their names and their bytes.
+    let new = |id: &str| json!({"kind": "chart", "id": id, "title": "A", "stitches": 4, "rows": 4});
+    assert_eq!(desk.post("/api/new", &new("dead")).status, 422);
+    assert_eq!(desk.get("/api/file/latin").status, 422);
+    assert_eq!(desk.post("/api/new", &new("latin")).status, 422);
+    assert!(
+        std::fs::read(course.join("charts/latin.yaml"))
+            .unwrap()
+            .contains(&0xe9)
+    );
+    // Pipes are not waited for.
+    std::fs::create_dir_all(course.join("people")).unwrap();
+    for pipe in ["people/a.yaml", "people/register.yaml"] {
+        assert!(
+            std::process::Command::new("mkfifo")
+                .arg(course.join(pipe))
+                .status()
+                .unwrap()
+                .success()
+        );
+    }
+    assert_eq!(desk.get("/api/course").status, 200);
+    assert_eq!(desk.get("/api/register").status, 503);
+    // A course that is moved away leaves no empty one behind.
+    let away = place.path().join("away");
+    std::fs::rename(&course, &away).unwrap();
+    assert!(desk.rows("pebble", &pebble["at"], "x.\n").status >= 400);
+    assert!(!course.exists());
+}
+
+/// Steps in every script: torn in the midst of a letter, and so many that the oldest go.
+#[test]
+fn journals_lose_no_more_than_their_torn_end() {
+    let (_place, course) = course();
+    let title = |desk: &Served, title: &str| {
+        let edits = json!([{"at": ["title"], "text": title}]);
+        let body = json!({"at": desk.file("pebble")["at"], "edits": edits});
+        assert_eq!(desk.post("/api/file/pebble", &body).status, 200);
+    };
+    let mut desk = Served::open(&course, &[]);
+    title(&desk, "Båt");
+    title(&desk, "Båter");
+    desk.kill();
+    let steps = course.join(".desk/pebble.steps");
+    let bytes = std::fs::read(&steps).unwrap();
+    let letter = bytes.iter().rposition(|byte| *byte == 0xc3).unwrap();
+    std::fs::write(&steps, &bytes[..=letter]).unwrap();
+    let mut desk = Served::open(&course, &[]);
+    assert_eq!(desk.file("pebble")["chart"]["title"], "Båt");
+    title(&desk, "Skjær");
+    desk.kill();
+    let mut desk = Served::open(&course, &[]);
+    assert_eq!(desk.file("pebble")["chart"]["title"], "Skjær");
+    // Texts of 100 kB: the journal is shortened, and many steps stay.
+    let filler = "# a remark that is long\n".repeat(4500);
+    let text = desk.file("pebble")["text"].as_str().unwrap().to_owned();
+    for n in 0..90 {
+        let body =
+            json!({"at": desk.file("pebble")["at"], "text": format!("{text}# {n}\n{filler}")});
+        assert_eq!(desk.post("/api/file/pebble", &body).status, 200);
+    }
+    assert!(std::fs::metadata(&steps).unwrap().len() < 12 << 20);
+    desk.kill();
+    let desk = Served::open(&course, &[]);
+    let mut undone = 0;
+    while desk.file("pebble")["undo"] == true {
+        assert_eq!(desk.act("pebble", "undo").status, 200);
+        undone += 1;
+    }
+    assert!(undone >= 30, "{undone} steps are left");
 }
