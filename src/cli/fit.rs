@@ -11,8 +11,8 @@ use crate::piece::{Pieces, Without, body_range, pieces, whom};
 use crate::report::{FinishedEntry, FitReport, LessonFit};
 use crate::words::why;
 use crate::words::{
-    Wording, fits_text, fits_whom, join_and, length_text, next_needle_text, own_gauge_text,
-    reach_gauge_text, stitches_text,
+    Wording, at_your_gauge, fits_text, fits_whom, join_and, length_text, next_needle_text,
+    own_gauge_text, reach_gauge_text, stitches_text,
 };
 
 pub(super) fn run(args: &FitArgs, screen: &mut Screen) -> Outcome {
@@ -125,7 +125,7 @@ fn show(lesson: &Lesson, args: &FitArgs, wording: Wording, screen: &mut Screen) 
     if made.is_empty() {
         return;
     }
-    let yours = format!(">at your {}", wording.tension());
+    let yours = format!(">{}", at_your_gauge(lesson, wording));
     let head = match args.gauge {
         Some(_) => ["size", ">stitches", ">comes out", &yours, "to fit"],
         None => ["size", ">stitches", ">comes out", ">off", "to fit"],

@@ -34,7 +34,7 @@ pub fn own_gauge_text(
     format!(
         "{stitches} stitches in {}: your {} is {}, the lesson's {}",
         length_text(girth, units),
-        wording.tension(),
+        gauge_word(lesson, wording),
         stitches_text(own, units),
         stitches_text(lesson.colourwork.gauge.stitches, units)
     )
@@ -68,7 +68,21 @@ pub fn reach_gauge_text(guess: Option<NeedleGuess>, gauge: f64, units: Units) ->
 
 /// Heads of a table of sizes at another gauge.
 #[must_use]
-pub fn fit_heads(wording: Wording) -> [String; 5] {
-    let yours = format!("at your {}", wording.tension());
+pub fn fit_heads(lesson: &Lesson, wording: Wording) -> [String; 5] {
+    let yours = at_your_gauge(lesson, wording);
     ["size", "stitches", "comes out", &yours, "to fit"].map(str::to_owned)
+}
+
+/// `at your tension`.
+#[must_use]
+pub fn at_your_gauge(lesson: &Lesson, wording: Wording) -> String {
+    format!("at your {}", gauge_word(lesson, wording))
+}
+
+/// What stitches to 10 cm are called; stitches on cloth have no tension.
+fn gauge_word(lesson: &Lesson, wording: Wording) -> &'static str {
+    match lesson.craft.has_rows() {
+        true => wording.tension(),
+        false => "gauge",
+    }
 }

@@ -50,7 +50,8 @@ pub use contrast::{clash_help, clash_sentences, clash_text};
 pub use craft::{CraftWords, Leans, Verbs};
 pub use desk::{catch_proposal, made_of_title, rest_proposal, shorter_proposal, swatch_hat_text};
 pub use fitted::{
-    fit_heads, fits_text, fits_whom, next_needle_text, own_gauge_text, reach_gauge_text,
+    at_your_gauge, fit_heads, fits_text, fits_whom, next_needle_text, own_gauge_text,
+    reach_gauge_text,
 };
 pub use front::{
     checks, count_name, fabric_note, hours_range, lead, next_lesson, patterned, task_text,

@@ -94,5 +94,5 @@ fn at_gauge(lesson: &Lesson, gauge: f64, wording: Wording) -> Value {
             fits_text(lesson, range, units),
         ])
     });
-    json!({"head": fit_heads(wording), "rows": rows.collect::<Vec<_>>()})
+    json!({"head": fit_heads(lesson, wording), "rows": rows.collect::<Vec<_>>()})
 }
