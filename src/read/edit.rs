@@ -136,19 +136,17 @@ fn replace(text: &str, entry: &Entry<'_>, change: &Change) -> Option<String> {
     let remark = remark.map_or(String::new(), |remark| format!(" {remark}"));
     match change {
         Change::Block(lines) if !flow => {
+            let sign = sign(lines);
             let stop = if head.is_some() {
                 end
             } else {
                 line_end(text, end)
             };
-            let indent = own_indent(text, head, end).unwrap_or(entry.indent(text) + 2);
-            let new = format!("{gap}{}{remark}{}", sign(lines, 2), block(lines, indent));
-            // A sign that tells the indentation tells ours.
-            let told = entry.indent(text) + 2;
-            let new = match lines.starts_with(' ') {
-                true => format!("{gap}{}{remark}{}", sign(lines, 2), block(lines, told)),
-                false => new,
-            };
+            // A sign that tells the indentation tells ours; else the lines stay set in as they were.
+            let ours = entry.indent(text) + 2;
+            let indent = own_indent(text, head, end).filter(|_| !lines.starts_with(' '));
+            let lines = block(lines, indent.unwrap_or(ours));
+            let new = format!("{gap}{sign}{remark}{lines}");
             splice(text, start..stop, &new)
         }
         _ => {
@@ -167,10 +165,10 @@ fn own_indent(text: &str, head: Option<usize>, end: usize) -> Option<usize> {
 }
 
 /// A block's sign. Lines that begin with a blank need their indentation told.
-fn sign(lines: &str, indent: usize) -> String {
+fn sign(lines: &str) -> &'static str {
     match lines.starts_with(' ') {
-        true => format!("|{indent}"),
-        false => "|".to_owned(),
+        true => "|2",
+        false => "|",
     }
 }
 
@@ -215,7 +213,7 @@ fn put_in(
     let indent = last.indent(text);
     let end = line_end(text, last.end(text)?);
     let value = match change {
-        Change::Block(lines) => format!(" {}{}", sign(lines, 2), block(lines, indent + 2)),
+        Change::Block(lines) => format!(" {}{}", sign(lines), block(lines, indent + 2)),
         other => format!(" {}", inline(other)?),
     };
     let pad = " ".repeat(indent);

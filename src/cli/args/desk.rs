@@ -7,9 +7,10 @@ use clap::Args;
 /// Arguments of `desk`.
 #[derive(Args, Debug)]
 #[command(after_help = "\
-The link that it prints holds a key: only who opens it sees the course. The page is to be had on this computer alone.
-What you draw is kept in .desk in the course's folder with every stroke, and written to the course's own files when you
-save. `people` beside the lessons holds the register and the learners' logs.
+The link that it prints holds a key: only who opens it sees the course. The page is to be had on
+this computer alone. What you draw is kept in .desk in the course's folder with every stroke, and
+written to the course's own files when you save. `people` beside the lessons holds the register
+and the learners' logs.
 
   yokeward desk
   yokeward desk lessons --read-only --port 4100")]

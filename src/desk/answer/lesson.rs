@@ -4,8 +4,8 @@ use serde_json::{Value, json};
 
 use crate::app::study_course;
 use crate::desk::answer::measured::Measured;
+use crate::desk::numbers::is_drawable;
 use crate::desk::present::Present;
-use crate::desk::shelf::digest;
 use crate::handout::{Print, handout_of};
 use crate::words::{RowNames, Wording, why, without_name};
 
@@ -52,9 +52,9 @@ pub(super) fn lesson(id: &str, present: &Present) -> Value {
         "measured": measured.answer(),
         "sizes": {"labels": labels, "lines": lines},
         "lacking": lacking.collect::<Vec<_>>(),
-        "ready": true,
+        "ready": is_drawable(a.work.rows.len()),
         // All that the pictures and the handout show follows from the texts of the course.
-        "version": digest(&present.answer["version"].to_string()).get(..16),
+        "version": present.version.to_string(),
     })
 }
 

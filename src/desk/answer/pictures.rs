@@ -3,6 +3,7 @@
 use crate::app::{handout_page, study_course};
 use crate::course::Paper;
 use crate::desk::answer::chart::ChartOnDesk;
+use crate::desk::numbers::is_drawable;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::Desk;
 use crate::ground::colour::Rgb;
@@ -73,21 +74,18 @@ pub(in crate::desk) fn fabric(
     Ok(svg::svg(&drawing, "f", true))
 }
 
-/// More rounds of colourwork than these are no piece, and their pictures would fill the machine.
-const MOST_ROUNDS: usize = 1000;
-
 fn bounded(studied: &StudiedCourse<'_>, lesson: &str) -> Result<(), Refusal> {
     let each = studied.course.lessons.iter().zip(&studied.lessons);
     let rounds = each
         .into_iter()
         .find(|(one, _)| one.id == lesson)
         .map_or(0, |(_, a)| a.work.rows.len());
-    match rounds > MOST_ROUNDS {
-        true => Err(Refusal::cannot(format!(
+    match is_drawable(rounds) {
+        false => Err(Refusal::cannot(format!(
             "{rounds} rounds of pattern are more than any piece has"
         ))
         .help("work its charts fewer times")),
-        false => Ok(()),
+        true => Ok(()),
     }
 }
 

@@ -2,13 +2,11 @@
 
 use serde_json::{Value, json};
 
+use crate::desk::numbers::is_out;
 use crate::desk::refusal::Refusal;
 use crate::report::TraceReport;
 use crate::trace::{Options, Place, picture_size, trace};
 use crate::words::{colour_role, refused_picture};
-
-/// Most stitches and rows of a chart that is brought in.
-pub(super) const MOST: usize = 500;
 
 /// What is known of a picture before it is read.
 #[derive(Clone, Debug, Default)]
@@ -83,7 +81,7 @@ pub(in crate::desk) fn pasted(text: &str) -> Result<Value, Refusal> {
         );
         return Err(Refusal::cannot(message).help("every row needs as many letters as the first"));
     }
-    if width > MOST || lines.len() > MOST {
+    if is_out(width) || is_out(lines.len()) {
         return Err(Refusal::cannot(
             "a chart that is pasted has at most 500 stitches and rows",
         ));

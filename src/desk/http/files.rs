@@ -7,12 +7,10 @@ use crate::desk::answer;
 use crate::desk::draft::{Draft, FileKind};
 use crate::desk::http::asked::Asked;
 use crate::desk::http::queries::{Shown, TraceQuery};
-use crate::desk::http::reply::{self, Reply};
+use crate::desk::http::reply::{self, Done};
 use crate::desk::http::uploads::{NewChart, State, Stroke};
 use crate::desk::refusal::Refusal;
 use crate::desk::state::Step;
-
-type Done = Result<Reply, Refusal>;
 
 pub(super) fn file(asked: &Asked) -> Done {
     let shown: Shown = asked.query()?;

@@ -5,12 +5,10 @@ use serde_json::{Value, json};
 use crate::desk::answer;
 use crate::desk::http::asked::Asked;
 use crate::desk::http::queries::PrintQuery;
-use crate::desk::http::reply::{self, Reply};
+use crate::desk::http::reply::{self, Done};
 use crate::desk::press;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::{Desk, held};
-
-type Done = Result<Reply, Refusal>;
 
 pub(super) fn course(asked: &Asked) -> Done {
     Ok(reply::json(&course_of(&asked.desk)))

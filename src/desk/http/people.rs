@@ -5,10 +5,7 @@ use serde::Deserialize;
 use crate::desk::answer;
 use crate::desk::http::asked::{Asked, id};
 use crate::desk::http::queries::{FitQuery, Goal, Pair};
-use crate::desk::http::reply::{self, Reply};
-use crate::desk::refusal::Refusal;
-
-type Done = Result<Reply, Refusal>;
+use crate::desk::http::reply::{self, Done};
 
 pub(super) fn class(asked: &Asked) -> Done {
     let pair: Pair = asked.query()?;

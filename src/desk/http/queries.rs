@@ -4,6 +4,7 @@ use serde::Deserialize;
 
 use crate::course::{Hand, Paper, PrintedSizes, Printer, TypeSize};
 use crate::desk::answer::{Finished, Printed, Wishes};
+use crate::desk::numbers::is_out;
 use crate::desk::refusal::Refusal;
 use crate::handout::Print;
 use crate::trace::Place;
@@ -111,15 +112,13 @@ pub(super) struct TraceQuery {
     colours: Option<usize>,
 }
 
-/// The most stitches, rows and colours that are looked for in a picture.
-const MOST_CELLS: usize = 500;
+/// The most colours that are looked for in a picture.
 const MOST_COLOURS: usize = 12;
 
 impl TraceQuery {
     pub(super) fn wishes(&self) -> Result<Wishes, Refusal> {
         let size = self.stitches.zip(self.rows);
-        let out = |n: usize| n == 0 || n > MOST_CELLS;
-        if size.is_some_and(|(stitches, rows)| out(stitches) || out(rows)) {
+        if size.is_some_and(|(stitches, rows)| is_out(stitches) || is_out(rows)) {
             return Err(Refusal::cannot(
                 "a chart in a picture has 1 to 500 stitches and rows",
             ));

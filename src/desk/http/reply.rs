@@ -10,6 +10,9 @@ use crate::desk::refusal::Refusal;
 /// What is answered.
 pub(super) type Reply = Response<Body>;
 
+/// What becomes of a request.
+pub(super) type Done = Result<Reply, Refusal>;
+
 /// What a page of the desk may load: its own scripts, styles, fonts and pictures, and nothing from anywhere else.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; \
                       font-src 'self'; connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; \

@@ -5,6 +5,7 @@ use serde_json::{Map, Value};
 
 use crate::course::chart::MAX_COLOURS;
 use crate::desk::draft::Draft;
+use crate::desk::numbers::is_out;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::{Desk, Step};
 use crate::ground::quoted::quoted;
@@ -14,8 +15,6 @@ use crate::read::{At, Change, edited, is_id};
 const MOST_EDITS: usize = 100;
 /// Most bytes of a file on the desk.
 const MOST_TEXT: usize = 4 << 20;
-/// Most stitches and rows of a new chart.
-const MOST: usize = 500;
 
 /// The state that something is done to.
 #[derive(Debug, Deserialize)]
@@ -156,10 +155,9 @@ impl NewChart {
                 (lines, colours, "own")
             }
         };
-        let out = |n: usize| n == 0 || n > MOST;
-        if out(lines.len())
+        if is_out(lines.len())
             || lines.iter().any(|line| {
-                out(line.chars().count())
+                is_out(line.chars().count())
                     || line.chars().any(|c| c.is_whitespace() || c.is_control())
             })
         {
@@ -188,7 +186,7 @@ impl NewChart {
         let (Some(stitches), Some(rows)) = (self.stitches, self.rows) else {
             return Err(Refusal::senseless("a new chart needs stitches and rows"));
         };
-        if stitches > MOST || rows > MOST {
+        if is_out(stitches) || is_out(rows) {
             return Err(Refusal::cannot(
                 "a new chart has 1 to 500 stitches and rounds",
             ));

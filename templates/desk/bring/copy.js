@@ -1,8 +1,7 @@
 // A copy of a chart that the course has.
 import { attempt, post } from '../api.js';
 import { el } from '../dom.js';
-import { idOf } from '../people/words.js';
-import { taken } from './finish.js';
+import { idOf, taken } from '../names.js';
 
 /**
  * @param {import('../types').Course} course

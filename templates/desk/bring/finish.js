@@ -1,16 +1,10 @@
 // The end of every way in: a title, what the yarns are called, and the chart lies on the paper.
 import { attempt, post } from '../api.js';
 import { el } from '../dom.js';
-import { idOf } from '../people/words.js';
+import { idOf, taken } from '../names.js';
 
 /** @typedef {import('../types').Course} Course */
 /** @typedef {{ lines: string[], colours: { letter: string, role: string }[] }} Ready */
-
-/**
- * Ids that are taken.
- * @param {Course} course
- */
-export const taken = (course) => [...course.charts, ...course.lessons].map(({ id }) => id);
 
 /**
  * Letters of yarns that are still in the chart; two of one name are one.

@@ -1,5 +1,6 @@
 // The draft of a lesson: what is changed on the page goes to the desk, one after the other, and nothing is lost on the way.
 import { Away, Refused, get, post } from '../api.js';
+import { allKept, keptWords } from '../kept.js';
 
 /**
  * @typedef {import('../types').File} File
@@ -142,19 +143,12 @@ export class Draft {
 
   /** In a few words for the bar. */
   words() {
-    if (this.away) return 'Not kept yet: the desk is away';
-    if (this.halted) return 'Not kept yet: changed in another window';
-    if (this.waiting.length) return 'Keeping …';
-    if (this.file.fresh) return 'All changes kept, no file yet';
-    return this.file.changed ? 'All changes kept, not saved to the file' : 'All saved';
+    return keptWords(this);
   }
 
   /** Waits until all is kept, but not for ever. */
   async leave() {
-    const end = performance.now() + 3000;
-    while (this.waiting.length && !this.away && !this.halted && performance.now() < end) {
-      await new Promise((go) => setTimeout(go, 20));
-    }
+    await allKept(this);
     this.gone = true;
     clearTimeout(this.retry);
   }

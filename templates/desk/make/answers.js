@@ -1,4 +1,5 @@
 // What was answered, and the lesson to be asked of the desk.
+import { idOf, taken } from '../names.js';
 import { wordsOf } from '../people/words.js';
 
 /**
@@ -6,17 +7,13 @@ import { wordsOf } from '../people/words.js';
  * @typedef {import('../types').Making} Making
  */
 
-/** An id of a title: small letters, digits, hyphens. @param {string} title */
-const slug = (title) =>
-  title.normalize('NFKD').replaceAll(/[\u0300-\u036f]/g, '').toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '');
-
 export class Answers {
   /** @param {Making} making @param {import('../types').Course} course */
   constructor(making, course) {
     const { first } = making;
     this.making = making;
     this.words = wordsOf(course);
-    this.taken = new Set(['course', ...course.lessons.map((rung) => rung.id), ...course.charts.map((shelf) => shelf.id), ...course.drafts.map((draft) => draft.id)]);
+    this.taken = taken(course);
     this.chart = first.chart;
     this.id = first.id;
     this.title = first.title;
@@ -57,10 +54,7 @@ export class Answers {
   /** @param {string} title */
   entitle(title) {
     this.title = title;
-    const stem = slug(title) || 'lesson';
-    let id = stem;
-    for (let n = 2; this.taken.has(id); n += 1) id = `${stem}-${n}`;
-    this.id = id;
+    this.id = idOf(title, this.taken, 'lesson');
   }
 
   /** The lesson; null with what is missing. @returns {Make | null} */

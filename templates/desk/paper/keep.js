@@ -1,6 +1,7 @@
 // Keeps what is drawn: every stroke goes to the desk at once, one after the other, and drawing never waits for it.
 // Knows the file's number, what is under way, whether the desk is away, and what stands against what.
 import { Away, Refused, get, post } from '../api.js';
+import { allKept, keptWords } from '../kept.js';
 
 /**
  * @typedef {import('../types').File} File
@@ -184,20 +185,12 @@ export class Keep {
 
   /** In a few words for the bar. */
   words() {
-    if (this.away) return 'Not kept yet: the desk is away';
-    if (this.halted) return 'Not kept yet: changed in another window';
-    if (this.unwilling) return 'Not kept: the desk refused it';
-    if (this.waiting.length) return 'Not kept yet';
-    if (this.file.fresh) return 'All changes kept, no file yet';
-    return this.file.changed ? 'All changes kept, not saved to the file' : 'All changes kept and saved';
+    return keptWords(this);
   }
 
   /** Waits until all is kept, but not for ever. */
   async leave() {
-    const end = performance.now() + 3000;
-    while (this.waiting.length && !this.away && !this.halted && performance.now() < end) {
-      await new Promise((go) => setTimeout(go, 20));
-    }
+    await allKept(this);
     this.gone = true;
     clearTimeout(this.retry);
     return this.waiting.length === 0;

@@ -1,6 +1,7 @@
 // The shelf of charts: what each asks, how it looks, who uses it; new ones and copies begin here.
 import { attempt, post } from '../api.js';
 import { button, el, fill } from '../dom.js';
+import { idOf, taken } from '../names.js';
 import { RIGHTS } from './about.js';
 import { figure } from './figures.js';
 
@@ -62,18 +63,8 @@ const row = (shelf, chart) => {
       el('a', { href: `#/make/${chart.id}` }, 'Make something of it', el('span', { class: 'unseen' }, `: ${chart.title}`))));
 };
 
-/** An id of a title: small letters, digits, hyphens. @param {string} title */
-export const idOf = (title) =>
-  title.normalize('NFD').replace(/[\u0300-\u036f]/g, '').toLowerCase().replace(/ß/g, 'ss').replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '');
-
 /** A free id. @param {Desk} desk @param {string} title */
-const freeId = (desk, title) => {
-  const taken = new Set([...desk.course.charts, ...desk.course.lessons, ...desk.course.drafts].map(({ id }) => id));
-  const base = idOf(title) || 'chart';
-  let id = base;
-  for (let n = 2; taken.has(id); n += 1) id = `${base}-${n}`;
-  return id;
-};
+const freeId = (desk, title) => idOf(title, taken(desk.course), 'chart');
 
 /**
  * A form that asks for a title, an id and more, and begins a chart.

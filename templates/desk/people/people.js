@@ -3,7 +3,8 @@ import { attempt, post } from '../api.js';
 import { button, el, fill, trouble } from '../dom.js';
 import { add, keeping, remove } from './register.js';
 import { sizeOptions, table } from './table.js';
-import { idOf, wordsOf } from './words.js';
+import { idOf } from '../names.js';
+import { wordsOf } from './words.js';
 
 /** @typedef {import('./register.js').Learner} Learner */
 

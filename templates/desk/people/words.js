@@ -1,21 +1,4 @@
-// Small things that the register and the logs share: ids, words that differ by country, days.
-
-/**
- * An id of a name: small letters, digits, hyphens; one that is not taken.
- * @param {string} name
- * @param {Iterable<string>} [taken]
- */
-export const idOf = (name, taken = []) => {
-  const plain = name
-    .normalize('NFD')
-    .replace(/[\u0300-\u036f]/g, '')
-    .toLowerCase();
-  const id = plain.replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '') || 'new';
-  const known = new Set(taken);
-  let free = id;
-  for (let n = 2; known.has(free); n += 1) free = `${id}-${n}`;
-  return free;
-};
+// Small things that the register and the logs share: words that differ by country, days.
 
 /**
  * The trade's words of this course.

@@ -206,7 +206,7 @@ const lesson = async ({ page, course }) => {
   await until(() => /stitches: 21,/.test(yaml(course, 'little-tern-hat')), 'the gauge is on the disk');
   const saved = yaml(course, 'little-tern-hat');
   assert.equal(saved.replace('title: Little tern hat in grey', 'title: Little tern hat').replace('stitches: 21,', 'stitches: 20,'), text);
-  await page.getByText('All saved').waitFor();
+  await page.getByText('All changes kept and saved').waitFor();
 
   // Undo takes it back, redo does it again.
   await page.getByRole('button', { name: 'Undo' }).click();
