@@ -38,7 +38,10 @@ pub(super) fn practice(lesson: &Lesson, pieces: &[Piece], units: Units) -> Vec<F
         .filter_map(|piece| Some((piece, too_deep(lesson, piece)?)));
     if let Some((piece, deep)) = deep.max_by_key(|(_, deep)| deep.rounds) {
         let text = too_deep_text(&deep, &label(piece), units);
-        let fault = Fault::new(Code::TooDeep, text, place, "");
+        // At the band that has most of it.
+        let most = deep.bands.iter().max_by_key(|(_, rounds)| *rounds);
+        let band = most.and_then(|(band, _)| lesson.band_places.get(*band));
+        let fault = Fault::new(Code::TooDeep, text, band.copied().unwrap_or(place), "");
         faults.push(fault.help(too_deep_help(&deep, lesson)));
     }
     let off = pieces

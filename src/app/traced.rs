@@ -67,6 +67,7 @@ pub fn traced_chart(traced: &Traced, id: &str) -> Chart {
         rights: Rights::ReferenceOnly,
         source: Some(SOURCE_TO_FILL_IN.to_owned()),
         places: Vec::new(),
+        ink_places: Vec::new(),
     }
 }
 

@@ -115,6 +115,16 @@ impl AcrossPart {
             Self::Plain { .. } => 1,
         }
     }
+
+    /// Stitches that it is written for; of a part that fills a round, once.
+    #[must_use]
+    pub fn width(&self) -> usize {
+        match self {
+            Self::Chart(what, Across::Times(times)) => what.chart.width.saturating_mul(*times),
+            Self::Chart(what, Across::Fill) => what.chart.width,
+            Self::Plain { stitches, .. } => *stitches,
+        }
+    }
 }
 
 /// How high a plain band or rib is.

@@ -53,6 +53,24 @@ impl Craft {
         meant(&Self::NAMES, name)
     }
 
+    /// Stitches to 10 cm, of knitting's and crochet's what holds for this craft, and usual rows to a stitch: loops of
+    /// knitting are wider than high, tall stitches of crochet higher than wide. Common practice, no source.
+    pub(super) fn loops(
+        self,
+        knit: Option<(f64, f64)>,
+        crochet: Option<(f64, f64)>,
+    ) -> (Option<(f64, f64)>, (f64, f64)) {
+        let both = knit.zip(crochet);
+        match self {
+            Self::Knit => (knit, (0.8, 2.0)),
+            Self::Crochet => (crochet, (0.35, 1.7)),
+            // Between the two.
+            Self::Tunisian | Self::CountedThread => {
+                (both.map(|(a, b)| (a.0.min(b.0), a.1.max(b.1))), (0.35, 1.7))
+            }
+        }
+    }
+
     /// The word of the files.
     #[must_use]
     pub fn name(self) -> &'static str {

@@ -18,6 +18,8 @@ pub struct Yarn {
     pub name: String,
     /// Its colour.
     pub rgb: [u8; 3],
+    /// Where the lesson names it.
+    pub place: Span,
 }
 
 /// A gauge with the needle or hook it was worked on.

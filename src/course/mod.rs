@@ -20,5 +20,5 @@ pub use settings::{
     Binding, Budget, Hand, Learner, Levels, Paper, Part, PrintedSizes, Printer, Sessions, Terms,
     TypeSize, Units, Weights,
 };
-pub use whole::Course;
-pub use yarn::{YARN_WEIGHTS, YarnWeight};
+pub use whole::{Course, TEMPLATES};
+pub use yarn::{Usual, YARN_WEIGHTS, YarnWeight, usual};

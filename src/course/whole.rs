@@ -7,7 +7,18 @@ use crate::course::chart::Chart;
 use crate::course::craft::Craft;
 use crate::course::lesson::Lesson;
 use crate::course::settings::{Budget, Learner, Levels, Paper, Sessions, Terms, Units, Weights};
+use crate::ground::fault::Span;
 use crate::ground::units::FloatLimit;
+
+/// The templates that pages are made with; a course may have its own of each.
+pub const TEMPLATES: [&str; 6] = [
+    "handout.md",
+    "course.md",
+    "index.md",
+    "quiz.md",
+    "teacher.md",
+    "compare.md",
+];
 
 /// A course with everything resolved. Lessons with errors are not in it.
 #[derive(Clone, Debug)]
@@ -20,6 +31,8 @@ pub struct Course {
     pub guild: Option<String>,
     /// Imprint and copy line.
     pub footer: Option<String>,
+    /// Where it stands.
+    pub footer_place: Option<Span>,
     /// Units on pages.
     pub units: Units,
     /// Paper.

@@ -9,7 +9,7 @@ use sha2::{Digest, Sha256};
 use crate::app::store::{self, StoreError};
 use crate::desk::draft::{Draft, FileKind};
 use crate::desk::journal::{Journal, Line};
-use crate::read::{ReadError, Text, is_id, list_folder, names, read_file, stamp};
+use crate::read::{Links, ReadError, Text, is_id, list_folder, names, read_file, stamp};
 
 /// The folder of the desk's own files, inside the course's.
 const OWN: &str = ".desk";
@@ -72,7 +72,7 @@ impl Shelf {
     pub(super) fn look(&mut self) -> Result<BTreeSet<String>, ReadError> {
         let mut changed = std::mem::take(&mut self.touched);
         let mut files = BTreeMap::new();
-        for file in list_folder(&self.root)? {
+        for file in list_folder(&self.root, Links::Inside)?.files {
             let stamp = stamp(&file.path);
             let old = self.files.remove(&file.inside);
             let known = match old {

@@ -1,5 +1,7 @@
-//! What needs nothing: units and the rounding rule, colours, small statistics, faults, words of variants,
+//! What needs nothing: bounds on size, units and the rounding rule, colours, small statistics, faults, words of variants,
 //! quoted text.
+
+pub mod bounds;
 
 pub mod units;
 

@@ -2,21 +2,32 @@
 
 use crate::course::chart::Chart;
 use crate::course::{Across, AcrossPart, Band, Extent};
+use crate::ground::bounds::BANDS;
 use crate::ground::fault::{Code, Fault, Span, did_you_mean};
-use crate::read::lesson_file::{Reader, length};
-use crate::read::yaml::Node;
+use crate::read::lesson_file::Reader;
+use crate::read::node::Node;
+use crate::read::values::length;
 
 impl Reader<'_> {
     pub(super) fn bands(&mut self) -> Vec<Band> {
         let Some(list) = self.node.get("bands") else {
             return Vec::new();
         };
+        if let Some(over) = list.items().get(BANDS) {
+            let title = format!("the lesson has more than {BANDS} bands");
+            let fault = Fault::new(Code::TooLarge, title, over.span, "one too many");
+            self.faults
+                .push(fault.help("draw what repeats as one chart, or part the lesson"));
+        }
         let bands: Vec<Band> = list
             .items()
             .iter()
+            .take(BANDS)
             .filter_map(|item| self.band(item))
             .collect();
-        if !bands.iter().any(|band| !matches!(band, Band::Decrease)) {
+        // What could not be read has been told.
+        let all_read = bands.len() == list.items().len();
+        if all_read && !bands.iter().any(|band| !matches!(band, Band::Decrease)) {
             self.faults.push(
                 Fault::new(
                     Code::EmptyBands,

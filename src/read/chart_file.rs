@@ -3,9 +3,11 @@
 use crate::course::CLOTH;
 use crate::course::chart::{self, Chart, Line, RawChart, Reflect, Spanned, Worked};
 use crate::ground::fault::{Fault, SourceMap, Span};
+use crate::read::check::{check, mended};
 use crate::read::keys::CHART;
-use crate::read::shape::{Shape, check, parse_range};
-use crate::read::yaml::{self, Node};
+use crate::read::node::Node;
+use crate::read::shape::{Shape, parse_range};
+use crate::read::yaml;
 
 /// Understands a chart file; `on_cloth`: a lesson stitches it, and a `.` that no colour names is bare cloth. `None` when it
 /// has errors; all of them are in `faults`.
@@ -20,7 +22,8 @@ pub(super) fn read_chart(
     check(node, &Shape::Map(CHART), "a chart", &mut found);
     let shape_is_right = !found.iter().any(Fault::is_error);
     faults.append(&mut found);
-    let chart = chart::build(raw_chart(id, node, on_cloth, sources)?, faults)?;
+    let meant = mended(node, &Shape::Map(CHART));
+    let chart = chart::build(raw_chart(id, &meant, on_cloth, sources)?, faults)?;
     shape_is_right.then_some(chart)
 }
 

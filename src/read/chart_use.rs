@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use crate::course::ChartUse;
 use crate::course::chart::Chart;
-use crate::ground::fault::{Code, Fault, did_you_mean};
+use crate::ground::fault::{Code, Fault, Label, did_you_mean};
 use crate::read::lesson_file::Reader;
+use crate::read::node::Node;
 use crate::read::shape::parse_range;
-use crate::read::yaml::Node;
 
 /// Rows (from 0) of a chart, and for each ink that changes there the yarn it changes into.
 type Shade = (Range<usize>, Vec<(u8, usize)>);
@@ -44,10 +44,19 @@ impl Reader<'_> {
         }
         self.check_roles(chart, recolour);
         let mut yarns = Vec::new();
-        for ink in &chart.inks {
+        for (i, ink) in chart.inks.iter().enumerate() {
             let given = recolour.and_then(|r| r.get(&ink.role));
             let wanted = given.and_then(Node::text).unwrap_or(&ink.role);
-            yarns.push(self.yarn_of(wanted, given.map_or(id.span, |n| n.span)));
+            let yarn = self.yarn_of(wanted, given.map_or(id.span, |n| n.span));
+            let place = chart
+                .ink_places
+                .get(i)
+                .filter(|_| yarn.is_none() && given.is_none());
+            if let (Some(place), Some(fault)) = (place, self.faults.last_mut()) {
+                let text = format!("chart `{name}` names it here");
+                fault.labels.push(Label { span: *place, text });
+            }
+            yarns.push(yarn);
         }
         let yarns: Option<Vec<usize>> = yarns.into_iter().collect();
         Some(ChartUse {

@@ -6,11 +6,15 @@ use crate::course::body::{self, Body, Given, Source};
 use crate::course::{
     Budget, Course, Craft, Learner, Levels, Paper, Part, Sessions, Terms, Units, Weights,
 };
+use crate::ground::bounds::{FOOTER_LETTERS, LEARNERS};
 use crate::ground::fault::{Code, Fault, Span, did_you_mean};
 use crate::ground::units::{FloatLimit, Length};
+use crate::read::check::{check, mended};
 use crate::read::keys::COURSE;
-use crate::read::shape::{Shape, check};
-use crate::read::yaml::Node;
+use crate::read::node::Node;
+use crate::read::shape::Shape;
+use crate::read::unlikely;
+use crate::read::values::{field, number, whole};
 
 /// Sizes by name: the built-in ones, corrected and added to by the course. Girths in the order head, hand, chest.
 #[derive(Clone, Debug, Default)]
@@ -134,6 +138,7 @@ pub(super) fn default_course(id: &str) -> Course {
         title: id.to_owned(),
         guild: None,
         footer: None,
+        footer_place: None,
         units: Units::default(),
         paper: Paper::default(),
         terms: Terms::default(),
@@ -154,12 +159,28 @@ pub(super) fn default_course(id: &str) -> Course {
 /// Understands course.yaml; what is wrong keeps its default.
 pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) -> (Course, Sizes) {
     check(node, &Shape::Map(COURSE), "a course", faults);
+    let node = &mended(node, &Shape::Map(COURSE));
+    unlikely::course(node, faults);
     let text = |key: &str| node.get(key).and_then(Node::text).map(str::to_owned);
     let id = text("id").filter(|id| crate::read::shape::is_id(id));
     let mut course = default_course(id.as_deref().unwrap_or(folder));
     course.title = text("title").unwrap_or_else(|| course.id.clone());
     course.guild = text("guild");
     course.footer = text("footer");
+    if let Some(footer) = node.get("footer") {
+        course.footer_place = Some(footer.span);
+        let letters = course
+            .footer
+            .as_deref()
+            .map_or(0, |text| text.chars().count());
+        if letters > FOOTER_LETTERS {
+            let title =
+                format!("the footer has {letters} letters; {FOOTER_LETTERS} are read at most");
+            let fault = Fault::new(Code::TooLarge, title, footer.span, "too long");
+            faults.push(fault.help("say who may copy the page in two short lines"));
+            course.footer = None;
+        }
+    }
     course.units = match text("units").as_deref() {
         Some("imperial") => Units::Imperial,
         Some("both") => Units::Both,
@@ -204,23 +225,6 @@ pub(super) fn read_course(folder: &str, node: &Node, faults: &mut Vec<Fault>) ->
         sessions.learners = u32::try_from(named).unwrap_or(u32::MAX);
     }
     (course, sizes)
-}
-
-fn field<'a>(node: &'a Node, group: &str, key: &str) -> Option<&'a str> {
-    node.get(group)?.get(key)?.text()
-}
-
-/// A number inside a group.
-pub(super) fn number(node: &Node, group: &str, key: &str) -> Option<f64> {
-    field(node, group, key)?
-        .parse()
-        .ok()
-        .filter(|v: &f64| v.is_finite())
-}
-
-/// A whole number inside a group.
-pub(super) fn whole(node: &Node, group: &str, key: &str) -> Option<u32> {
-    field(node, group, key)?.parse().ok()
 }
 
 /// `limit`, each key on its own.
@@ -291,7 +295,14 @@ fn read_learners(node: &Node, sizes: &Sizes, faults: &mut Vec<Fault>) -> Vec<Lea
         .and_then(|sessions| sessions.get("learners"));
     let items = list.map(Node::items).unwrap_or_default();
     let mut learners = Vec::new();
-    for item in items {
+    if let Some(over) = items.get(LEARNERS) {
+        let title = format!("more than {LEARNERS} learners have a name");
+        let fault = Fault::new(Code::TooLarge, title, over.span, "one too many");
+        faults.push(
+            fault.help("give the number, `learners: 600`, or hold the course in several classes"),
+        );
+    }
+    for item in items.iter().take(LEARNERS) {
         let (Some(name), Some(size)) = (item.get("name"), item.get("size")) else {
             continue;
         };

@@ -9,7 +9,7 @@ use crate::ground::fault::{Code, Fault, Span};
 use crate::ground::units::Gauge;
 use crate::read::chart_file::head_span;
 use crate::read::lesson_file::{Reader, read_gauge};
-use crate::read::yaml::Node;
+use crate::read::node::Node;
 
 /// What a lesson says of its craft.
 pub(super) struct CraftOf {

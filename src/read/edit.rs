@@ -11,9 +11,10 @@ use serde_json::Value;
 use crate::ground::fault::SourceMap;
 use crate::ground::quoted::quoted;
 use crate::read::change::{At, Change};
+use crate::read::node::Node;
 use crate::read::place::{Entry, block_head, is_flow, line_end, line_start};
 use crate::read::tree::tree_of;
-use crate::read::yaml::{self, Node};
+use crate::read::yaml;
 
 /// Why an edit was refused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -14,11 +14,11 @@ pub(super) const RIGHTS: &[&str] = &["own", "public-domain", "permission", "refe
 
 /// A chart file.
 pub(super) const CHART: &[Key] = &[
-    Key::must("title", Shape::Text, "the chart's name on pages"),
+    Key::must("title", Shape::Name, "the chart's name on pages"),
     Key::may("worked", WORKED, "round (default) or flat"),
     Key::must(
         "colours",
-        Shape::Named(&Shape::Text),
+        Shape::Named(&Shape::Name),
         "one visible character -> a colour role",
     ),
     Key::must(
@@ -66,7 +66,7 @@ const REPEAT: &[Key] = &[
 
 /// A lesson file.
 pub(super) const LESSON: &[Key] = &[
-    Key::must("title", Shape::Text, "the lesson's name on pages"),
+    Key::must("title", Shape::Name, "the lesson's name on pages"),
     Key::must(
         "makes",
         Shape::Word(&Makes::WORDS),
@@ -134,10 +134,10 @@ pub(super) const LESSON: &[Key] = &[
     ),
     Key::may(
         "techniques",
-        Shape::List(&Shape::Text),
+        Shape::List(&Shape::Name),
         "techniques that the chart cannot show",
     ),
-    Key::may("text", Shape::Text, "the teacher's own Markdown"),
+    Key::may("text", Shape::Markdown, "the teacher's own Markdown"),
 ];
 
 const SIZE: Shape = Shape::Text;
@@ -194,7 +194,7 @@ const WEIGHED: &[Key] = &[
     Key::must("grams", Shape::Number(0.0, 100_000.0), "its mass in grams"),
 ];
 const COLOUR: &[Key] = &[
-    Key::must("name", Shape::Text, "the yarn's name on pages"),
+    Key::must("name", Shape::Name, "the yarn's name on pages"),
     Key::must("hex", Shape::Hex, "its colour"),
 ];
 const LIMIT: &[Key] = &[
@@ -282,8 +282,8 @@ pub(super) const COURSE: &[Key] = &[
         Shape::Id,
         "name of the output folder; default: the folder's name",
     ),
-    Key::must("title", Shape::Text, "the course's name on pages"),
-    Key::may("guild", Shape::Text, "who gives it"),
+    Key::must("title", Shape::Name, "the course's name on pages"),
+    Key::may("guild", Shape::Name, "who gives it"),
     Key::may("footer", Shape::Text, "imprint and copy line on every page"),
     Key::may(
         "units",
@@ -359,7 +359,7 @@ const SESSIONS: &[Key] = &[
     ),
 ];
 const LEARNER: &[Key] = &[
-    Key::must("name", Shape::Text, "her name"),
+    Key::must("name", Shape::Name, "her name"),
     Key::must("size", SIZE, "her size, by its id"),
 ];
 const BODY: &[Key] = &[

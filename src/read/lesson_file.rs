@@ -4,15 +4,19 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::course::body::{self, Makes};
-use crate::course::chart::{Chart, MAX_COLOURS};
-use crate::course::{Band, ChartUse, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
+use crate::course::chart::Chart;
+use crate::course::{AcrossPart, Band, ChartUse, Extent, GaugeOn, Lesson, Weighed, Width, Yarn};
+use crate::ground::bounds::{COLOURS, GAUGE, LESSON_CELLS, LESSON_ROWS, SIZES};
 use crate::ground::fault::{Code, Fault, SourceMap, Span};
 use crate::ground::units::{FloatLimit, Gauge, Length};
 use crate::read::chart_file::head_span;
-use crate::read::course_file::{Sizes, number, read_limit, whole};
+use crate::read::check::{check, mended};
+use crate::read::course_file::{Sizes, read_limit};
 use crate::read::keys::LESSON;
-use crate::read::shape::{Shape, check, parse_hex};
-use crate::read::yaml::Node;
+use crate::read::node::Node;
+use crate::read::shape::{Shape, parse_hex};
+use crate::read::unlikely;
+use crate::read::values::{length, number, whole};
 
 /// What a lesson is read against.
 pub(super) struct Known<'a> {
@@ -35,8 +39,9 @@ pub(super) fn read_lesson(
     known: &Known<'_>,
     faults: &mut Vec<Fault>,
 ) -> Option<Lesson> {
+    let meant = mended(node, &Shape::Map(LESSON));
     let mut reader = Reader {
-        node,
+        node: &meant,
         known,
         faults: Vec::new(),
         yarns: Vec::new(),
@@ -44,10 +49,12 @@ pub(super) fn read_lesson(
     };
     check(node, &Shape::Map(LESSON), "a lesson", &mut reader.faults);
     let lesson = reader.lesson(id);
+    let craft = reader.craft().craft;
+    unlikely::lesson(&meant, craft, &mut reader.faults);
     if lesson.is_none() && !reader.faults.iter().any(Fault::is_error) {
         // Nothing is left out without a word.
         let title = "the gauge of this lesson cannot be used";
-        let at = node
+        let at = meant
             .get("gauge")
             .map_or(head_span(node), |gauge| gauge.span);
         reader
@@ -73,22 +80,24 @@ impl Reader<'_> {
         let text = |key: &str| node.get(key).and_then(Node::text);
         let makes = Makes::from_name(text("makes").unwrap_or("")).unwrap_or(Makes::Swatch);
         self.yarns = read_yarns(node);
-        if let Some((role, _)) = node
-            .get("colours")
-            .and_then(|c| c.entries().get(MAX_COLOURS))
-        {
-            let title = format!("the lesson names more than {MAX_COLOURS} colours");
+        if let Some((role, _)) = node.get("colours").and_then(|c| c.entries().get(COLOURS)) {
+            let title = format!("the lesson names more than {COLOURS} colours");
             let fault = Fault::new(Code::TooLarge, title, role.span, "one too many");
             self.faults
                 .push(fault.help("part it into several lessons, or take the unused ones out"));
         }
+        self.mend_roles();
         let bands = self.bands();
         let sizes = self.sizes(makes);
         self.check_plain_gauge(makes, &bands);
         self.check_width(makes);
         let of = self.craft();
         self.check_craft(&of, makes, &bands);
-        let colourwork = self.gauge(&of);
+        let colourwork = self
+            .gauge(&of)
+            .filter(|gauge| self.is_usable(gauge, "colourwork"));
+        let plain = read_gauge(node, "plain").filter(|gauge| self.is_usable(gauge, "plain"));
+        self.check_rows(&bands, colourwork);
         let bands = if of.crown_first {
             from_the_crown(bands)
         } else {
@@ -112,7 +121,7 @@ impl Reader<'_> {
             cloth: of.cloth,
             crown_first: of.crown_first,
             colourwork: colourwork?,
-            plain: read_gauge(node, "plain"),
+            plain,
             rib_needle: node
                 .get("gauge")
                 .and_then(|g| length(g.get("rib")?, "needle")),
@@ -179,6 +188,12 @@ impl Reader<'_> {
             }
             sizes.push(body);
         }
+        if let Some(over) = items.get(SIZES) {
+            let title = format!("the lesson has more than {SIZES} sizes");
+            let fault = Fault::new(Code::TooLarge, title, over.span, "one too many");
+            self.faults.push(fault.help("part it into several lessons"));
+            sizes.truncate(SIZES);
+        }
         if makes.has_sizes() && items.is_empty() {
             let at = self.node.get("makes").unwrap_or(self.node);
             let title = format!(
@@ -191,6 +206,58 @@ impl Reader<'_> {
             );
         }
         sizes
+    }
+
+    /// Whether a gauge can be computed with; tells of one that cannot.
+    fn is_usable(&mut self, gauge: &GaugeOn, which: &str) -> bool {
+        let Gauge { stitches, rows } = gauge.gauge;
+        let (from, to) = GAUGE;
+        if stitches.min(rows) >= from && stitches.max(rows) <= to {
+            return true;
+        }
+        let group = self.node.get("gauge").and_then(|gauge| gauge.get(which));
+        let at = group.map_or(head_span(self.node), |group| group.span);
+        let title = format!("a gauge of {stitches} × {rows} to 10 cm cannot be computed with");
+        let fault = Fault::new(Code::TooLarge, title, at, format!("{from} to {to} can"));
+        self.faults
+            .push(fault.help("check the numbers, and the length they are counted over"));
+        false
+    }
+
+    /// Bands, rows and cells that a page can hold.
+    fn check_rows(&mut self, bands: &[Band], colourwork: Option<GaugeOn>) {
+        let plain = read_gauge(self.node, "plain").or(colourwork);
+        let (mut rows, mut cells) = (0_usize, 0_usize);
+        let list = self.node.get("bands").map(Node::items).unwrap_or_default();
+        for (place, band) in list.iter().zip(bands) {
+            let (high, wide) = match band {
+                Band::Rib { extent, .. } | Band::Plain { extent, .. } => {
+                    (plain.map_or(0, |gauge| extent.rows(gauge.gauge)), 1)
+                }
+                Band::Chart { what, times } => {
+                    (what.chart.height.saturating_mul(*times), what.chart.width)
+                }
+                Band::Across(parts) => {
+                    let high = parts.iter().map(AcrossPart::rows).max();
+                    (high.unwrap_or(0), parts.iter().map(AcrossPart::width).sum())
+                }
+                Band::Decrease => (0, 0),
+            };
+            rows = rows.saturating_add(high);
+            cells = cells.saturating_add(high.saturating_mul(wide));
+            let (is, most, what) = if rows > LESSON_ROWS {
+                (rows, LESSON_ROWS, "rows")
+            } else if cells > LESSON_CELLS {
+                (cells, LESSON_CELLS, "cells of charts")
+            } else {
+                continue;
+            };
+            let title = format!("the lesson has {is} {what} by here; {most} are read at most");
+            let fault = Fault::new(Code::TooLarge, title, place.span, "too many");
+            self.faults
+                .push(fault.help("work it fewer times, or part it into several lessons"));
+            return;
+        }
     }
 
     /// What has sizes has no width of its own.
@@ -249,10 +316,6 @@ fn from_the_crown(bands: Vec<Band>) -> Vec<Band> {
     bands.into_iter().rev().map(turned).collect()
 }
 
-pub(super) fn length(node: &Node, key: &str) -> Option<Length> {
-    Length::parse(node.get(key)?.text()?)
-}
-
 pub(super) fn read_gauge(node: &Node, which: &str) -> Option<GaugeOn> {
     let gauge = node.get("gauge")?;
     let over = gauge
@@ -288,6 +351,7 @@ fn read_yarns(node: &Node) -> Vec<Yarn> {
                 .and_then(Node::text)
                 .and_then(parse_hex)
                 .unwrap_or_default(),
+            place: role.span,
         })
     };
     entries.iter().filter_map(yarn).collect()

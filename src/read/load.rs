@@ -5,31 +5,34 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::course::Course;
+use crate::ground::bounds::FILE_BYTES;
 use crate::ground::fault::{Code, Fault, FileId, SourceMap, Span};
 use crate::read::chart_file::{head_span, read_chart};
+use crate::read::check::slip_of;
 use crate::read::course_file::{Sizes, default_course, read_course};
 use crate::read::craft::stitched_charts;
-use crate::read::files::{ReadError, Text, course_of, read_file, read_folder};
+use crate::read::files::{Links, ReadError, Text, course_of, read_file, read_folder};
 use crate::read::loaded::{Loaded, Wanted};
 use crate::read::needs::{Entry, add_lessons};
+use crate::read::node::Node;
 use crate::read::shape::is_id;
-use crate::read::yaml::{self, Node};
+use crate::read::told::{folded, sort_by_place, tell_not_read, tell_spare_templates};
+use crate::read::yaml;
 
 /// Loads what each path names: a course folder, or a chart or lesson file.
 ///
 /// # Errors
 /// When a path cannot be read at all.
-pub fn load_paths(paths: &[PathBuf]) -> Result<Vec<Loaded>, ReadError> {
-    paths.iter().map(|path| load_path(path)).collect()
+pub fn load_paths(paths: &[PathBuf], links: Links) -> Result<Vec<Loaded>, ReadError> {
+    paths.iter().map(|path| load_path(path, links)).collect()
 }
 
-fn load_path(path: &Path) -> Result<Loaded, ReadError> {
+fn load_path(path: &Path, links: Links) -> Result<Loaded, ReadError> {
     if path.is_dir() {
-        return Ok(load_texts(
-            &folder_name(path),
-            read_folder(path, None)?,
-            true,
-        ));
+        let folder = read_folder(path, None, links)?;
+        let mut loaded = load_texts(&folder_name(path), folder.texts, true);
+        tell_not_read(path, folder.not_read, &mut loaded);
+        return Ok(loaded);
     }
     let name = path.file_name().and_then(|n| n.to_str()).unwrap_or("");
     let alone = read_file(path, name)?;
@@ -48,7 +51,7 @@ fn load_path(path: &Path) -> Result<Loaded, ReadError> {
             return Ok(loaded);
         }
     };
-    let texts = read_folder(&folder, Some((path, alone)))?;
+    let texts = read_folder(&folder, Some((path, alone)), links)?.texts;
     let mut loaded = load_texts(&folder_name(&folder), texts, course.is_some());
     loaded.wanted = wanted_in(&loaded, &shown);
     // Faults of files that were not asked for are not this run's business; those it rests on are.
@@ -134,27 +137,7 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
         let known = text.text.take();
         let is_text = known.is_some();
         let file = sources.add(text.shown.clone(), known.unwrap_or_default());
-        let node = if !is_text {
-            let title = format!("{} is not UTF-8 text", text.shown);
-            let span = Span {
-                file,
-                start: 0,
-                end: 0,
-            };
-            faults
-                .push(Fault::new(Code::Unreadable, title, span, "").help("save it again as UTF-8"));
-            None
-        } else if text.inside.ends_with("yaml") || text.inside.ends_with("yml") {
-            match yaml::read(&sources, file, &mut faults) {
-                Ok(node) => Some(node),
-                Err(fault) => {
-                    faults.push(*fault);
-                    None
-                }
-            }
-        } else {
-            None
-        };
+        let node = tree(&text, is_text, (&sources, file), &mut faults);
         nodes.push((text, file, node));
     }
     let (mut course, sizes) = settings(folder, &nodes, is_course, &mut sources, &mut faults);
@@ -182,9 +165,13 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
                 left_out.insert(lesson_id(&stem).to_owned());
                 faulty.insert(stem);
             }
-            (_, Some(node)) => classify(node, &stem, file, &mut charts, &mut lessons, &mut faults),
+            (_, Some(node)) => {
+                let kinds = (&mut charts, &mut lessons);
+                classify(node, &stem, file, kinds, &mut faulty, &mut faults);
+            }
         }
     }
+    tell_spare_templates(&course, &sources, &mut faults);
     if is_course && lessons.is_empty() && left_out.is_empty() {
         let at = sources
             .find("course.yaml")
@@ -216,12 +203,52 @@ pub fn load_texts(folder: &str, texts: Vec<Text>, is_course: bool) -> Loaded {
         &mut faults,
     );
     sort_by_place(&mut faults);
+    let faults = folded(faults);
     Loaded {
         sources,
         course,
         faults,
         wanted: Wanted::All,
     }
+}
+
+/// The tree of a file of YAML; `None` for another, and for one that cannot be read.
+fn tree(
+    text: &Text,
+    is_text: bool,
+    (sources, file): (&SourceMap, FileId),
+    faults: &mut Vec<Fault>,
+) -> Option<Node> {
+    let whole = Span {
+        file,
+        start: 0,
+        end: 0,
+    };
+    if !is_text {
+        let title = format!("{} is not UTF-8 text", text.shown);
+        faults.push(Fault::new(Code::Unreadable, title, whole, "").help("save it again as UTF-8"));
+        return None;
+    }
+    if !is_yaml(&text.inside) {
+        if sources.text(file).len() > FILE_BYTES {
+            let title = yaml::too_long();
+            faults.push(Fault::new(Code::TooLarge, title, whole, ""));
+        }
+        return None;
+    }
+    match yaml::read(sources, file, faults) {
+        Ok(node) => Some(node),
+        Err(fault) => {
+            faults.push(*fault);
+            None
+        }
+    }
+}
+
+/// Whether a file of this name is YAML, in letters of any size.
+fn is_yaml(inside: &str) -> bool {
+    let ending = inside.rsplit('.').next().unwrap_or("").to_lowercase();
+    matches!(ending.as_str(), "yaml" | "yml")
 }
 
 fn settings(
@@ -251,8 +278,8 @@ fn classify(
     node: Node,
     stem: &str,
     file: FileId,
-    charts: &mut Vec<Entry>,
-    lessons: &mut Vec<Entry>,
+    (charts, lessons): (&mut Vec<Entry>, &mut Vec<Entry>),
+    strange: &mut BTreeSet<String>,
     faults: &mut Vec<Fault>,
 ) {
     let span = match node.entries().first() {
@@ -263,12 +290,15 @@ fn classify(
             end: 0,
         },
     };
-    let id = if node.get("bands").is_some() {
-        lesson_id(stem)
-    } else {
-        stem
-    }
-    .to_owned();
+    let (is_chart, is_lesson) = match (node.get("rows").is_some(), node.get("bands").is_some()) {
+        (false, false) => {
+            // Which of the two it would be, but for a slip.
+            let lesson = slip_of(&node, "bands");
+            (!lesson && slip_of(&node, "rows"), lesson)
+        }
+        kinds => kinds,
+    };
+    let id = if is_lesson { lesson_id(stem) } else { stem }.to_owned();
     if !is_id(&id) {
         faults.push(
             Fault::new(
@@ -280,10 +310,11 @@ fn classify(
             .help("name the file with small letters, digits and hyphens"),
         );
     }
-    match (node.get("rows").is_some(), node.get("bands").is_some()) {
+    match (is_chart, is_lesson) {
         (true, false) => charts.push(Entry { id, node }),
         (false, true) => lessons.push(Entry { id, node }),
         (both, _) => {
+            strange.insert(id);
             let title = if both {
                 "the file has both `rows` and `bands`"
             } else {
@@ -326,9 +357,4 @@ fn refuse_equal_ids(charts: &mut Vec<Entry>, lessons: &mut Vec<Entry>, faults: &
             }
         });
     }
-}
-
-/// Faults in the order of files and lines, so that a report reads like the course.
-fn sort_by_place(faults: &mut [Fault]) {
-    faults.sort_by_key(|fault| fault.labels.first().map(|l| (l.span.file, l.span.start)));
 }

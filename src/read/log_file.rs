@@ -4,11 +4,13 @@ use std::path::Path;
 
 use crate::course::log::{ListPlace, Log, LogEntry, Registered, Stock, Went};
 use crate::ground::fault::{Code, Fault, SourceMap};
+use crate::read::check::check;
 use crate::read::files::{ReadError, read_file};
 use crate::read::keys_beside::{LOG, PAIRS, REGISTER};
-use crate::read::shape::{Key, Shape, check};
+use crate::read::node::Node;
+use crate::read::shape::{Key, Shape};
 use crate::read::tree::{Tree, tree_of};
-use crate::read::yaml::{self, Node};
+use crate::read::yaml;
 
 /// A file read, with its faults.
 #[derive(Debug)]

@@ -7,6 +7,7 @@ mod bands;
 mod change;
 mod chart_file;
 mod chart_use;
+mod check;
 mod course_file;
 mod craft;
 mod edit;
@@ -19,17 +20,23 @@ mod load;
 mod loaded;
 mod log_file;
 mod needs;
+mod node;
 mod place;
+mod roles;
 mod schema;
 mod shape;
+mod told;
 mod tree;
+mod unclosed;
+mod unlikely;
+mod values;
 mod yaml;
 
 pub use change::{At, Change};
 pub use chart_file::{ChartText, read_chart_text};
 pub use edit::{EditError, edited};
 pub use files::{
-    FolderFile, ReadError, Text, list_folder, names, read_bytes, read_file, read_folder,
+    FolderFile, Links, ReadError, Text, list_folder, names, read_bytes, read_file, read_folder,
     read_picture, stamp,
 };
 pub use line_chart::{LineChart, LineError, read_line_chart};

@@ -6,7 +6,7 @@ use crate::course::Course;
 use crate::ground::fault::{Code, Fault, SourceMap, Span, did_you_mean};
 use crate::read::course_file::Sizes;
 use crate::read::lesson_file::{Known, read_lesson};
-use crate::read::yaml::Node;
+use crate::read::node::Node;
 
 /// A parsed file that is a chart or a lesson.
 pub(super) struct Entry {

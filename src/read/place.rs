@@ -1,6 +1,6 @@
 //! Where a value stands in the text of its file, from the first byte behind its key to its last.
 
-use crate::read::yaml::{Kind, Node};
+use crate::read::node::{Kind, Node};
 
 /// A value with its key, or an item of a list.
 #[derive(Clone, Copy)]

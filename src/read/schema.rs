@@ -2,6 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
+use crate::ground::bounds::NAME_LETTERS;
 use crate::read::keys::{CHART, COURSE, LESSON};
 use crate::read::keys_beside::{LOG, PAIRS};
 use crate::read::shape::{Key, Shape};
@@ -53,7 +54,10 @@ fn group(keys: &[Key]) -> Value {
 fn shape(of: &Shape) -> Value {
     const LENGTH: &str = r"^\s*[0-9.]+\s*(mm|cm|in)\s*$";
     match of {
-        Shape::Text => json!({"type": ["string", "number", "boolean"]}),
+        Shape::Text | Shape::Markdown => json!({"type": ["string", "number", "boolean"]}),
+        Shape::Name => {
+            json!({"type": ["string", "number", "boolean"], "minLength": 1, "maxLength": NAME_LETTERS})
+        }
         Shape::Grid => json!({"type": "string"}),
         Shape::Word(words) => json!({"enum": words}),
         Shape::Whole(least, most) => json!({"type": "integer", "minimum": least, "maximum": most}),

@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use crate::read::change::{At, Change};
-use crate::read::yaml::{Kind, Node};
+use crate::read::node::{Kind, Node};
 
 /// A value of a file: everything single is text, as it is read.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -3,149 +3,14 @@
 //! A tree, not typed structures, so that *every* wrong key and value of a file can be reported in one run.
 //! Only what our files need is read: one document, no anchors, aliases or tags, bounded size and depth.
 
+use std::collections::HashMap;
+
 use granit_parser::{Event, Options, Parser, ScalarStyle};
 
+use crate::ground::bounds::{FILE_BYTES, YAML_DEPTH, YAML_VALUES};
 use crate::ground::fault::{Code, Fault, FileId, SourceMap, Span};
-
-/// Largest file read, in bytes.
-const MAX_BYTES: usize = 4 << 20;
-/// Deepest nesting read.
-const MAX_DEPTH: usize = 64;
-/// Most nodes in a file.
-const MAX_NODES: usize = 250_000;
-
-/// A YAML value and where it stands.
-#[derive(Clone, Debug)]
-pub(super) struct Node {
-    /// From the value's first byte to its last; for a block scalar, from its `|`.
-    pub span: Span,
-    /// What it is.
-    pub kind: Kind,
-}
-
-/// The three kinds of YAML node.
-#[derive(Clone, Debug)]
-pub(super) enum Kind {
-    /// A piece of text; `plain` when written without quotes or a block sign.
-    Scalar {
-        /// The text after YAML's own unfolding.
-        text: String,
-        /// Written without quotes and not as a block.
-        plain: bool,
-        /// Written as a literal block (`|`), so its lines are lines of the file.
-        literal: bool,
-    },
-    /// A list.
-    List(Vec<Node>),
-    /// Keys and values in the order written; keys are scalars.
-    Map(Vec<(Node, Node)>),
-}
-
-impl Node {
-    /// The text of a scalar.
-    #[must_use]
-    pub(super) fn text(&self) -> Option<&str> {
-        match &self.kind {
-            Kind::Scalar { text, .. } => Some(text),
-            _ => None,
-        }
-    }
-
-    /// Whether this is YAML's empty value.
-    #[must_use]
-    pub(super) fn is_empty(&self) -> bool {
-        matches!(&self.kind, Kind::Scalar { text, plain: true, .. } if matches!(text.as_str(), "" | "~" | "null"))
-    }
-
-    /// The value of `key` in a map.
-    #[must_use]
-    pub(super) fn get(&self, key: &str) -> Option<&Self> {
-        self.entries()
-            .iter()
-            .find(|(k, _)| k.text() == Some(key))
-            .map(|(_, v)| v)
-    }
-
-    /// The entries of a map; none for another kind.
-    #[must_use]
-    pub(super) fn entries(&self) -> &[(Self, Self)] {
-        match &self.kind {
-            Kind::Map(entries) => entries,
-            _ => &[],
-        }
-    }
-
-    /// The items of a list; none for another kind.
-    #[must_use]
-    pub(super) fn items(&self) -> &[Self] {
-        match &self.kind {
-            Kind::List(items) => items,
-            _ => &[],
-        }
-    }
-
-    /// What a person calls this kind of value.
-    #[must_use]
-    pub(super) fn kind_name(&self) -> &'static str {
-        match &self.kind {
-            _ if self.is_empty() => "nothing",
-            Kind::Scalar { .. } => "a single value",
-            Kind::List(_) => "a list",
-            Kind::Map(_) => "a group of keys",
-        }
-    }
-
-    /// The lines of a scalar with the span of each. For a literal block these are the file's own lines
-    /// without their indentation; for other styles every line points at the whole scalar.
-    #[must_use]
-    pub(super) fn lines(&self, sources: &SourceMap) -> Vec<(String, Span, bool)> {
-        let Kind::Scalar { text, literal, .. } = &self.kind else {
-            return Vec::new();
-        };
-        let wanted: Vec<&str> = text.trim_end_matches(['\n', ' ']).split('\n').collect();
-        let whole = || {
-            wanted
-                .iter()
-                .map(|l| ((*l).to_owned(), self.span, false))
-                .collect()
-        };
-        if !literal {
-            return whole();
-        }
-        let source = sources.text(self.span.file);
-        // The span begins at the `|` or at the first line's text, as the parser has it.
-        let before = source.get(..self.span.start).unwrap_or("");
-        let after = source.get(self.span.start..).unwrap_or("");
-        let mut at = if after.starts_with('|') {
-            let Some(header_end) = after.find('\n') else {
-                return whole();
-            };
-            self.span.start + header_end + 1
-        } else {
-            before.rfind('\n').map_or(0, |i| i + 1)
-        };
-        let mut found = Vec::with_capacity(wanted.len());
-        for line in &wanted {
-            let rest = source.get(at..).unwrap_or("");
-            let raw = rest.split('\n').next().unwrap_or("");
-            let shown = raw.trim_end_matches('\r');
-            let Some(indent) = shown.len().checked_sub(line.len()) else {
-                return whole();
-            };
-            if shown.get(indent..) != Some(line) {
-                return whole();
-            }
-            let span = Span {
-                file: self.span.file,
-                start: at + indent,
-                end: at + indent + line.len(),
-            };
-            found.push(((*line).to_owned(), span, true));
-            at += raw.len() + 1;
-        }
-        found
-    }
-}
+use crate::read::node::{Kind, Node};
+use crate::read::unclosed::unclosed;
 
 /// Reads a file's text into a tree.
 ///
@@ -158,11 +23,8 @@ pub(super) fn read(
     faults: &mut Vec<Fault>,
 ) -> Result<Node, Box<Fault>> {
     let text = sources.text(file);
-    if text.len() > MAX_BYTES {
-        let title = format!(
-            "the file has {} bytes; {MAX_BYTES} are read at most",
-            text.len()
-        );
+    if text.len() > FILE_BYTES {
+        let title = too_long();
         return Err(Box::new(
             Fault::new(
                 Code::TooLarge,
@@ -188,10 +50,25 @@ pub(super) fn read(
     .run()
 }
 
+/// Of a file beyond its bound.
+pub(super) fn too_long() -> String {
+    format!("the file has more than {FILE_BYTES} bytes, the most that are read")
+}
+
 /// An open list or map while events arrive.
 enum Open {
     List(Span, Vec<Node>),
-    Map(Span, Vec<(Node, Node)>, Option<Node>),
+    Map(Group),
+}
+
+/// A map while its entries arrive.
+struct Group {
+    start: Span,
+    entries: Vec<(Node, Node)>,
+    /// A key that waits for its value.
+    key: Option<Node>,
+    /// Where each key stands among the entries: of a hundred thousand keys, each is looked for once.
+    places: HashMap<String, usize>,
 }
 
 struct Builder<'a> {
@@ -206,22 +83,13 @@ struct Builder<'a> {
 impl Builder<'_> {
     fn run(mut self) -> Result<Node, Box<Fault>> {
         let mut options = Options::default();
-        options.flow_nesting_limit = MAX_DEPTH;
-        options.block_nesting_limit = MAX_DEPTH;
+        options.flow_nesting_limit = YAML_DEPTH;
+        options.block_nesting_limit = YAML_DEPTH;
         let mut documents = 0;
         for next in Parser::new_from_str_with_options(self.text, options) {
             let (event, span) = next.map_err(|e| {
                 let at = e.marker().byte_offset().unwrap_or(self.text.len());
-                let message = e.info();
-                Box::new(
-                    Fault::new(
-                        Code::BrokenYaml,
-                        "this is not readable YAML",
-                        self.span(at, at + 1),
-                        message,
-                    )
-                    .help("look at the indentation and the colons of this line and the one above"),
-                )
+                Box::new(self.broken(at, &e.info()))
             })?;
             let range = span.byte_range().unwrap_or(0..0);
             let span = self.span(range.start, range.end);
@@ -250,12 +118,17 @@ impl Builder<'_> {
                     self.add(Node { span, kind })?;
                 }
                 Event::SequenceStart(..) => self.stack.push(Open::List(span, Vec::new())),
-                Event::MappingStart(..) => self.stack.push(Open::Map(span, Vec::new(), None)),
+                Event::MappingStart(..) => self.stack.push(Open::Map(Group {
+                    start: span,
+                    entries: Vec::new(),
+                    key: None,
+                    places: HashMap::new(),
+                })),
                 Event::SequenceEnd | Event::MappingEnd => self.close(span)?,
                 _ => {}
             }
-            if self.stack.len() > MAX_DEPTH {
-                let title = format!("values nest deeper than {MAX_DEPTH} levels");
+            if self.stack.len() > YAML_DEPTH {
+                let title = format!("values nest deeper than {YAML_DEPTH} levels");
                 return Err(Box::new(Fault::new(Code::TooLarge, title, span, "")));
             }
         }
@@ -274,6 +147,30 @@ impl Builder<'_> {
                 .help("`explain broken-yaml` shows the smallest chart and lesson"),
             )
         })
+    }
+
+    /// What cannot be read at this byte, told where the cause is seen: a quote or bracket that opens on a line above and is
+    /// not closed.
+    fn broken(&self, at: usize, message: &str) -> Fault {
+        let title = "this is not readable YAML";
+        let here = self.span(at, at + 1);
+        let opens = unclosed(self.text, at).filter(|opens| {
+            let between = self.text.get(*opens..here.start);
+            between.is_some_and(|between| between.contains('\n'))
+        });
+        if let Some(opens) = opens {
+            let place = self.span(opens, opens + 1);
+            return Fault::new(
+                Code::BrokenYaml,
+                title,
+                place,
+                "this opens and is not closed",
+            )
+            .also(here, message)
+            .help("close it on its line");
+        }
+        Fault::new(Code::BrokenYaml, title, here, message)
+            .help("look at the indentation and the colons of this line and the one above")
     }
 
     /// Cuts a span to the text and to characters, without trailing white space.
@@ -315,14 +212,14 @@ impl Builder<'_> {
 
     fn add(&mut self, node: Node) -> Result<(), Box<Fault>> {
         self.nodes += 1;
-        if self.nodes > MAX_NODES {
-            let title = format!("the file has more than {MAX_NODES} values");
+        if self.nodes > YAML_VALUES {
+            let title = format!("the file has more than {YAML_VALUES} values");
             return Err(Box::new(Fault::new(Code::TooLarge, title, node.span, "")));
         }
         match self.stack.last_mut() {
             None => self.root = Some(node),
             Some(Open::List(_, items)) => items.push(node),
-            Some(Open::Map(_, entries, key)) => match key.take() {
+            Some(Open::Map(group)) => match group.key.take() {
                 None if node.text().is_none() => {
                     return Err(Box::new(
                         Fault::new(
@@ -334,22 +231,20 @@ impl Builder<'_> {
                         .help("put quotes round a key that starts with `[` or `{`"),
                     ));
                 }
-                None => *key = Some(node),
-                Some(k) => match entries.iter().find(|(seen, _)| seen.text() == k.text()) {
-                    None => entries.push((k, node)),
-                    Some((first, _)) => {
-                        let name = k.text().unwrap_or("").to_owned();
-                        let fault = Fault::new(
-                            Code::DuplicateKey,
-                            format!("`{name}` is written twice"),
-                            k.span,
-                            "again here",
-                        )
-                        .also(first.span, "first here")
-                        .help("keep one of the two");
-                        self.faults.push(fault);
+                None => group.key = Some(node),
+                Some(key) => {
+                    let name = key.text().unwrap_or("").to_owned();
+                    let first = group.places.get(&name).and_then(|i| group.entries.get(*i));
+                    if let Some((first, _)) = first {
+                        let title = format!("`{name}` is written twice");
+                        let fault = Fault::new(Code::DuplicateKey, title, key.span, "again here");
+                        let fault = fault.also(first.span, "first here");
+                        self.faults.push(fault.help("keep one of the two"));
+                    } else {
+                        group.places.insert(name, group.entries.len());
+                        group.entries.push((key, node));
                     }
-                },
+                }
             },
         }
         Ok(())
@@ -364,7 +259,7 @@ impl Builder<'_> {
                     kind: Kind::List(items),
                 }
             }
-            Some(Open::Map(start, entries, _)) => {
+            Some(Open::Map(Group { start, entries, .. })) => {
                 let last = entries
                     .last()
                     .map_or(end.end, |(_, n)| n.span.end.max(end.end));

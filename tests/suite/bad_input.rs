@@ -116,7 +116,8 @@ fn all_faults_of_a_run_are_reported_and_the_rest_is_still_read() {
     let text = "=== course.yaml\ntitle: T\n\
         === 01-good.yaml\ntitle: Good\nmakes: scarf\ngauge: { colourwork: { stitches: 20, rows: 26 } }\n\
         colours: { a: { name: A, hex: \"#000000\" } }\nbands: [ { plain: { rows: 2 } } ]\n\
-        === 02-bad.yaml\ntitle: Bad\nmakes: sock\ngaueg: 3\ncolours: { a: { name: A, hex: black } }\nbands: [ { plian: { rows: 0 } } ]\n";
+        === 02-bad.yaml\ntitle: Bad\nmakes: sock\ngaueg: 3\ncolours: { a: { name: A, hex: black } }\nbands: [ { plian: { rows: 0 } } ]\n\
+        === 03-bare.yaml\ntitle: Bare\nbands: []\n";
     let loaded = load(text);
     let codes: Vec<&str> = loaded.faults.iter().map(|f| f.code.name()).collect();
     for wanted in ["wrong-value", "unknown-key", "missing-key"] {

@@ -1,13 +1,15 @@
 //! The demo course: what it covers, that it climbs without a gap, that its charts are what they claim.
 
 use yokeward::app;
-use yokeward::read::{Loaded, load_paths};
+use yokeward::read::{Links, Loaded, load_paths};
 
 use crate::harness::root;
 
 /// The demo course, read from the repository.
 pub(crate) fn demo() -> Loaded {
-    load_paths(&[root().join("lessons")]).unwrap().remove(0)
+    load_paths(&[root().join("lessons")], Links::Inside)
+        .unwrap()
+        .remove(0)
 }
 
 #[test]

@@ -2,11 +2,17 @@
 
 use std::collections::BTreeMap;
 
+use unicode_width::UnicodeWidthChar;
+
 use crate::course::chart::raw::{Line, RawChart, Spanned};
 use crate::course::chart::reflect::{Reflect, there_and_back, whole};
 use crate::course::chart::shaping::{check_counts, read_marks};
-use crate::course::chart::{Chart, Ink, MAX_CELLS, MAX_COLOURS, Rights};
+use crate::course::chart::{Chart, Ink, Rights};
+use crate::ground::bounds::{CHART_CELLS, CHART_SIDE, COLOURS};
 use crate::ground::fault::{Code, Fault, Span};
+
+/// A letter of `colours` and its role.
+type Named = (Spanned<String>, String);
 
 /// Understands a chart. `None` when any error was pushed to `faults`.
 pub fn build(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
@@ -18,20 +24,26 @@ pub fn build(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
 }
 
 fn too_large(width: usize, height: usize, span: Span) -> Fault {
-    let title = format!("the chart has {width} × {height} cells; {MAX_CELLS} are read at most");
+    let most = format!("{CHART_CELLS} are read at most, and {CHART_SIDE} to a side");
+    let title = format!("the chart has {width} × {height} cells; {most}");
     Fault::new(Code::TooLarge, title, span, "").help("split it into several charts")
 }
 
 fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
     let (inks, letters) = read_letters(&raw, faults);
+    let place = |ink: &Ink| {
+        let mut of = raw.colours.iter().filter(|(_, role)| *role == ink.role);
+        of.next().map_or(raw.span, |(letter, _)| letter.span)
+    };
+    let ink_places = inks.iter().map(place).collect();
     let height = raw.rows.len();
     let width = usual_width(&raw.rows);
-    if width.saturating_mul(height) > MAX_CELLS {
+    if width.saturating_mul(height) > CHART_CELLS || width.max(height) > CHART_SIDE {
         faults.push(too_large(width, height, raw.span));
         return None;
     }
     check_widths(&raw.rows, width, "row", faults);
-    let cells = read_cells(&raw.rows, width, &letters, faults);
+    let cells = read_cells(&raw.rows, width, (&raw.colours, &letters), faults);
     let marks = raw
         .shaping
         .as_ref()
@@ -52,7 +64,7 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
                 .iter()
                 .filter_map(|row| places.get(*row).copied())
                 .collect();
-            if columns.len().saturating_mul(rows.len()) > MAX_CELLS {
+            if columns.len().saturating_mul(rows.len()) > CHART_CELLS {
                 faults.push(too_large(columns.len(), rows.len(), reflect.span));
                 return None;
             }
@@ -82,6 +94,7 @@ fn assemble(raw: RawChart, faults: &mut Vec<Fault>) -> Option<Chart> {
         rights,
         source: raw.source,
         places,
+        ink_places,
     };
     if let Some(lines) = &raw.shaping
         && chart.marks.is_some()
@@ -110,15 +123,17 @@ fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<
             );
             continue;
         };
-        if c.is_whitespace() || c.is_control() {
+        if !is_seen(c) {
+            let title = match c.is_whitespace() {
+                true => "a blank cannot stand for a colour".to_owned(),
+                false => format!(
+                    "U+{:04X} is not seen and cannot stand for a colour",
+                    u32::from(c)
+                ),
+            };
             faults.push(
-                Fault::new(
-                    Code::BadLetter,
-                    "a blank cannot stand for a colour",
-                    letter.span,
-                    "",
-                )
-                .help("use a visible character such as `.`"),
+                Fault::new(Code::BadLetter, title, letter.span, "")
+                    .help("use a visible character such as `.`"),
             );
             continue;
         }
@@ -143,15 +158,22 @@ fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<
         if let Ok(index) = u8::try_from(index) {
             letters.insert(c, index);
         }
-        if index == MAX_COLOURS {
-            let title = format!("the chart names more than {MAX_COLOURS} colours");
+        if index == COLOURS {
+            let title = format!("the chart names more than {COLOURS} colours");
             faults.push(
                 Fault::new(Code::TooLarge, title, letter.span, "one too many")
                     .help("split the chart into several"),
             );
+            break;
         }
     }
     (inks, letters)
+}
+
+/// Whether a character takes a place of its own on a line: no blank, nothing without width, nothing that turns the
+/// direction of writing.
+fn is_seen(c: char) -> bool {
+    !c.is_whitespace() && c.width().is_some_and(|width| width > 0)
 }
 
 /// The width most rows have; of equally common widths the larger, so that a short row is the odd one out.
@@ -196,11 +218,11 @@ fn check_widths(lines: &[Line], width: usize, what: &str, faults: &mut Vec<Fault
 fn read_cells(
     rows: &[Line],
     width: usize,
-    letters: &BTreeMap<char, u8>,
+    (colours, letters): (&[Named], &BTreeMap<char, u8>),
     faults: &mut Vec<Fault>,
 ) -> Vec<u8> {
     let mut cells = vec![0; width * rows.len()];
-    let known: String = letters.keys().map(|c| format!("`{c}` ")).collect();
+    let mut unknown: BTreeMap<char, Unknown> = BTreeMap::new();
     // Nearly all charts are drawn in plain letters of one byte, each its own cell.
     let mut plain = [None; 128];
     for (c, ink) in letters {
@@ -232,17 +254,75 @@ fn read_cells(
                     }
                 }
                 None => {
-                    let title = format!("row {} uses `{c}`, which no colour names", row + 1);
-                    let label = format!("stitch {}", count - j);
-                    faults.push(
-                        Fault::new(Code::UnknownLetter, title, line.at(j), label)
-                            .help(format!("`colours` names {}", known.trim_end())),
-                    );
+                    let first = Unknown {
+                        row,
+                        line: i,
+                        at: j,
+                        stitch: count - j,
+                        cells: 0,
+                    };
+                    unknown.entry(c).or_insert(first).cells += 1;
                 }
             }
         }
     }
+    faults.extend(unnamed(rows, colours, letters, unknown));
     cells
+}
+
+/// A letter that no colour names: where it stands first, and in how many cells.
+struct Unknown {
+    row: usize,
+    line: usize,
+    at: usize,
+    stitch: usize,
+    cells: usize,
+}
+
+/// One fault a letter. Where a key of `colours` is no letter of the rows, that key is the slip, not the many cells.
+fn unnamed(
+    rows: &[Line],
+    colours: &[Named],
+    letters: &BTreeMap<char, u8>,
+    unknown: BTreeMap<char, Unknown>,
+) -> Vec<Fault> {
+    let known: String = letters.keys().map(|c| format!("`{c}` ")).collect();
+    let stands = |letter: &str| rows.iter().any(|line| line.text.contains(letter));
+    if unknown.is_empty() {
+        return Vec::new();
+    }
+    let mut spare = colours.iter().filter(|(letter, _)| !stands(&letter.value));
+    let mut unknown: Vec<(char, Unknown)> = unknown.into_iter().collect();
+    unknown.sort_by_key(|(_, first)| (first.line, first.at));
+    let mut faults = Vec::new();
+    for (c, first) in unknown {
+        let Some(place) = rows.get(first.line).map(|line| line.at(first.at)) else {
+            continue;
+        };
+        let cells = first.cells;
+        let key = (cells > 1).then(|| spare.next()).flatten();
+        faults.push(if let Some((key, _)) = key {
+            let title = format!(
+                "no cell is `{}`, and no colour names `{c}`, which stands in {cells} cells",
+                key.value
+            );
+            Fault::new(Code::UnknownLetter, title, key.span, "no cell is that")
+                .also(place, "here for the first time")
+                .help(format!("write `{c}` for it, or take it out of the rows"))
+        } else {
+            let more = match cells - 1 {
+                0 => String::new(),
+                1 => "; so does 1 more cell".to_owned(),
+                more => format!("; so do {more} more cells"),
+            };
+            let row = first.row + 1;
+            let title = format!("row {row} uses `{c}`, which no colour names{more}");
+            let label = format!("stitch {}", first.stitch);
+            Fault::new(Code::UnknownLetter, title, place, label)
+                .help(format!("`colours` names {}", known.trim_end()))
+        });
+    }
+    faults
 }
 
 fn checked_range(

@@ -19,13 +19,6 @@ pub use raw::{Line, RawChart, Spanned};
 pub use reflect::Reflect;
 pub use write::to_yaml;
 
-/// Most cells in a chart; more is refused.
-pub const MAX_CELLS: usize = 1_000_000;
-
-/// Most colours of a chart, and of a lesson; more is refused. No shelf of yarn has as many, and every letter must still
-/// be told from every other.
-pub const MAX_COLOURS: usize = 64;
-
 /// How a piece or chart is worked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Worked {
@@ -181,6 +174,8 @@ pub struct Chart {
     pub source: Option<String>,
     /// Where each row stands in its file, from the bottom; empty for a chart that was not read from one.
     pub places: Vec<Span>,
+    /// The place of each ink's letter in `colours`; none for a chart that was made.
+    pub ink_places: Vec<Span>,
 }
 
 impl Chart {

@@ -13,7 +13,9 @@ pub(super) fn read_marks(
 ) -> Option<Vec<Mark>> {
     if lines.len() != height {
         let title = format!("`shaping` has {} lines, `rows` has {height}", lines.len());
-        let at = lines.first().map_or(span, |line| line.span);
+        // A line of another width is where one was torn or two were joined.
+        let torn = lines.iter().find(|line| line.text.chars().count() != width);
+        let at = torn.or(lines.first()).map_or(span, |line| line.span);
         faults.push(
             Fault::new(Code::OverlayShape, title, at, "not as tall as the rows")
                 .help("write one line of marks for each line of `rows`; `.` is a plain stitch"),
@@ -22,6 +24,7 @@ pub(super) fn read_marks(
     }
     let mut marks = vec![Mark::Plain; width * height];
     let mut fine = true;
+    let mut strange: Vec<char> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
         let row = height - 1 - i;
         let count = line.text.chars().count();
@@ -42,8 +45,11 @@ pub(super) fn read_marks(
         for (j, c) in line.text.chars().enumerate() {
             match Mark::from_char(c) {
                 Some(mark) => marks[row * width + width - 1 - j] = mark,
+                // Once a character: the first place shows what is meant.
+                None if strange.contains(&c) => {}
                 None => {
                     fine = false;
+                    strange.push(c);
                     let title = format!("`{c}` is not a mark of `shaping`");
                     faults.push(
                         Fault::new(Code::OverlayShape, title, line.at(j), format!("stitch {}", count - j)).help(

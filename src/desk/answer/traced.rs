@@ -93,7 +93,7 @@ pub(in crate::desk) fn pasted(text: &str) -> Result<Value, Refusal> {
             None => letters.push((c, 1)),
         }
     }
-    if letters.len() > crate::course::chart::MAX_COLOURS {
+    if letters.len() > crate::ground::bounds::COLOURS {
         return Err(Refusal::cannot(
             "this has more letters than a chart may have colours",
         ));

@@ -3,11 +3,11 @@
 use serde::Deserialize;
 use serde_json::{Map, Value};
 
-use crate::course::chart::MAX_COLOURS;
 use crate::desk::draft::Draft;
 use crate::desk::numbers::is_out;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::{Desk, Step};
+use crate::ground::bounds::COLOURS;
 use crate::ground::quoted::quoted;
 use crate::read::{At, Change, edited, is_id};
 
@@ -210,7 +210,7 @@ impl NewChart {
                 .is_some_and(|c| !c.is_whitespace() && !c.is_control());
             one && letters.next().is_none() && !colour.role.trim().is_empty()
         };
-        match colours.len() <= MAX_COLOURS && colours.iter().all(right) {
+        match colours.len() <= COLOURS && colours.iter().all(right) {
             true => Ok(colours.into_iter().map(|c| (c.letter, c.role)).collect()),
             false => Err(Refusal::cannot("every colour needs one letter and a name")),
         }

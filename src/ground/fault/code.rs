@@ -82,6 +82,8 @@ codes! {
     CannotTame "cannot-tame" Error "Floats that cannot be made so short.",
     NoAxis "no-axis" Error "A chart without the left-right axis that is to be kept.",
     UnknownEntry "unknown-entry" Warning "A log or list names a thing that no course holds.",
+    NotRead "not-read" Warning "Something in a course's folder that is not read.",
+    UnlikelyNumber "unlikely-number" Warning "A number beyond what practice knows.",
     Unreadable "unreadable" Error "A file that cannot be read as text.",
     UnsafeLink "unsafe-link" Warning "A link or picture that is not printed.",
     BrokenTemplate "broken-template" Error "A template that cannot be rendered.",

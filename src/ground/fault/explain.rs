@@ -28,7 +28,8 @@ pub fn explanation(code: Code) -> &'static str {
              begins with `&`, `*` or `!`."
         }
         Code::TooLarge => {
-            "Beyond a bound on size: 4 MiB a file, 64 levels deep, a million cells a chart, 256 colours.\n\n\
+            "Beyond a bound on size: 4 MiB a file, 64 levels deep, a million cells and 64 colours a chart, 200 bands, 2,000 rows \
+             and 60 sizes a lesson, 500 named learners, two lines of footer.\n\n\
              Why it matters: a page cannot hold it, and a typing error should not fill the memory.\n\n\
              To mend it: split the file, or the chart."
         }
@@ -271,6 +272,22 @@ pub fn explanation(code: Code) -> &'static str {
             "A log or a list of judgements names a lesson or chart that none of the courses named holds.\n\n\
              Why it matters: what it asked of you is not known, so it cannot count.\n\n\
              To mend it: correct the id, or name the folder that holds it, too."
+        }
+        Code::NotRead => {
+            "Something in a course's folder that is not read: a folder of another name, a file whose ending is not one that \
+             its folder is read for, a dead link.\n\n\
+             Why it matters: a lesson or chart you believe to be in the course is not.\n\n\
+             To mend it: lessons and charts end in `.yaml`, in small letters, and lie in the course's folder or in \
+             charts/; technique cards end in `.md` and lie in techniques/; templates/ holds handout.md, course.md, \
+             index.md, quiz.md, teacher.md and compare.md. What does not belong to the course lies better elsewhere, or \
+             under a name that begins with a dot."
+        }
+        Code::UnlikelyNumber => {
+            "A number that can be computed with, and that no yarn, needle or body has.\n\n\
+             Why it matters: a decimal point lost, or inches taken for centimetres, make a hat for a doll, and every \
+             count in it adds up.\n\n\
+             To mend it: check the number and its unit. If it is meant, leave it: it is used as it stands. Ranges are \
+             those of the trade body's tables with room for tight and loose hands, else common practice."
         }
         Code::Unreadable => {
             "A file that is not text in UTF-8.\n\n\

@@ -6,7 +6,7 @@ mod explain;
 mod source_map;
 
 pub use code::{Code, Severity};
-pub use emit::{Form, render, render_json};
+pub use emit::{Form, MOST_SHOWN, render, render_json, tally, visible};
 pub use explain::explanation;
 pub use source_map::{FileId, SourceMap, Span};
 

@@ -1,5 +1,8 @@
 //! The texts of a run and the one place where byte offsets become lines and columns.
 
+use std::ops::Range;
+use std::sync::OnceLock;
+
 /// Which file of the [`SourceMap`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct FileId(usize);
@@ -20,6 +23,22 @@ pub struct Span {
 struct SourceFile {
     path: String,
     text: String,
+    /// Where each line begins, found on first asking.
+    lines: OnceLock<Vec<usize>>,
+}
+
+impl SourceFile {
+    fn lines(&self) -> &[usize] {
+        self.lines.get_or_init(|| {
+            let ends = self.text.bytes().enumerate().filter(|(_, b)| *b == b'\n');
+            std::iter::once(0).chain(ends.map(|(i, _)| i + 1)).collect()
+        })
+    }
+
+    /// The line of a byte, from 0.
+    fn line(&self, at: usize) -> usize {
+        self.lines().partition_point(|start| *start <= at).max(1) - 1
+    }
 }
 
 /// All texts read in a run, filled from disk by the program and from strings by tests.
@@ -34,6 +53,7 @@ impl SourceMap {
         self.files.push(SourceFile {
             path: path.into(),
             text: text.into(),
+            lines: OnceLock::new(),
         });
         FileId(self.files.len() - 1)
     }
@@ -96,12 +116,28 @@ impl SourceMap {
     /// Line and column of a span's start, both counted from 1, the column in characters.
     #[must_use]
     pub fn line_column(&self, span: Span) -> (usize, usize) {
-        let text = self.text(span.file);
-        let before = text.get(..span.start.min(text.len())).unwrap_or(text);
-        let line_start = before.rfind('\n').map_or(0, |i| i + 1);
-        let line = before.matches('\n').count() + 1;
-        let column = before[line_start..].chars().count() + 1;
-        (line, column)
+        let Some(file) = self.files.get(span.file.0) else {
+            return (1, 1);
+        };
+        let line = file.line(span.start.min(file.text.len()));
+        let start = file.lines().get(line).copied().unwrap_or(0);
+        let before = file.text.get(start..span.start.min(file.text.len()));
+        (line + 1, before.map_or(0, |text| text.chars().count()) + 1)
+    }
+
+    /// The whole lines that a stretch of a file's bytes touches, and the number of the first, from 1.
+    #[must_use]
+    pub(super) fn lines_around(&self, id: FileId, bytes: Range<usize>) -> (Range<usize>, usize) {
+        let Some(file) = self.files.get(id.0) else {
+            return (0..0, 1);
+        };
+        let (first, last) = (
+            file.line(bytes.start),
+            file.line(bytes.end.max(bytes.start)),
+        );
+        let start = file.lines().get(first).copied().unwrap_or(0);
+        let end = file.lines().get(last + 1).copied();
+        (start..end.unwrap_or(file.text.len()), first + 1)
     }
 }
 
