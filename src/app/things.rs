@@ -7,7 +7,7 @@ use crate::course::Weights;
 use crate::path::StudiedCourse;
 use crate::path::learner::History;
 use crate::path::library::{Thing, ThingKind, charts_in_use};
-use crate::path::remedies::{Remedy, remedies};
+use crate::path::remedies::{Found, remedies};
 use crate::path::{self, Map, Route, Stop};
 use crate::read::Loaded;
 use crate::study::{self};
@@ -51,7 +51,7 @@ pub fn spare_charts(studied: &StudiedCourse<'_>) -> Vec<Thing> {
 
 /// The remedies of each gap of the order, from these things and the course's own spare charts.
 #[must_use]
-pub fn gap_remedies(studied: &StudiedCourse<'_>, library: &[Thing]) -> Vec<Vec<Remedy>> {
+pub fn gap_remedies(studied: &StudiedCourse<'_>, library: &[Thing]) -> Vec<Found> {
     if studied.order.gaps.is_empty() {
         return Vec::new();
     }

@@ -8,6 +8,7 @@ use crate::cli::grade::tenth;
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
 use crate::cli::table::Table;
+use crate::path::remedies::Found;
 use crate::words::{
     Wording, gap_cause, hours_range, join_titles, remedy_commands, remedy_text, technique_titles,
 };
@@ -87,16 +88,11 @@ pub(super) fn run(args: &OrderArgs, screen: &mut Screen) -> Outcome {
                 "gap before {id}: {}",
                 gap_cause(gap, placed, one.course.budget, wording)
             ));
-            let remedies = remedies.get(i).map(Vec::as_slice).unwrap_or_default();
-            for remedy in remedies {
-                screen.say(&format!("  remedy: {}", remedy_text(remedy)));
-                for command in remedy_commands(remedy, &folder) {
-                    screen.say(&format!("          {command}"));
-                }
-            }
-            if remedies.is_empty() {
-                screen.say("  no single change closes it; --library DIR looks further afield");
-            }
+            show(
+                &remedies.get(i).cloned().unwrap_or_default(),
+                &folder,
+                screen,
+            );
         }
         for practice in &order.practices {
             let id = order
@@ -130,5 +126,21 @@ fn folder(course: &Path) -> String {
         "/".to_owned()
     } else {
         trimmed.to_owned()
+    }
+}
+
+/// The remedies of a gap, each with the commands that try it.
+fn show(found: &Found, folder: &str, screen: &mut Screen) {
+    for remedy in &found.remedies {
+        screen.say(&format!("  remedy: {}", remedy_text(remedy)));
+        for command in remedy_commands(remedy, folder) {
+            screen.say(&format!("          {command}"));
+        }
+    }
+    if found.cut_short {
+        screen
+            .say("  not searched further: to try every change of this course would take too long");
+    } else if found.remedies.is_empty() {
+        screen.say("  no single change closes it; --library DIR looks further afield");
     }
 }

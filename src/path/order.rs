@@ -4,6 +4,9 @@
 //! them, so a lesson that is small enough now never becomes too large later, and whatever order avoids a large step
 //! can be reached by taking small ones first.
 
+use std::cmp::{Ordering, Reverse};
+use std::collections::{BTreeMap, BinaryHeap};
+
 use crate::course::{Budget, Weights};
 use crate::path::{State, Step};
 use crate::rows::grade::{Demand, has_doorstep};
@@ -81,35 +84,43 @@ impl Order {
 }
 
 /// Orders lessons. A need that no candidate answers counts as met; lessons on a cycle of needs are left out.
+///
+/// Steps are worked out anew only when a lesson has brought something; between, a heap gives the next. So it takes
+/// n log n, and n for each lesson that asks more than all before it.
 #[must_use]
 pub fn order(candidates: &[Candidate<'_>], weights: Weights, budget: Budget) -> Order {
-    let mut open: Vec<usize> = (0..candidates.len()).collect();
+    let mut waiting = Waiting::new(candidates);
+    let mut ready: BinaryHeap<Reverse<Next<'_>>> = BinaryHeap::new();
+    let mut fresh: Vec<usize> = waiting.open();
     let mut state = State::default();
     let mut placed: Vec<Placed> = Vec::new();
     loop {
-        let is_done = |need: &str| {
-            let known = candidates.iter().any(|c| c.id == need);
-            !known || placed.iter().any(|p| candidates[p.index].id == need)
+        let next = |index: usize| {
+            let candidate = &candidates[index];
+            Reverse(Next {
+                size: state.step_size(candidate.demand, weights),
+                grade: candidate.grade,
+                id: candidate.id,
+                index,
+            })
         };
-        let next = open
-            .iter()
-            .filter(|&&i| candidates[i].needs.iter().all(|need| is_done(need)))
-            .map(|&i| (state.step(candidates[i].demand, weights), i))
-            .min_by(|(a, i), (b, j)| {
-                let (x, y) = (&candidates[*i], &candidates[*j]);
-                a.size
-                    .total_cmp(&b.size)
-                    .then(x.grade.total_cmp(&y.grade))
-                    .then(x.id.cmp(y.id))
-            });
-        let Some((step, index)) = next else { break };
-        open.retain(|&i| i != index);
+        ready.extend(fresh.drain(..).map(next));
+        let Some(Reverse(Next { index, .. })) = ready.pop() else {
+            break;
+        };
+        let demand = candidates[index].demand;
+        let step = state.step(demand, weights);
+        let before = state.clone();
+        state.learn(demand);
+        fresh = waiting.done(index);
+        if state != before {
+            fresh.extend(ready.drain().map(|Reverse(next)| next.index));
+        }
         placed.push(Placed {
             index,
             step,
-            before: state.clone(),
+            before,
         });
-        state.learn(candidates[index].demand);
     }
     let doorstep = placed
         .iter()
@@ -125,6 +136,90 @@ pub fn order(candidates: &[Candidate<'_>], weights: Weights, budget: Budget) -> 
         gaps,
         doorstep,
         practices,
+    }
+}
+
+/// An open lesson, by its step, then its grade, then its id.
+struct Next<'a> {
+    size: f64,
+    grade: f64,
+    id: &'a str,
+    index: usize,
+}
+
+impl Ord for Next<'_> {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.size
+            .total_cmp(&other.size)
+            .then(self.grade.total_cmp(&other.grade))
+            .then(self.id.cmp(other.id))
+            .then(self.index.cmp(&other.index))
+    }
+}
+
+impl PartialOrd for Next<'_> {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for Next<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other).is_eq()
+    }
+}
+
+impl Eq for Next<'_> {}
+
+/// Which lessons wait for which.
+struct Waiting<'a> {
+    ids: Vec<&'a str>,
+    /// Needs of each lesson that are not met yet.
+    unmet: Vec<usize>,
+    /// The lessons that need an id; taken when it is met.
+    followers: BTreeMap<&'a str, Vec<usize>>,
+}
+
+impl<'a> Waiting<'a> {
+    fn new(candidates: &'a [Candidate<'a>]) -> Self {
+        let mut followers: BTreeMap<&str, Vec<usize>> =
+            candidates.iter().map(|c| (c.id, Vec::new())).collect();
+        let mut unmet = vec![0; candidates.len()];
+        for (i, candidate) in candidates.iter().enumerate() {
+            for need in candidate.needs {
+                if let Some(waiting) = followers.get_mut(need.as_str()) {
+                    waiting.push(i);
+                    unmet[i] += 1;
+                }
+            }
+        }
+        Self {
+            ids: candidates.iter().map(|c| c.id).collect(),
+            unmet,
+            followers,
+        }
+    }
+
+    /// Lessons that need nothing.
+    fn open(&self) -> Vec<usize> {
+        let open = |i: &usize| self.unmet.get(*i) == Some(&0);
+        (0..self.unmet.len()).filter(open).collect()
+    }
+
+    /// Lessons that are open now that this one is done.
+    fn done(&mut self, index: usize) -> Vec<usize> {
+        let id = self.ids.get(index).copied().unwrap_or_default();
+        let followers = self.followers.get_mut(id).map(std::mem::take);
+        let mut open = Vec::new();
+        for i in followers.unwrap_or_default() {
+            if let Some(left) = self.unmet.get_mut(i) {
+                *left -= 1;
+                if *left == 0 {
+                    open.push(i);
+                }
+            }
+        }
+        open
     }
 }
 

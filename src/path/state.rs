@@ -35,10 +35,7 @@ impl State {
     /// The step that a lesson is from here.
     #[must_use]
     pub fn step(&self, demand: &Demand, weights: Weights) -> Step {
-        let mut raised = [0.0; 5];
-        for i in Part::ALL.map(Part::index) {
-            raised[i] = weights.0[i] * (demand.parts[i] - self.parts[i]).max(0.0);
-        }
+        let raised = self.raised(demand, weights);
         let new_techniques: Vec<String> = demand
             .techniques
             .difference(&self.techniques)
@@ -51,6 +48,22 @@ impl State {
             raised,
             new_techniques,
         }
+    }
+
+    fn raised(&self, demand: &Demand, weights: Weights) -> [f64; 5] {
+        let mut raised = [0.0; 5];
+        for i in Part::ALL.map(Part::index) {
+            raised[i] = weights.0[i] * (demand.parts[i] - self.parts[i]).max(0.0);
+        }
+        raised
+    }
+
+    /// The size of [`State::step`] alone.
+    #[must_use]
+    pub fn step_size(&self, demand: &Demand, weights: Weights) -> f64 {
+        let new = demand.techniques.difference(&self.techniques);
+        let raised = self.raised(demand, weights);
+        raised.iter().sum::<f64>() + new.map(|new| technique_points(new)).sum::<f64>()
     }
 
     /// After the lesson is done.

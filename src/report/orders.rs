@@ -8,7 +8,7 @@ use crate::course::{Budget, Part};
 use crate::ground::units::round_half_up;
 use crate::path::Order;
 use crate::path::Task;
-use crate::path::remedies::Remedy;
+use crate::path::remedies::{Found, Remedy};
 use crate::report::tenth;
 use crate::words;
 
@@ -52,6 +52,8 @@ struct GapEntry {
     step: f64,
     cause: String,
     remedies: Vec<RemedyEntry>,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    not_searched_further: bool,
 }
 
 /// A remedy; `kind` says which of the others are there.
@@ -144,7 +146,7 @@ impl OrderReport {
         order: &Order,
         (lessons, tasks): (&[(&str, f64)], &[Task]),
         budget: Budget,
-        remedies: &[Vec<Remedy>],
+        remedies: &[Found],
         wording: words::Wording,
     ) -> Self {
         let of = |index: usize| lessons.get(index).copied().unwrap_or(("", 0.0));
@@ -189,8 +191,9 @@ impl OrderReport {
                         cause: words::gap_cause(gap, placed, budget, wording),
                         remedies: remedies
                             .get(i)
-                            .map(|all| all.iter().map(RemedyEntry::new).collect())
+                            .map(|found| found.remedies.iter().map(RemedyEntry::new).collect())
                             .unwrap_or_default(),
+                        not_searched_further: remedies.get(i).is_some_and(|f| f.cut_short),
                     })
                 })
                 .collect(),

@@ -98,6 +98,8 @@ export interface Gap {
   step: number;
   cause: string;
   remedies: Remedy[];
+  /** There, and true, where not all was tried for the time it would take. */
+  not_searched_further?: true;
 }
 /** As `order --json` has it; `text` says it in words; `take` is there for those that POST /api/remedy can take. */
 export interface Remedy {

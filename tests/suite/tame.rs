@@ -108,6 +108,7 @@ impl Case {
                 longest: limit,
                 mirror: self.mirror.is_some(),
                 keep_edges: !self.locked.is_empty(),
+                share: 1,
             };
             let note = format!(
                 "{:?} {:?} {:?} {limit} {:?}",

@@ -8,7 +8,7 @@ use crate::desk::numbers::tenth;
 use crate::desk::present::Present;
 use crate::desk::refusal::Refusal;
 use crate::desk::state::{Desk, Step};
-use crate::path::remedies::Remedy;
+use crate::path::remedies::{Found, Remedy};
 use crate::path::{Candidate, State, StudiedCourse, order};
 use crate::read::{At, Change, edited};
 use crate::report::OrderReport;
@@ -198,7 +198,7 @@ pub(in crate::desk) fn gaps(desk: &Desk) -> Value {
     for (gap, remedies) in each {
         let id = gap["id"].clone();
         let listed = gap["remedies"].as_array_mut().into_iter().flatten();
-        for (place, (listed, remedy)) in listed.zip(remedies).enumerate() {
+        for (place, (listed, remedy)) in listed.zip(&remedies.remedies).enumerate() {
             let take = matches!(remedy, Remedy::Needs { .. });
             listed["take"] = match take {
                 true => json!({"gap": id, "remedy": place}),
@@ -209,7 +209,7 @@ pub(in crate::desk) fn gaps(desk: &Desk) -> Value {
     json!({"format": "yokeward/desk/1", "gaps": gaps})
 }
 
-fn report_of(studied: &StudiedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderReport {
+fn report_of(studied: &StudiedCourse<'_>, remedies: &[Found]) -> OrderReport {
     crate::app::order(studied, remedies)
 }
 
@@ -242,7 +242,7 @@ pub(in crate::desk) fn take(desk: &Desk, taken: &Taken) -> Result<Value, Refusal
                 .is_some_and(|l| l.id == taken.gap)
         });
         let (_, remedies) = found.ok_or_else(gone)?;
-        let Some(Remedy::Needs { lesson, need, .. }) = remedies.get(taken.remedy) else {
+        let Some(Remedy::Needs { lesson, need, .. }) = remedies.remedies.get(taken.remedy) else {
             return Err(gone());
         };
         let has = lessons

@@ -82,6 +82,9 @@ pub(in crate::desk) fn kinder(
     Ok(json!({"format": "yokeward/desk/1", "now": now.answer(), "proposals": proposals}))
 }
 
+/// Up to four charts are tamed for one answer, while somebody waits.
+const KINDER_SHARE: usize = 6;
+
 /// What was done to a chart.
 enum What {
     /// Cells recoloured, so that floats are shorter.
@@ -100,6 +103,7 @@ fn shorter(chart: &Chart, bare: &Studied<'_>) -> Vec<(Chart, What)> {
             longest,
             mirror: false,
             keep_edges: false,
+            share: KINDER_SHARE,
         };
         // A mirrored chart stays mirrored where it can.
         let mirrored = Request {

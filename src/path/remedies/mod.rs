@@ -3,26 +3,43 @@
 
 mod remedy;
 mod search;
+mod work;
 
 pub use remedy::{Remedy, Stepping};
+
+use std::cell::RefCell;
+
+use crate::ground::bounds::REMEDY_WORK;
 
 use crate::path::Gap;
 use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::search::Search;
+use crate::path::remedies::work::Work;
+
+/// What came of the search for one gap.
+#[derive(Clone, Debug, Default)]
+pub struct Found {
+    /// The remedies, the gentlest change first.
+    pub remedies: Vec<Remedy>,
+    /// Whether the search ended before all was tried, for the work it would have been.
+    pub cut_short: bool,
+}
 
 /// The remedies of one gap, the gentlest change first. `library` are things outside the course and charts that no
 /// lesson of it uses.
 #[must_use]
-pub fn remedies(studied: &StudiedCourse<'_>, gap: &Gap, library: &[Thing]) -> Vec<Remedy> {
+pub fn remedies(studied: &StudiedCourse<'_>, gap: &Gap, library: &[Thing]) -> Found {
     let Some(placed) = studied.order.placed.get(gap.place) else {
-        return Vec::new();
+        return Found::default();
     };
     let search = Search {
         studied,
         gap,
         target: placed.index,
         before: &placed.before,
+        work: Work::new(REMEDY_WORK / studied.order.gaps.len().max(1)),
+        tamed: RefCell::default(),
     };
     let (closing, easing): (Vec<Remedy>, Vec<Remedy>) = search
         .needs()
@@ -36,5 +53,8 @@ pub fn remedies(studied: &StudiedCourse<'_>, gap: &Gap, library: &[Thing]) -> Ve
     found.extend(single);
     found.extend(search.changed());
     found.extend(easing);
-    found
+    Found {
+        remedies: found,
+        cut_short: search.work.is_spent(),
+    }
 }

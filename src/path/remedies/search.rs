@@ -1,9 +1,14 @@
 //! Tries changes of a course one by one.
 
-use crate::course::{Budget, Course, Lesson};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+use crate::course::chart::Chart;
+use crate::course::{ChartUse, Course, Lesson};
 use crate::path::StudiedCourse;
 use crate::path::library::Thing;
 use crate::path::remedies::remedy::{Remedy, Stepping};
+use crate::path::remedies::work::Work;
 use crate::path::{Candidate, Gap, Map, Order, State, Step, Stop, Stride, order};
 use crate::rows::grade::{Demand, has_doorstep};
 use crate::rows::tame::{Request, longest_float, rest_after, tame};
@@ -15,8 +20,16 @@ const MOST_BETWEEN: usize = 3;
 const MOST_TRIED: usize = 24;
 /// Forgiven when two largest steps are compared: sums of the same points in another order.
 const SLACK: f64 = 1e-9;
+/// Work of putting one lesson in order, of taming a cell among more than three colours; that of studying a cell is 1.
+const ORDER_WORK: usize = 8;
+const HARD_WORK: usize = 400;
+/// A chart is tamed to many lengths: each may take so small a share of what one chart may.
+const TAME_SHARE: usize = 24;
 /// Longest stretch without rest that plain rows are tried for.
 const LONGEST_STRETCH: usize = 8;
+
+/// A chart tamed and how many of its cells changed, or that it cannot be.
+type TamedTo = Option<(Chart, usize)>;
 
 /// The search for one gap's remedies.
 pub(super) struct Search<'a> {
@@ -25,6 +38,10 @@ pub(super) struct Search<'a> {
     /// Index of the lesson after the gap.
     pub(super) target: usize,
     pub(super) before: &'a State,
+    /// What the search may still cost.
+    pub(super) work: Work,
+    /// Charts tamed so far, by id and longest float; the cells that changed.
+    pub(super) tamed: RefCell<BTreeMap<(String, usize), TamedTo>>,
 }
 
 impl Search<'_> {
@@ -48,6 +65,16 @@ impl Search<'_> {
             .collect()
     }
 
+    /// The course in another order; `None` once the search has cost too much.
+    fn ordered(&self, candidates: &[Candidate<'_>]) -> Option<Order> {
+        self.work.take(candidates.len() * ORDER_WORK)?;
+        Some(order(
+            candidates,
+            self.course().weights,
+            self.course().budget,
+        ))
+    }
+
     /// Whether a new order has a larger largest step than the course as it is.
     fn rises(&self, new: &Order) -> bool {
         new.largest_step() > self.studied.order.largest_step() + SLACK
@@ -56,8 +83,7 @@ impl Search<'_> {
     /// The new order's steps to these candidates, if it has fewer gaps and none of them before these, and nowhere a
     /// larger step than before.
     fn closed(&self, candidates: &[Candidate<'_>], wanted: &[usize]) -> Option<Vec<f64>> {
-        let budget: Budget = self.course().budget;
-        let new: Order = order(candidates, self.course().weights, budget);
+        let new = self.ordered(candidates)?;
         let is_gap = |index: usize| {
             let place = new.placed.iter().position(|p| p.index == index);
             new.gaps.iter().any(|gap| Some(gap.place) == place)
@@ -112,7 +138,7 @@ impl Search<'_> {
 
     /// The step to the target in the new order, if it is smaller, no other gap is new and the largest step does not rise.
     fn smaller(&self, candidates: &[Candidate<'_>], now: f64) -> Option<f64> {
-        let new: Order = order(candidates, self.course().weights, self.course().budget);
+        let new = self.ordered(candidates)?;
         let placed = new.placed.iter().find(|p| p.index == self.target)?;
         let fine = placed.step.size < now
             && new.gaps.len() <= self.studied.order.gaps.len()
@@ -227,6 +253,9 @@ impl Search<'_> {
 
     /// The step that is left when the lesson after the gap is made otherwise; `None` if the gap stays.
     fn instead(&self, lesson: &Lesson) -> Option<f64> {
+        let cells = |what: &&ChartUse| what.chart.cells.len();
+        let each = lesson.charts();
+        self.work.take(each.iter().map(cells).sum())?;
         let changed = study::lesson(lesson, self.course());
         let step = self.before.step(&changed.demand, self.course().weights);
         if !self.fits(&step, self.gap.budget) {
@@ -275,6 +304,29 @@ impl Search<'_> {
         tamed.into_iter().chain(both).chain(rested).collect()
     }
 
+    /// A chart tamed, and how many cells of it changed; each is tamed once.
+    fn tamed(&self, chart: &Chart, longest: usize) -> TamedTo {
+        let key = (chart.id.clone(), longest);
+        if let Some(known) = self.tamed.borrow().get(&key) {
+            return known.clone();
+        }
+        // Each colour more than three doubles what there is to try.
+        let hard = match chart.inks.len() {
+            0..=3 => 2,
+            inks => HARD_WORK << (inks - 4).min(4),
+        };
+        self.work.take(chart.cells.len() * hard)?;
+        let request = Request {
+            longest,
+            share: TAME_SHARE,
+            ..Request::default()
+        };
+        let tamed = tame(chart, request).ok();
+        let tamed = tamed.map(|tamed| (tamed.chart, tamed.cells.len()));
+        self.tamed.borrow_mut().insert(key, tamed.clone());
+        tamed
+    }
+
     fn made_over(
         &self,
         lesson: &Lesson,
@@ -287,16 +339,9 @@ impl Search<'_> {
             let mut new = chart.clone();
             let mut changed = 0;
             if let Some(longest) = longest {
-                let request = Request {
-                    longest,
-                    ..Request::default()
-                };
-                match tame(chart, request) {
-                    Ok(tamed) => {
-                        changed = tamed.cells.len();
-                        new = tamed.chart;
-                    }
-                    Err(_) => possible = false,
+                match self.tamed(chart, longest) {
+                    Some((tamed, cells)) => (new, changed) = (tamed, cells),
+                    None => possible = false,
                 }
             }
             let mut added = 0;

@@ -5,16 +5,15 @@ use crate::rows::tame::eased::{Eased, has_room, keep_cheaper};
 use crate::rows::tame::path::{Effort, Path, Way, cheapest};
 use crate::rows::tame::strip::{Ends, Strip};
 
-/// Steps that the search may take.
-pub(super) const BEAM_STEPS: usize = 1_500_000;
 /// Cuts that are tried.
 const MOST_CUTS: usize = 24;
 
-/// Too large to prove: a few cuts, and from each a bounded number of ways; the best found.
+/// Too large to prove: a few cuts, and from each as many ways as `steps` allow; the best found.
 pub(super) fn beam(
     ages: &mut Ages,
     strip: &Strip,
     longest: usize,
+    steps: usize,
     path: &dyn Fn(&[Age]) -> Path,
 ) -> Option<(Path, Way)> {
     let (colours, n) = (strip.inks.len(), strip.repeat.len());
@@ -23,7 +22,7 @@ pub(super) fn beam(
     for cut in &cuts {
         let path = path(cut);
         let most = best.as_ref().map_or(usize::MAX / 4, |(_, w)| w.cost.cells);
-        let width = BEAM_STEPS / (n * colours * cuts.len()).max(1);
+        let width = steps / (n * colours * cuts.len()).max(1);
         let mut effort = Effort {
             width: width.clamp(16, 4000),
             ..Effort::ALL

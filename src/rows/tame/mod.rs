@@ -9,6 +9,7 @@ mod eased;
 mod path;
 mod relief;
 mod solve;
+mod steps;
 mod strip;
 
 pub use relief::rest_after;
@@ -17,6 +18,7 @@ use std::collections::BTreeMap;
 
 use crate::course::chart::Chart;
 use crate::rows::drawn;
+use crate::rows::tame::steps::Steps;
 use crate::rows::tame::strip::{Strip, strip};
 
 /// What is asked of a tamed chart.
@@ -28,6 +30,8 @@ pub struct Request {
     pub mirror: bool,
     /// Leave the outermost stitches of a line alone.
     pub keep_edges: bool,
+    /// Into how many parts the work that a chart may take is cut for this one: 0 and 1 are all of it.
+    pub share: usize,
 }
 
 /// A cell with a new colour.
@@ -86,6 +90,7 @@ pub fn tame(chart: &Chart, request: Request) -> Result<Tamed, Refusal> {
     let mut cells = Vec::new();
     let mut exact = true;
     let mut refused: Option<(usize, usize)> = None;
+    let mut steps = Steps::of(chart.height, request.share);
     for row in 0..chart.height {
         // A row that is fine stays as it is, whatever else is asked.
         let drawn = strip(chart, row, None, false).map_or(0, |strip| solve::longest(&strip));
@@ -95,9 +100,9 @@ pub fn tame(chart: &Chart, request: Request) -> Result<Tamed, Refusal> {
         let Some(strip) = strip_of(row) else { continue };
         let eased = solved
             .entry(row_key(chart, row))
-            .or_insert_with(|| solve::ease(&strip, request.longest));
+            .or_insert_with(|| solve::ease(&strip, request.longest, &mut steps));
         let Some(eased) = eased else {
-            let smallest = solve::smallest(&strip, request.longest + 1);
+            let smallest = solve::smallest(&strip, request.longest + 1, &mut steps);
             refused = refused.max(Some((smallest, row)));
             continue;
         };

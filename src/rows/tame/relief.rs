@@ -19,6 +19,7 @@ pub fn rest_after(chart: &Chart, after: usize) -> (Chart, Vec<usize>) {
         marks: chart.marks.as_ref().map(|_| Vec::new()),
         height: 0,
         places: Vec::new(),
+        ink_places: Vec::new(),
         ..chart.clone()
     };
     let (mut start, mut end) = (chart.repeat_rows.start, chart.repeat_rows.end);

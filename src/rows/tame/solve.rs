@@ -1,27 +1,26 @@
 //! The fewest cells of one row to recolour: every place where a strip must be cut open is tried.
 
 use crate::rows::tame::ages::{Age, Ages, Colours, FINISHED, State, UNSEEN};
-use crate::rows::tame::beam::{BEAM_STEPS, beam, blocks, drawn_cuts};
+use crate::rows::tame::beam::{beam, blocks, drawn_cuts};
 use crate::rows::tame::eased::{Eased, has_room, keep_cheaper};
 use crate::rows::tame::path::{Absent, Close, Effort, Move, Path, Stitch, Way, cheapest};
+use crate::rows::tame::steps::Steps;
 use crate::rows::tame::strip::{Axis, Ends, Strip};
 
 /// Stitches × sets of ages up to which a row is solved exactly. All rows of two colours and 4000 stitches at floats of
 /// seven, and rows of three colours and 300 stitches at floats of twenty, lie far below.
 const MOST_WORK: usize = 60_000_000;
-/// Steps that the exact search of a row of more than three colours may take before the best found must do.
-const MOST_STEPS: usize = 30_000_000;
 /// Most colours for which all sets of colours that a repeat may do without are tried.
 const MOST_SETS: usize = 5;
 
 /// Recolours the fewest cells so that no float passes more than `longest` stitches. `None` if that cannot be.
-pub(super) fn ease(strip: &Strip, longest: usize) -> Option<Eased> {
+pub(super) fn ease(strip: &Strip, longest: usize, steps: &mut Steps) -> Option<Eased> {
     let colours = strip.inks.len();
     let line = matches!(strip.ends, Ends::Line);
     let mut ages = Ages::new(colours, longest, line);
     let found = match strip.ends {
-        Ends::Ring if !strip.twice => ring(&mut ages, strip, longest),
-        _ => other(&mut ages, strip, longest),
+        Ends::Ring if !strip.twice => ring(&mut ages, strip, longest, steps),
+        _ => other(&mut ages, strip, longest, steps),
     };
     let Some((path, way)) = found else {
         return blocks(strip, longest);
@@ -44,7 +43,7 @@ pub(super) fn ease(strip: &Strip, longest: usize) -> Option<Eased> {
 }
 
 /// The smallest longest float that the row can be tamed to. Terminates: no float of any row passes all its stitches.
-pub(super) fn smallest(strip: &Strip, from: usize) -> usize {
+pub(super) fn smallest(strip: &Strip, from: usize, steps: &mut Steps) -> usize {
     let all = strip.lead.len() + 2 * strip.repeat_stitches + strip.tail.len() + 1;
     let ring = strip.ends == Ends::Ring && !strip.twice;
     (from..=2 * all)
@@ -52,7 +51,7 @@ pub(super) fn smallest(strip: &Strip, from: usize) -> usize {
             if ring {
                 has_room(strip, longest)
             } else {
-                ease(strip, longest).is_some()
+                ease(strip, longest, steps).is_some()
             }
         })
         .unwrap_or(2 * all)
@@ -68,15 +67,20 @@ fn every(colours: usize) -> Colours {
 
 /// A ring without edges: it is cut open before stitch 1, once for each set of ages that may be met there. A bound
 /// from a walk that need not close says which cuts, and which ways from a cut, can still be cheapest.
-fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
+fn ring(ages: &mut Ages, strip: &Strip, longest: usize, steps: &mut Steps) -> Option<(Path, Way)> {
     let (colours, n) = (strip.inks.len(), strip.repeat.len());
     if !has_room(strip, longest) {
         return None;
     }
     let path = path_of(strip);
     let count = number_of_ages(colours, longest);
-    if count.saturating_mul(n) > MOST_WORK {
-        return beam(ages, strip, longest, &path);
+    let work = count.saturating_mul(n);
+    let proven = colours <= 3 || work.saturating_mul(colours) <= steps.exact;
+    if work > MOST_WORK || !proven {
+        return beam(ages, strip, longest, steps.good, &path);
+    }
+    if colours > 3 {
+        steps.exact -= work * colours;
     }
     let cuts = cuts(every(colours), colours, longest.min(n - 1), None);
     let starts: Vec<State> = cuts.iter().map(|cut| ages.number(cut)).collect();
@@ -89,7 +93,7 @@ fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
         .collect();
     order.sort_unstable();
     let lower = |i: usize, state: State| at(i, state).map_or(usize::MAX / 2, |v| v as usize);
-    let mut effort = effort(colours);
+    let mut effort = steps.effort(colours);
     let first = order.first()?.0 as usize;
     for most in first..=n {
         let mut best: Option<(Path, Way)> = None;
@@ -102,13 +106,16 @@ fn ring(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
                 keep_cheaper(&mut best, path, way);
             }
             if effort.spent {
-                return beam(ages, strip, longest, &path_of(strip));
+                steps.exact = 0;
+                return beam(ages, strip, longest, steps.good, &path_of(strip));
             }
         }
         if best.is_some() {
+            steps.keep(&effort);
             return best;
         }
     }
+    steps.keep(&effort);
     None
 }
 
@@ -121,18 +128,6 @@ fn path_of(strip: &Strip) -> impl Fn(&[Age]) -> Path + '_ {
         start: cut.to_vec(),
         moves: work(&strip.repeat).collect(),
         close: Close::Same(cut.to_vec()),
-    }
-}
-
-/// What an exact search may cost: anything for up to three colours.
-fn effort(colours: usize) -> Effort {
-    if colours <= 3 {
-        Effort::ALL
-    } else {
-        Effort {
-            left: MOST_STEPS,
-            ..Effort::ALL
-        }
     }
 }
 
@@ -218,12 +213,13 @@ fn cuts(
 
 /// Lines, rows with edge stitches, mirrored rows. With edges each set of colours that the repeat may do without is
 /// tried, and each set of ages between its two copies.
-fn other(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> {
+fn other(ages: &mut Ages, strip: &Strip, longest: usize, steps: &mut Steps) -> Option<(Path, Way)> {
     let colours = strip.inks.len();
     let mut best: Option<(Path, Way)> = None;
-    let mut exact = effort(colours);
+    let mut exact = steps.effort(colours);
     let mut given_up = strip.twice && colours > MOST_SETS;
     let paths = paths(strip, longest);
+    let tried = paths.len();
     for path in paths {
         let most = best.as_ref().map_or(usize::MAX / 4, |(_, w)| w.cost.cells);
         if let Some(way) = cheapest(ages, &path, most, &mut exact, &|_, _| 0) {
@@ -237,7 +233,7 @@ fn other(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> 
         given_up = true;
         let stitches = path.moves.len().max(1);
         let mut effort = Effort {
-            width: (BEAM_STEPS / (stitches * colours)).clamp(16, 4000),
+            width: (steps.good / (stitches * colours * tried)).clamp(16, 4000),
             ..Effort::ALL
         };
         if let Some(way) = cheapest(ages, &path, most, &mut effort, &|_, _| 0) {
@@ -247,6 +243,7 @@ fn other(ages: &mut Ages, strip: &Strip, longest: usize) -> Option<(Path, Way)> 
     if let Some((_, way)) = &mut best {
         way.exact &= !given_up;
     }
+    steps.keep(&exact);
     best
 }
 

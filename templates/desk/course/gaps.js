@@ -44,11 +44,14 @@ export class Gaps {
       const found = await attempt(() => /** @type {Promise<{ gaps: Gap[] }>} */ (get('/api/gaps')));
       this.known = found && new Map(found.gaps.map((one) => [one.id, one]));
     }
-    const remedies = this.known?.get(gap.id)?.remedies ?? [];
+    const known = this.known?.get(gap.id);
+    const remedies = known?.remedies ?? [];
+    const cut = known?.not_searched_further;
     fill(place,
       remedies.length
         ? el('ul', { tabindex: -1 }, remedies.map((remedy) => this.line(remedy)))
-        : el('p', { tabindex: -1 }, 'Nothing in this course closes it: put an easier lesson in between.'));
+        : !cut && el('p', { tabindex: -1 }, 'Nothing in this course closes it: put an easier lesson in between.'),
+      cut && el('p', { class: 'note', tabindex: -1 }, 'Not searched further: to try every change of this course would take too long.'));
     if (!asked) return;
     /** @type {HTMLElement | null} */ (place.firstElementChild)?.focus();
     say(`${remedies.length} ${remedies.length === 1 ? 'remedy' : 'remedies'} found`);
