@@ -1,6 +1,7 @@
 //! Two charts side by side: measures, verdict, a sheet to print.
 
 use crate::app::study::{BareOptions, study_chart};
+use crate::app::template_fault::template_fault;
 use crate::course::Course;
 use crate::course::chart::Chart;
 use crate::ground::fault::Fault;
@@ -84,5 +85,5 @@ pub fn compared_sheet(
         black,
     };
     pack::comparison(sheet, &one.course, paper)
-        .map_err(|error| Box::new(crate::app::proof::template_fault(&error, one)))
+        .map_err(|error| Box::new(template_fault(&error, one)))
 }

@@ -9,6 +9,7 @@ mod proof;
 pub mod store;
 mod stream;
 mod study;
+mod template_fault;
 mod things;
 mod traced;
 

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use crate::app::proof::template_fault;
 use crate::app::study::{BareOptions, study_chart, study_course};
+use crate::app::template_fault::template_fault;
 use crate::course::Binding;
 use crate::course::chart::Chart;
 use crate::course::{Course, Paper};
@@ -14,7 +14,7 @@ use crate::handout::{Print, Quiz, QuizChart, looks_anywhere, quiz};
 use crate::page::pack::{self, Files, Inputs};
 use crate::page::pdf::Document;
 use crate::path::StudiedCourse;
-use crate::path::remedies::Remedy;
+use crate::path::remedies::Found;
 use crate::read::Loaded;
 use crate::report::{GradeEntry, GradeReport, OrderReport};
 use crate::study::Studied;
@@ -76,8 +76,17 @@ pub fn pages(
     library: &[Loaded],
     options: PackOptions,
 ) -> Result<BTreeMap<String, Document>, Box<Fault>> {
-    let studied = study_course(&loaded.course);
-    let inputs = inputs(&studied, library, options);
+    pages_studied(loaded, &study_course(&loaded.course), library, options)
+}
+
+/// The pages of every PDF of a pack of a course that is studied already.
+pub(super) fn pages_studied(
+    loaded: &Loaded,
+    studied: &StudiedCourse<'_>,
+    library: &[Loaded],
+    options: PackOptions,
+) -> Result<BTreeMap<String, Document>, Box<Fault>> {
+    let inputs = inputs(studied, library, options);
     pack::documents(&inputs).map_err(|error| Box::new(template_fault(&error, loaded)))
 }
 
@@ -171,7 +180,7 @@ pub fn grade(studied: &StudiedCourse<'_>) -> GradeReport {
 
 /// The order of a course, with the remedies of each gap.
 #[must_use]
-pub fn order(studied: &StudiedCourse<'_>, remedies: &[Vec<Remedy>]) -> OrderReport {
+pub fn order(studied: &StudiedCourse<'_>, remedies: &[Found]) -> OrderReport {
     let each = studied.course.lessons.iter().zip(&studied.lessons);
     let lessons: Vec<(&str, f64)> = each
         .map(|(lesson, a)| (lesson.id.as_str(), a.grade.grade))

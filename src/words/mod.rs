@@ -34,6 +34,7 @@ mod spread;
 mod steps;
 mod swatch;
 mod teaching;
+pub mod template;
 mod terms;
 mod tools;
 mod traced;

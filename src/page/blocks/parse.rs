@@ -72,6 +72,19 @@ fn options() -> Options {
 /// Parses Markdown; fenced blocks with a known name become what `directives` make of them.
 #[must_use]
 pub fn parse(markdown: &str, directives: &dyn Directives) -> Vec<Block> {
+    let depth = DEPTH.get();
+    DEPTH.set(depth + 1);
+    let blocks = parse_at(markdown, directives);
+    DEPTH.set(depth);
+    blocks
+}
+
+thread_local! {
+    /// How many directives this thread is inside of: what they hold is parsed in turn.
+    static DEPTH: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
+}
+
+fn parse_at(markdown: &str, directives: &dyn Directives) -> Vec<Block> {
     let mut builder = Builder {
         directives,
         frames: vec![Frame::default()],
@@ -306,7 +319,10 @@ impl Builder<'_> {
     fn fenced(&mut self, info: Option<String>, body: String) {
         let info = info.unwrap_or_default();
         let (name, argument) = info.trim().split_once(' ').unwrap_or((info.trim(), ""));
-        match self.directives.resolve(name, argument.trim(), &body) {
+        // What a template nests deeper is shown as it is written.
+        let known = (DEPTH.get() <= MAX_DEPTH)
+            .then(|| self.directives.resolve(name, argument.trim(), &body));
+        match known.flatten() {
             Some(blocks) => blocks.into_iter().for_each(|block| self.block(block)),
             None => self.block(Block::Code(body)),
         }

@@ -23,7 +23,11 @@ impl CourseDirectives<'_> {
             items: trouble
                 .items
                 .iter()
-                .map(|item| templates.render_text(item, words))
+                .map(|item| {
+                    templates
+                        .render_text(item, words)
+                        .unwrap_or_else(|_| item.clone())
+                })
                 .collect(),
             ..trouble.clone()
         };

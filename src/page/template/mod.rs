@@ -1,19 +1,23 @@
-//! Templates: the built-in ones, each of which a course may override. The only file that names tera.
+//! Templates: the built-in ones, each of which a course may override. The only room that names tera.
+
+mod guard;
 
 use std::collections::BTreeMap;
 use std::fmt;
+use std::io;
 
-use crate::words::literal;
+use crate::ground::bounds::TEMPLATE_BYTES;
+use crate::words::{literal, template};
 use serde::Serialize;
 use tera::{Context, Kwargs, State, Tera};
 
 const BUILT_IN: &[(&str, &str)] = &[
-    ("compare.md", include_str!("../../templates/compare.md")),
-    ("handout.md", include_str!("../../templates/handout.md")),
-    ("course.md", include_str!("../../templates/course.md")),
-    ("index.md", include_str!("../../templates/index.md")),
-    ("quiz.md", include_str!("../../templates/quiz.md")),
-    ("teacher.md", include_str!("../../templates/teacher.md")),
+    ("compare.md", include_str!("../../../templates/compare.md")),
+    ("handout.md", include_str!("../../../templates/handout.md")),
+    ("course.md", include_str!("../../../templates/course.md")),
+    ("index.md", include_str!("../../../templates/index.md")),
+    ("quiz.md", include_str!("../../../templates/quiz.md")),
+    ("teacher.md", include_str!("../../../templates/teacher.md")),
 ];
 
 /// A template that cannot be rendered, with tera's own words (file, line, column).
@@ -51,6 +55,7 @@ impl Templates {
     /// When a template of the course is not valid.
     pub fn new(own: &BTreeMap<String, String>) -> Result<Self, TemplateError> {
         let mut tera = Tera::new();
+        guard::register(&mut tera);
         // Templates write Markdown: what must be escaped is escaped with the `md` filter.
         tera.autoescape_on(Vec::<&'static str>::new());
         tera.register_filter("md", |text: String, _: Kwargs, _: &State| literal(&text));
@@ -60,7 +65,7 @@ impl Templates {
             .map(|(name, text)| (format!("built-in/{name}"), (*text).to_owned()));
         let own = own
             .iter()
-            .map(|(name, text)| (format!("course/{name}"), text.clone()));
+            .map(|(name, text)| (format!("course/{name}"), guard::guarded(text)));
         tera.add_raw_templates(built_in.chain(own))?;
         Ok(Self(tera))
     }
@@ -77,15 +82,44 @@ impl Templates {
     ) -> Result<String, TemplateError> {
         let mut context = Context::from_serialize(data)?;
         context.insert("t", words);
-        Ok(self.0.render(name, &context)?)
+        guard::begin();
+        let mut page = Page(Vec::new());
+        self.0.render_to(name, &context, &mut page)?;
+        Ok(String::from_utf8_lossy(&page.0).into_owned())
     }
 
-    /// Renders a piece of text that may use trade words, such as a technique card. Text that is no valid template
-    /// stays as it is.
-    #[must_use]
-    pub fn render_text(&self, text: &str, words: &BTreeMap<&'static str, &'static str>) -> String {
+    /// Renders a piece of text that may use trade words, such as a technique card.
+    ///
+    /// # Errors
+    /// When the text is no valid template, or asks for something that is not there.
+    pub fn render_text(
+        &self,
+        text: &str,
+        words: &BTreeMap<&'static str, &'static str>,
+    ) -> Result<String, TemplateError> {
         let mut context = Context::new();
         context.insert("t", words);
-        Tera::one_off(text, &context, false).unwrap_or_else(|_| text.to_owned())
+        guard::begin();
+        let mut page = Page(Vec::new());
+        let text = guard::guarded(text);
+        self.0.render_str_to(&text, &context, false, &mut page)?;
+        Ok(String::from_utf8_lossy(&page.0).into_owned())
+    }
+}
+
+/// What a template has written so far, within its bound.
+struct Page(Vec<u8>);
+
+impl io::Write for Page {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.0.len() + bytes.len() > TEMPLATE_BYTES {
+            return Err(io::Error::other(template::too_long_a_page(TEMPLATE_BYTES)));
+        }
+        self.0.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
     }
 }
