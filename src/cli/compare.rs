@@ -9,6 +9,7 @@ use crate::cli::outcome::Outcome;
 use crate::cli::screen::{Screen, WIDTH};
 use crate::cli::table::Table;
 use crate::course::chart::Chart;
+use crate::ground::fault::visible;
 use crate::read::{Loaded, Wanted};
 use crate::words::labels;
 
@@ -51,7 +52,7 @@ pub(super) fn run(args: &CompareArgs, screen: &mut Screen) -> Outcome {
         screen.json(&compared.report, false);
     } else {
         let colour = screen.colour();
-        screen.say(&side_by_side(pair, colour));
+        screen.say_as_is(&side_by_side(pair, colour));
         let mut table = Table::new(&["measured", ">A", ">B"]);
         for (name, [a, b]) in &compared.sheet.measures {
             table.row(vec![name.clone(), a.clone(), b.clone()]);
@@ -78,8 +79,8 @@ fn side_by_side([a, b]: [&Chart; 2], colour: bool) -> String {
     let cell = if colour { 2 } else { 1 };
     let [wide, narrow] = [a, b].map(|chart| chart.width * cell + 5);
     let titles = [
-        labels::contender("A", &a.title),
-        labels::contender("B", &b.title),
+        visible(&labels::contender("A", &a.title)),
+        visible(&labels::contender("B", &b.title)),
     ];
     if wide + narrow + 2 > WIDTH {
         let one = |title: &str, lines: &[String]| format!("{title}\n{}\n", lines.join("\n"));

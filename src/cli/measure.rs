@@ -63,7 +63,7 @@ pub(super) fn run(args: &MeasureArgs, screen: &mut Screen) -> Outcome {
             let studied = app::study_chart(chart, options, &one.course);
             add(&mut table, &chart.id, &studied);
             if matches!(one.wanted, Wanted::Chart(_)) {
-                screen.say(&picture(chart, screen.colour()));
+                screen.say_as_is(&picture(chart, screen.colour()));
             }
         }
     }

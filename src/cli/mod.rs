@@ -30,6 +30,7 @@ use clap::{CommandFactory, Parser};
 use crate::cli::args::{Cli, Command};
 use crate::cli::outcome::Outcome;
 use crate::cli::screen::Screen;
+use crate::read::Links;
 use crate::report;
 
 /// Runs the program with these arguments and returns its exit code.
@@ -43,11 +44,21 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
             } else {
                 Outcome::Done
             };
-            let _ = error.print();
+            let text = error.to_string();
+            if text.contains(|c: char| c.is_control() && c != '\n') {
+                Screen::new(Links::Inside).report(&text);
+            } else {
+                let _ = error.print();
+            }
             return code.into();
         }
     };
-    let mut screen = Screen::new();
+    let links = if cli.links_out {
+        Links::Anywhere
+    } else {
+        Links::Inside
+    };
+    let mut screen = Screen::new(links);
     let outcome = match cli.command {
         Command::Begin(args) => begin::run(&args, &mut screen),
         Command::Proof(args) => proof::run(&args, &mut screen),
@@ -67,15 +78,19 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> ExitCode {
         Command::Explain(args) => explain::run(&args, &mut screen),
         Command::Schema(args) => {
             match args.of.and_then(|name| report::schema(&name)) {
-                Some(schema) => screen.say(schema.trim_end()),
+                Some(schema) => screen.say_as_is(schema.trim_end()),
                 None => screen.json(&crate::read::schema(), true),
             }
+            Outcome::Done
+        }
+        Command::Notices => {
+            screen.say(include_str!("../../templates/notices.txt").trim_end());
             Outcome::Done
         }
         Command::Completions(args) => {
             let mut script = Vec::new();
             clap_complete::generate(args.shell, &mut Cli::command(), "yokeward", &mut script);
-            screen.say(String::from_utf8_lossy(&script).trim_end());
+            screen.say_as_is(String::from_utf8_lossy(&script).trim_end());
             Outcome::Done
         }
     };

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use crate::cli::outcome::Outcome;
 use crate::course::chart::Chart;
-use crate::ground::fault::{self, Fault, Form, SourceMap};
-use crate::read::{Loaded, Wanted, load_paths};
+use crate::ground::fault::{self, Fault, Form, SourceMap, visible};
+use crate::read::{Links, Loaded, Wanted, load_paths};
 
 /// Widest line of a table or a picture.
 pub(super) const WIDTH: usize = 80;
@@ -17,17 +17,20 @@ pub(super) const WIDTH: usize = 80;
 pub(super) struct Screen {
     out_is_terminal: bool,
     err_is_terminal: bool,
+    /// Which links of a course's folder are followed.
+    links: Links,
     /// Why data did not arrive, where it did not.
     lost: Option<io::Error>,
 }
 
 impl Screen {
-    pub(super) fn new() -> Self {
+    pub(super) fn new(links: Links) -> Self {
         // NO_COLOR is the open convention for "no colour, please".
         let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
         Self {
             out_is_terminal: io::stdout().is_terminal() && !plain,
             err_is_terminal: io::stderr().is_terminal() && !plain,
+            links,
             lost: None,
         }
     }
@@ -58,15 +61,24 @@ impl Screen {
         self.out_is_terminal
     }
 
-    /// A line of asked-for data.
+    /// A line of asked-for data; what in it would act on a terminal is made visible.
     pub(super) fn say(&mut self, text: &str) {
+        self.say_as_is(&visible(text));
+    }
+
+    /// A line of asked-for data that holds our own colours, or nothing of anybody else.
+    pub(super) fn say_as_is(&mut self, text: &str) {
         if let Err(error) = writeln!(io::stdout().lock(), "{text}") {
             self.lose(error);
         }
     }
 
-    /// A line of report.
+    /// A line of report; what in it would act on a terminal is made visible.
     pub(super) fn report(&mut self, text: &str) {
+        self.report_as_is(&visible(text));
+    }
+
+    fn report_as_is(&mut self, text: &str) {
         let _ = writeln!(io::stderr().lock(), "{text}");
     }
 
@@ -74,7 +86,7 @@ impl Screen {
     pub(super) fn progress(&mut self, text: &str) {
         if self.err_is_terminal {
             let mut err = io::stderr().lock();
-            let _ = write!(err, "\r\x1b[K{text}");
+            let _ = write!(err, "\r\x1b[K{}", visible(text));
             let _ = err.flush();
         }
     }
@@ -86,8 +98,19 @@ impl Screen {
         } else {
             serde_json::to_string(value)
         };
-        if let Ok(text) = text {
-            self.say(&text);
+        // JSON itself escapes what is below U+0020; a terminal also acts on some above U+007E.
+        let acts = |c: char| c.is_control() && c != '\n';
+        if let Ok(mut text) = text {
+            if text.contains(acts) {
+                text = text.chars().fold(String::new(), |mut all, c| {
+                    match acts(c) {
+                        true => all.push_str(&format!("\\u{:04x}", u32::from(c))),
+                        false => all.push(c),
+                    }
+                    all
+                });
+            }
+            self.say_as_is(&text);
         }
     }
 
@@ -101,7 +124,7 @@ impl Screen {
         } else {
             Form::Plain
         };
-        self.report(&fault::render(faults, sources, form));
+        self.report_as_is(&fault::render(faults, sources, form));
         self.report(&tally(faults));
     }
 
@@ -132,7 +155,7 @@ impl Screen {
     /// Loads paths, reporting what cannot be read at all.
     pub(super) fn load(&mut self, paths: &[impl AsRef<Path>]) -> Result<Vec<Loaded>, Outcome> {
         let paths: Vec<_> = paths.iter().map(|path| path.as_ref().to_owned()).collect();
-        load_paths(&paths).map_err(|error| {
+        load_paths(&paths, self.links).map_err(|error| {
             self.report(&format!("error: {error}"));
             Outcome::CouldNotRun
         })
@@ -141,13 +164,7 @@ impl Screen {
 
 /// `2 errors, 1 warning`, with the way to an explanation.
 fn tally(faults: &[Fault]) -> String {
-    let errors = faults.iter().filter(|fault| fault.is_error()).count();
-    let count = |n: usize, word: &str| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
-    let mut text = format!(
-        "{}, {}",
-        count(errors, "error"),
-        count(faults.len() - errors, "warning")
-    );
+    let mut text = fault::tally(faults);
     if let Some(first) = faults
         .iter()
         .find(|fault| fault.is_error())

@@ -28,6 +28,7 @@ pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
             .map_or_else(|| longest_float(&chart), usize::from),
         mirror: args.mirror,
         keep_edges: args.keep_edges,
+        share: 1,
     };
     let tamed = match tame(&chart, request) {
         Ok(tamed) => tamed,
@@ -74,6 +75,9 @@ pub(super) fn run(args: &TameArgs, screen: &mut Screen) -> Outcome {
     }
     for (path, _) in &files {
         screen.report(&format!("written: {}", path.display()));
+    }
+    if args.picture.is_some() && !chart.rights.may_print() {
+        screen.report("this chart is for reference only: the picture is for your own eyes, not to be copied or handed out");
     }
     Outcome::Done
 }
@@ -193,12 +197,12 @@ fn show(
         };
         let right = cells_line(after, row, colour);
         if narrow {
-            screen.say(&format!("  {left} {number:<4}  {right} {}{mark}", row + 1));
+            screen.say_as_is(&format!("  {left} {number:<4}  {right} {}{mark}", row + 1));
         } else if new {
-            screen.say(&format!("  put in, row {}:\n  {right}", row + 1));
+            screen.say_as_is(&format!("  put in, row {}:\n  {right}", row + 1));
         } else if changed {
             let title = format!("  row {number}, before and after:");
-            screen.say(&format!("{title}\n  {left}\n  {right}"));
+            screen.say_as_is(&format!("{title}\n  {left}\n  {right}"));
         }
     }
     let study = |chart| app::study_chart(chart, BareOptions::default(), &one.course);

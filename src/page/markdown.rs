@@ -24,11 +24,33 @@ fn inlines(list: &[Inline]) -> String {
             Inline::Text(text) => literal(text),
             Inline::Strong(inner) => format!("**{}**", inlines(inner)),
             Inline::Emphasis(inner) => format!("_{}_", inlines(inner)),
-            Inline::Code(code) => format!("`{code}`"),
-            Inline::Link { href, text } => format!("[{}]({href})", inlines(text)),
+            Inline::Code(text) => code(text),
+            Inline::Link { href, text } => format!("[{}](<{}>)", inlines(text), address(href)),
             Inline::Break => "\\\n".to_owned(),
         })
         .collect()
+}
+
+/// The longest run of backticks in a text.
+fn longest_ticks(text: &str) -> usize {
+    let runs = text.split(|c| c != '`').map(str::len);
+    runs.max().unwrap_or(0)
+}
+
+/// Code in a line, fenced by more backticks than it holds.
+fn code(text: &str) -> String {
+    let fence = "`".repeat(longest_ticks(text) + 1);
+    match text.starts_with('`') || text.ends_with('`') {
+        true => format!("{fence} {text} {fence}"),
+        false => format!("{fence}{text}{fence}"),
+    }
+}
+
+/// An address between angle brackets, which it must not hold itself.
+fn address(href: &str) -> String {
+    href.replace('<', "%3C")
+        .replace('>', "%3E")
+        .replace('\\', "%5C")
 }
 
 fn figure(drawing: &Drawing, name: Option<&String>, out: &mut String) {
@@ -81,7 +103,10 @@ fn write_block(block: &Block, out: &mut String) {
             }
             out.push('\n');
         }
-        Block::Code(text) => out.push_str(&format!("````\n{}\n````\n\n", text.trim_end())),
+        Block::Code(text) => {
+            let fence = "`".repeat(longest_ticks(text).max(3) + 1);
+            out.push_str(&format!("{fence}\n{}\n{fence}\n\n", text.trim_end()));
+        }
         Block::Rule => out.push_str("---\n\n"),
         Block::Page(_) => {}
         Block::Front {
@@ -137,7 +162,11 @@ fn write_block(block: &Block, out: &mut String) {
                 let number = i + 1;
                 out.push_str(&format!("{number}. **{title}.** {text}{boxes}\n"));
                 for (_, words, rounds) in &step.stripes {
-                    out.push_str(&format!("    - {words}{}\n", self::boxes(*rounds)));
+                    out.push_str(&format!(
+                        "    - {}{}\n",
+                        literal(words),
+                        self::boxes(*rounds)
+                    ));
                 }
             }
             out.push('\n');
@@ -187,7 +216,10 @@ fn list(start: Option<u64>, items: &[Vec<Block>], out: &mut String) {
         write_blocks(item, &mut text);
         let sign = start.map_or_else(|| "-".to_owned(), |n| format!("{}.", n + i as u64));
         let indent = " ".repeat(sign.len() + 1);
-        for (j, line) in text.trim().lines().filter(|l| !l.is_empty()).enumerate() {
+        // Blank lines would make the list a loose one; in code they are part of it.
+        let keeps = text.contains("````");
+        let kept = |line: &&str| keeps || !line.is_empty();
+        for (j, line) in text.trim().lines().filter(kept).enumerate() {
             out.push_str(&if j == 0 {
                 format!("{sign} {line}\n")
             } else {

@@ -26,6 +26,7 @@ pub fn escape(text: &str) -> String {
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
+            '\u{fffe}' | '\u{ffff}' => {}
             c if c.is_control() && c != '\n' => {}
             c => out.push(c),
         }

@@ -27,6 +27,7 @@ fn help_teaches() {
         "schema",
         "explain",
         "completions",
+        "notices",
     ] {
         let arguments: Vec<&str> = command.split_whitespace().chain(["--help"]).collect();
         let (code, out, err) = here(&arguments);

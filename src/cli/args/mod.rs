@@ -33,6 +33,9 @@ Start here:
 Exit codes: 0 done, 1 faults found, 2 could not run."
 )]
 pub(in crate::cli) struct Cli {
+    /// Follow links in a course that lead out of its folder.
+    #[arg(long)]
+    pub(in crate::cli) links_out: bool,
     /// What to do.
     #[command(subcommand)]
     pub(in crate::cli) command: Command,
@@ -77,6 +80,8 @@ pub(in crate::cli) enum Command {
     Explain(ExplainArgs),
     /// Print completions for a shell.
     Completions(CompletionsArgs),
+    /// Print what the program is built from, and under which licences.
+    Notices,
 }
 
 /// Which schema.

@@ -4,10 +4,20 @@ use crate::ground::colour::hex;
 use crate::ground::units::plain_number;
 use crate::handout::CoursePlan;
 
+/// A text that no spreadsheet takes for a formula: one that begins like one gets the apostrophe that says "these are words".
+fn as_words(text: &str) -> String {
+    match text.chars().next() {
+        Some('=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠') => {
+            format!("'{text}")
+        }
+        _ => text.to_owned(),
+    }
+}
+
 /// Yarn colours, the lessons that use them and how much of each, as a table for a spreadsheet. Amounts that no formula
 /// knows are left empty.
 pub(super) fn shopping(plan: &CoursePlan) -> String {
-    let quote = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
+    let quote = |text: &str| format!("\"{}\"", as_words(text).replace('"', "\"\""));
     let learners = plan.learners.unwrap_or(1);
     let mut out = format!(
         "colour,hex,lessons,grams_used,balls_of_50_g,balls_for_a_class_of_{learners},without_lessons\n"
