@@ -19,6 +19,9 @@ pub(super) fn fabric(
     fabric_of(lesson, studied, (f64::INFINITY, print), wording)
 }
 
+/// Most rows of fabric that are drawn.
+const FABRIC_ROWS: usize = 200;
+
 /// Fabric at life size: of so many millimetres, the colourwork's liveliest rows.
 pub(super) fn fabric_of(
     lesson: &Lesson,
@@ -39,7 +42,8 @@ pub(super) fn fabric_of(
     }
     let gauge = lesson.colourwork.gauge;
     let (pitch, rise) = (gauge.width(1.0).to_mm(), gauge.height(1.0).to_mm());
-    let most = (tallest / rise).floor() as usize;
+    // Smaller stitches than those of so many rows cannot be seen.
+    let most = ((tallest / rise).floor() as usize).min(FABRIC_ROWS);
     let work = &studied.work;
     let tones = tones(lesson, print);
     let rgb = |cell: u8| tones.get(usize::from(cell)).copied().unwrap_or([128; 3]);

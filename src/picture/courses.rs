@@ -116,7 +116,6 @@ fn stitch(leaves: bool) -> Vec<Vec<(f64, f64)>> {
 /// Adds a stitch whose cell is bent by `place`.
 fn add_stitch(path: &mut Path, leaves: bool, place: &dyn Fn(f64, f64) -> (f64, f64)) {
     for leaf in stitch(leaves) {
-        let points: Vec<(f64, f64)> = leaf.into_iter().map(|(x, y)| place(x, y)).collect();
-        path.0.extend(Path::polygon(&points).0);
+        path.add_polygon(leaf.into_iter().map(|(x, y)| place(x, y)));
     }
 }

@@ -135,21 +135,30 @@ impl Path {
 
     /// Adds a line.
     pub fn add_line(&mut self, points: &[Point]) {
-        for (i, &point) in points.iter().enumerate() {
-            self.0.push(if i == 0 {
-                Seg::Move(point)
-            } else {
-                Seg::Line(point)
-            });
-        }
+        self.add_steps(points.iter().copied());
+    }
+
+    fn add_steps(&mut self, points: impl Iterator<Item = Point>) {
+        let mut begins = true;
+        let step = |p| match std::mem::take(&mut begins) {
+            true => Seg::Move(p),
+            false => Seg::Line(p),
+        };
+        self.0.extend(points.map(step));
     }
 
     /// A closed shape with these corners.
     #[must_use]
     pub fn polygon(points: &[Point]) -> Self {
-        let mut path = Self::line(points);
-        path.0.push(Seg::Close);
+        let mut path = Self::default();
+        path.add_polygon(points.iter().copied());
         path
+    }
+
+    /// Adds a closed shape with these corners.
+    pub fn add_polygon(&mut self, points: impl Iterator<Item = Point>) {
+        self.add_steps(points);
+        self.0.push(Seg::Close);
     }
 
     /// A rectangle.

@@ -73,6 +73,7 @@ fn drawn(document: &Document, page: usize) -> String {
                     run.text()
                 )
             }
+            PageMark::Drawing(_) => panic!("a drawing that was not taken apart"),
         }
         .unwrap();
     }
@@ -160,6 +161,7 @@ fn end(items: &[Item]) -> String {
             points(path).iter().map(|p| p.1).fold(0.0, f64::max)
         }
         PageMark::Run(run) => run.y,
+        PageMark::Drawing(_) => panic!("a drawing that was not taken apart"),
     });
     format!("{:.0}", lowest.fold(0.0, f64::max))
 }

@@ -28,6 +28,7 @@ fn lowest(document: &Document, page: usize, top: f64) -> f64 {
                 let places = crate::drawn::points(path).into_iter();
                 places.map(|(_, y)| y - top).fold(0.0, f64::max)
             }
+            PageMark::Drawing(_) => panic!("a drawing that was not taken apart"),
         })
         .fold(0.0, f64::max)
 }

@@ -161,7 +161,7 @@ fn faults(files: &[(String, String)], layers: &[String]) -> Vec<String> {
         }
         for (name, home) in [
             ("granit_parser", "src/read/yaml.rs"),
-            ("tera::", "src/page/template.rs"),
+            ("tera::", "src/page/template/"),
             ("pulldown_cmark", "src/page/blocks/parse.rs"),
             ("printpdf::", "src/page/pdf/write/"),
             ("rustybuzz", "src/page/pdf/face.rs"),

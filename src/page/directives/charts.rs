@@ -7,6 +7,7 @@ use crate::handout::{ChartSheet, RowWords};
 use crate::page::blocks::{Block, Inline, RowLine, Setting, Tone};
 use crate::page::directives::HandoutDirectives;
 use crate::page::directives::common::{in_one_column, inlines};
+use crate::page::directives::ways::{alone, turned, upright_ways};
 use crate::picture::{
     self, ChartPicture, Drawing, Paint, Path, Stroke, WIDEST, parts_of, swatch_chip,
 };
@@ -14,12 +15,16 @@ use crate::words::{labels, literal, mark_name};
 
 /// Widths of cells that are tried, in millimetres.
 const CELLS: [f64; 10] = [WIDEST, 8.0, 7.0, 6.5, 6.0, 5.5, 5.0, 4.6, 4.3, 4.0];
+/// A chart of more cells than these runs over many pages whatever their size, and is set in the smallest.
+const MANY: usize = 6000;
 
-/// The narrowest column in which rows can be read beside their chart, in millimetres.
-const BESIDE: f64 = 64.0;
-
-/// The narrowest column for a key beside its chart, in millimetres.
-const ASIDE: f64 = 52.0;
+/// The sizes of cells that a chart is tried in.
+fn sizes_for(picture: &ChartPicture<'_>) -> &'static [f64] {
+    match picture.chart.cells.len() > MANY {
+        true => &CELLS[CELLS.len() - 1..],
+        false => &CELLS,
+    }
+}
 
 /// The narrowest cells of a chart that shares its page with what stands before it, in millimetres.
 const SHARED: f64 = 4.2;
@@ -67,7 +72,7 @@ impl HandoutDirectives<'_> {
         }
         let (mut ways, mut apart) = (Vec::new(), Vec::new());
         let mut last = f64::MAX;
-        for cell in CELLS {
+        for &cell in sizes_for(picture) {
             let set = picture.set(cell, turns);
             let Some(first) = parts_of(&set).into_iter().next() else {
                 continue;
@@ -157,7 +162,7 @@ impl HandoutDirectives<'_> {
         let parts = (0..widest.len()).map(|part| {
             let mut last = f64::MAX;
             let largest = picture.set(WIDEST, false);
-            let ways = CELLS.iter().filter_map(|&cell| {
+            let ways = sizes_for(picture).iter().filter_map(|&cell| {
                 let set = picture.set(cell, false);
                 // Beside other pictures of the page, each as large as it can be.
                 let share = set.cell_width(parts_of(&set).get(part)?)
@@ -287,99 +292,6 @@ fn turns(picture: &ChartPicture<'_>) -> bool {
         (across.len(), parts.len())
     };
     cut(&picture.set(WIDEST, true)) < cut(picture)
-}
-
-/// What a way of setting a chart is made of: its head, picture and key, what stands aside, its words.
-type Parts<'a> = (&'a [Block], Vec<Block>, &'a [Block], &'a [Block]);
-
-/// What stands together, and what follows.
-type Set = (Vec<Block>, Vec<Block>);
-
-/// With the page turned: all on it, or the picture alone and its words after it.
-fn turned((head, shown, aside, words): Parts<'_>) -> Vec<Set> {
-    let below = [words, &side_by_side(aside)].concat();
-    let all = [head, &shown, &below].concat();
-    let alone = Block::Turned([head, &shown].concat());
-    vec![(vec![Block::Turned(all)], Vec::new()), (vec![alone], below)]
-}
-
-/// A picture by itself: with its key and what stands aside beside it where there is room, else the latter is left.
-fn alone(shown: &[Block], aside: &[Block]) -> (Vec<Block>, Vec<Block>) {
-    match beside(shown, aside) {
-        Some(both) => (vec![both], Vec::new()),
-        None => (shown.to_vec(), side_by_side(aside)),
-    }
-}
-
-/// A picture with its key and what stands aside beside it, where there is room.
-fn beside(shown: &[Block], aside: &[Block]) -> Option<Block> {
-    let [figure @ Block::Figure { drawing, .. }, key] = shown else {
-        return None;
-    };
-    let room = beside_room(drawing.width);
-    // What is shown at life size is not shrunk.
-    let fits = |block: &Block| match block {
-        Block::Figure { drawing, .. } => drawing.width <= room,
-        _ => true,
-    };
-    if room < ASIDE || !aside.iter().all(fits) {
-        return None;
-    }
-    let right = [std::slice::from_ref(key), aside].concat();
-    Some(columns(drawing.width, vec![figure.clone()], right))
-}
-
-/// Between two columns, in millimetres.
-const GUTTER: f64 = 4.0;
-/// A page's text, in millimetres.
-const PAGE: f64 = 180.0;
-
-/// What a page leaves beside something so wide.
-fn beside_room(width: f64) -> f64 {
-    PAGE - width - GUTTER
-}
-
-/// Two columns, the first so wide.
-fn columns(width: f64, left: Vec<Block>, right: Vec<Block>) -> Block {
-    let share = 12.0 * (width + GUTTER) / (PAGE + GUTTER);
-    Block::Columns(vec![(share, left), (12.0 - share, right)])
-}
-
-/// Upright: the key beside the picture and the words below both; the words beside it, too; or all one under the other.
-fn upright_ways((head, shown, aside, words): Parts<'_>) -> Vec<Set> {
-    let mut ways = Vec::new();
-    let Some(both) = beside(&shown, aside) else {
-        let aside = side_by_side(aside);
-        return vec![([head, &shown, &aside, words].concat(), Vec::new())];
-    };
-    ways.push(([head, &[both], words].concat(), Vec::new()));
-    if let Some(Block::Figure { drawing, .. }) = shown.first()
-        && beside_room(drawing.width) >= BESIDE
-    {
-        let both = columns(drawing.width, shown.clone(), [aside, words].concat());
-        ways.push(([head, &[both]].concat(), Vec::new()));
-    }
-    ways
-}
-
-/// The longest float and its line under their heading, side by side.
-fn side_by_side(aside: &[Block]) -> Vec<Block> {
-    let Some((heading, figures)) = aside.split_first() else {
-        return Vec::new();
-    };
-    let (share, wide) = match figures.len() {
-        3 => (4.0, 56.0),
-        _ => (6.0, 88.0),
-    };
-    let fits = |block: &Block| match block {
-        Block::Figure { drawing, .. } => drawing.width <= wide,
-        _ => true,
-    };
-    if !figures.iter().all(fits) {
-        return aside.to_vec();
-    }
-    let columns = figures.iter().map(|figure| (share, vec![figure.clone()]));
-    vec![heading.clone(), Block::Columns(columns.collect())]
 }
 
 /// A catch mark for a key: on the foot line of a cell.

@@ -161,7 +161,9 @@ impl<'a> HandoutDirectives<'a> {
             .cards
             .iter()
             .map(|(_, source)| {
+                // `proof` has told of a card that is no template; its words are still of use.
                 let text = self.templates.render_text(source, words);
+                let text = text.unwrap_or_else(|_| source.to_string());
                 // A card's title stands below the heading of its section.
                 let known = CardDirectives(&self.handout.print);
                 Block::Card(below_level(parse(&text, &known), 3))

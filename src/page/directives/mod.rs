@@ -9,6 +9,7 @@ mod pair;
 mod pieces;
 mod tables;
 mod teacher;
+mod ways;
 
 pub use course::CourseDirectives;
 pub use handout::HandoutDirectives;

@@ -7,8 +7,8 @@ mod figures;
 mod subset;
 mod woff;
 
-use std::collections::BTreeSet;
-use std::sync::LazyLock;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, LazyLock, Mutex};
 
 use base64::Engine as _;
 use sha2::{Digest, Sha256};
@@ -101,7 +101,7 @@ pub fn page(blocks: &[Block], info: &PageInfo) -> String {
         tracker_hash(),
         escape(&info.title),
         shared(info),
-        fonts(&(body.clone() + TRACKER)),
+        fonts(&[&body, TRACKER]),
     )
 }
 
@@ -129,11 +129,43 @@ fn tracker_hash() -> &'static str {
     &HASH
 }
 
-/// The three faces of a page, embedded so that it needs nothing beside it, cut down to the glyphs of its text.
-fn fonts(text: &str) -> String {
+/// What nearly every page is written in; its faces are cut down and compressed once for all pages.
+const USUAL: &str = " !\"#$%&'()*+,-./0123456789:;<=>?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[\\]^_`abcdefghijklmnopqrstuvwxyz{|}~\
+    \u{a0}·×–’“”";
+
+/// The three faces of a page, embedded so that it needs nothing beside it, cut down to the glyphs of usual texts and of its
+/// own.
+fn fonts(texts: &[&str]) -> String {
+    static CUT: Mutex<BTreeMap<Vec<char>, Arc<String>>> = Mutex::new(BTreeMap::new());
+    let strange = texts.iter().flat_map(|text| text.chars());
+    let strange: BTreeSet<char> = strange.filter(|c| !is_usual(*c)).collect();
+    let key: Vec<char> = strange.into_iter().collect();
+    let known = CUT.lock().ok().and_then(|cut| cut.get(&key).cloned());
+    if let Some(known) = known {
+        return known.as_ref().clone();
+    }
+    let made = Arc::new(faces(&key));
+    if let Ok(mut cut) = CUT.lock() {
+        if cut.len() >= MOST_CUT {
+            cut.clear();
+        }
+        cut.insert(key, Arc::clone(&made));
+    }
+    made.as_ref().clone()
+}
+
+/// Sets of letters that are kept with their faces: a course has a few.
+const MOST_CUT: usize = 16;
+
+fn is_usual(c: char) -> bool {
+    matches!(c, ' '..='~' | '\n') || USUAL.contains(c)
+}
+
+/// The faces with these letters besides the usual ones.
+fn faces(strange: &[char]) -> String {
     use crate::page::pdf::Face;
-    // Ligatures are off, so that a text needs no glyph that its characters do not; markup writes some of them otherwise.
-    let characters: BTreeSet<char> = text.chars().chain(['"', '\'', '&', '<', '>']).collect();
+    // Ligatures are off, so that a text needs no glyph that its characters do not.
+    let characters: BTreeSet<char> = USUAL.chars().chain(strange.iter().copied()).collect();
     let face = |family: &str, weight: u32, face: Face| {
         // The built-in files are fonts; one that were none would leave the page in a system face.
         let glyphs = face.glyphs_of(&characters);

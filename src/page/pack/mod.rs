@@ -189,7 +189,7 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
     let mut pages = Vec::new();
     for handout in handouts(inputs.studied, &inputs.print) {
         let draft = setting.draft(&handout)?;
-        let document = pdf::lay_out(&[draft.section], setting.sheet());
+        let document = pdf::lay_out(&[draft.section], setting.sheet()).taken_apart();
         pages.push(document.pages.len());
         all.insert(format!("{}/handout.pdf", draft.folder), document);
     }
@@ -202,11 +202,12 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
     for (i, learner) in wanted.iter().enumerate() {
         all.insert(
             learner_path(i, learner, wanted.len()),
-            setting.learner(learner)?,
+            setting.learner(learner)?.taken_apart(),
         );
     }
     for which in Whole::of(inputs) {
-        all.insert(which.path().to_owned(), setting.whole(which, &plan)?);
+        let document = setting.whole(which, &plan)?.taken_apart();
+        all.insert(which.path().to_owned(), document);
     }
     Ok(all)
 }

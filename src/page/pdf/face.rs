@@ -118,11 +118,6 @@ pub(in crate::page) fn has_outline(font: &[u8], c: char) -> Option<bool> {
     Some(face.glyph_bounding_box(face.glyph_index(c)?).is_some())
 }
 
-/// Glyphs of a face.
-pub(super) fn glyph_count(face: Face) -> u16 {
-    shaper(face).map_or(0, |shaper| shaper.number_of_glyphs())
-}
-
 /// Advance of a glyph as the font file has it, in font units, and the units of an em.
 pub(super) fn file_advance(face: Face, glyph: u16) -> (u16, u16) {
     let Some(shaper) = shaper(face) else {

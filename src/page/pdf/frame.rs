@@ -1,8 +1,10 @@
 //! Page frames: everything that stands on a page, in millimetres from its top left corner, with the block it belongs
 //! to. The one place where structure and place meet, so tagging is done once, by the writer.
 
+use std::sync::Arc;
+
 use crate::page::pdf::text::Run;
-use crate::picture::{Paint, Path, Point, Seg, Stroke};
+use crate::picture::{Drawing, Paint, Path, Point, Seg, Stroke};
 
 /// What a block is, in the terms of tagged PDF.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -147,6 +149,22 @@ pub enum PageMark {
     Line(Path, Stroke),
     /// A filled outline with a line round it.
     Both(Path, Paint, Stroke),
+    /// A whole drawing, while pages are laid out: each way of setting it and each place that is tried costs no more than a
+    /// number. It is taken apart when its page is known.
+    Drawing(Placed),
+}
+
+/// A drawing and where it stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placed {
+    /// The drawing.
+    pub(super) drawing: Arc<Drawing>,
+    /// Where its own origin goes.
+    pub(super) at: Point,
+    /// Its scale.
+    pub(super) scale: f64,
+    /// Whether it is read with the page turned: its right edge at the head of the paper.
+    pub(super) turned: bool,
 }
 
 /// Something drawn and the block it belongs to; `None`: furniture that readers skip.
@@ -209,6 +227,10 @@ pub(super) fn moved(mark: &PageMark, dx: f64, dy: f64) -> PageMark {
         PageMark::Fill(p, paint) => PageMark::Fill(path(p), *paint),
         PageMark::Line(p, stroke) => PageMark::Line(path(p), *stroke),
         PageMark::Both(p, paint, stroke) => PageMark::Both(path(p), *paint, *stroke),
+        PageMark::Drawing(placed) => PageMark::Drawing(Placed {
+            at: (placed.at.0 + dx, placed.at.1 + dy),
+            ..placed.clone()
+        }),
     }
 }
 
@@ -237,6 +259,11 @@ pub(super) fn turned_mark(mark: &PageMark, width: f64) -> PageMark {
         PageMark::Fill(p, paint) => PageMark::Fill(path(p), *paint),
         PageMark::Line(p, stroke) => PageMark::Line(path(p), *stroke),
         PageMark::Both(p, paint, stroke) => PageMark::Both(path(p), *paint, *stroke),
+        PageMark::Drawing(placed) => PageMark::Drawing(Placed {
+            at: turn(placed.at),
+            turned: true,
+            ..placed.clone()
+        }),
     }
 }
 

@@ -10,6 +10,7 @@ mod paginate;
 mod press;
 mod printed;
 mod promises;
+mod run;
 mod sheet;
 mod sizes;
 mod structure;
@@ -27,6 +28,6 @@ pub use press::{Binder, Bound};
 pub use printed::Printed;
 
 pub(in crate::page) use deflate::zlib;
-pub use sheet::{Furniture, Sheet};
+pub use sheet::{Furniture, Sheet, foot_fits};
 pub use text::Run;
 pub use write::Meta;

@@ -2,10 +2,10 @@
 
 use crate::page::blocks::Block;
 use crate::page::pdf::fill::fill_pages;
-use crate::page::pdf::flow::Flow;
+use crate::page::pdf::flow::{Flow, taken_apart};
 use crate::page::pdf::frame::{Item, PageFrame, PageMark, Role, Tree};
 use crate::page::pdf::sheet::{Furniture, Sheet, WIDTH, furniture};
-use crate::page::pdf::text::{Run, Typesetter};
+use crate::page::pdf::text::Typesetter;
 use crate::picture::{Paint, Stroke};
 
 /// A part of a document with its own running head: a lesson, the course plan.
@@ -43,6 +43,32 @@ pub struct Document {
     pub tree: Tree,
     /// Its sections in order.
     pub sections: Vec<PlacedSection>,
+    /// Whether it is for a printer of black only.
+    black: bool,
+}
+
+impl Document {
+    /// With every drawing taken apart into the marks that are written.
+    #[must_use]
+    pub fn taken_apart(mut self) -> Self {
+        let mut typesetter = Typesetter::default();
+        let pages = std::mem::take(&mut self.pages);
+        let pages = pages.into_iter().map(|page| PageFrame {
+            items: self.marks(page.items, &mut typesetter),
+            ..page
+        });
+        self.pages = pages.collect();
+        self
+    }
+
+    /// A page's items with every drawing taken apart, as they are written.
+    pub(super) fn marks(&self, items: Vec<Item>, typesetter: &mut Typesetter) -> Vec<Item> {
+        let mut items = taken_apart(items, typesetter);
+        if self.black {
+            items.iter_mut().for_each(|item| in_black(&mut item.mark));
+        }
+        items
+    }
 }
 
 /// Lays sections out, each from a new page on.
@@ -55,6 +81,7 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
         pages: Vec::new(),
         tree: Tree::default(),
         sections: Vec::new(),
+        black: sheet.black,
     };
     let mut typesetter = Typesetter::default();
     for section in sections {
@@ -83,12 +110,8 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
     // What is heard is heard in the order in which it is drawn.
     let ranks = document.tree.ranks();
     for page in &mut document.pages {
-        in_reading_order(&mut page.items, &ranks);
-    }
-    if sheet.black {
-        let pages = document.pages.iter_mut();
-        let items = pages.flat_map(|page| &mut page.items);
-        items.for_each(|item| item.mark = in_black(&item.mark));
+        let items = std::mem::take(&mut page.items);
+        page.items = in_reading_order(items, &ranks);
     }
     furnish(&mut document, sheet, &mut typesetter);
     document
@@ -96,7 +119,7 @@ pub fn lay_out(sections: &[Section], sheet: Sheet) -> Document {
 
 /// Puts what is drawn into the order of its nodes; furniture stays with the node that it is near, or with what is drawn
 /// after it.
-fn in_reading_order(items: &mut [Item], ranks: &[usize]) {
+fn in_reading_order(items: Vec<Item>, ranks: &[usize]) -> Vec<Item> {
     let mut next = usize::MAX;
     let mut keys: Vec<usize> = Vec::with_capacity(items.len());
     for item in items.iter().rev() {
@@ -105,13 +128,9 @@ fn in_reading_order(items: &mut [Item], ranks: &[usize]) {
         keys.push(next);
     }
     keys.reverse();
-    let mut order: Vec<usize> = (0..items.len()).collect();
-    order.sort_by_key(|at| keys.get(*at).copied().unwrap_or(usize::MAX));
-    let mut sorted: Vec<Item> = order
-        .iter()
-        .filter_map(|at| items.get(*at).cloned())
-        .collect();
-    items.swap_with_slice(&mut sorted);
+    let mut keyed: Vec<(usize, Item)> = keys.into_iter().zip(items).collect();
+    keyed.sort_by_key(|(key, _)| *key);
+    keyed.into_iter().map(|(_, item)| item).collect()
 }
 
 /// Gives every page its running head and foot.
@@ -146,23 +165,23 @@ pub(super) fn furniture_of(
 }
 
 /// A mark for a printer of black only; a wash becomes a frame.
-fn in_black(mark: &PageMark) -> PageMark {
-    let stroke = |stroke: &Stroke| Stroke {
-        paint: stroke.paint.in_black(),
-        ..*stroke
+fn in_black(mark: &mut PageMark) {
+    if let PageMark::Fill(path, Paint::Wash) = mark {
+        let path = std::mem::take(path);
+        *mark = PageMark::Line(path, Stroke::new(Paint::Ink, 0.35));
+        return;
+    }
+    let (paint, stroke) = match mark {
+        PageMark::Run(run) => (Some(&mut run.paint), None),
+        PageMark::Fill(_, paint) => (Some(paint), None),
+        PageMark::Line(_, stroke) => (None, Some(stroke)),
+        PageMark::Both(_, paint, stroke) => (Some(paint), Some(stroke)),
+        PageMark::Drawing(_) => (None, None),
     };
-    match mark {
-        PageMark::Run(run) => PageMark::Run(Run {
-            paint: run.paint.in_black(),
-            ..run.clone()
-        }),
-        PageMark::Fill(path, Paint::Wash) => {
-            PageMark::Line(path.clone(), Stroke::new(Paint::Ink, 0.35))
-        }
-        PageMark::Fill(path, paint) => PageMark::Fill(path.clone(), paint.in_black()),
-        PageMark::Line(path, line) => PageMark::Line(path.clone(), stroke(line)),
-        PageMark::Both(path, paint, line) => {
-            PageMark::Both(path.clone(), paint.in_black(), stroke(line))
-        }
+    for paint in paint
+        .into_iter()
+        .chain(stroke.map(|stroke| &mut stroke.paint))
+    {
+        *paint = paint.in_black();
     }
 }

@@ -15,7 +15,7 @@ use crate::page::pdf::paginate::{Document, PlacedSection, furniture_of};
 use crate::page::pdf::promises;
 use crate::page::pdf::sheet::Sheet;
 use crate::page::pdf::text::Typesetter;
-use crate::page::pdf::write::{Content, Glyphs, Leaf, contents};
+use crate::page::pdf::write::{Glyphs, Leaf, content};
 
 /// Something written: a stream, and the nodes of its marked content.
 #[derive(Debug)]
@@ -61,29 +61,30 @@ impl Printed {
 
     /// Writes the pages of a document.
     #[must_use]
-    pub fn of(document: Document) -> Self {
+    pub fn of(mut document: Document) -> Self {
         let broken = promises::broken(&document);
+        let frames = std::mem::take(&mut document.pages);
+        let mut typesetter = Typesetter::default();
         let nodes = &document.tree.nodes;
-        let items: Vec<&[Item]> = document.pages.iter().map(|p| p.items.as_slice()).collect();
+        let height = document.paper.1;
         let mut glyphs = Glyphs::new();
-        let plates = plates(&items, nodes, document.paper, &mut glyphs);
-        let marks = document.pages.iter().map(|page| page.furniture.as_slice());
-        let marks: Vec<&[PageMark]> = marks.collect();
-        let furniture = furniture_plates(&marks, document.paper, &mut glyphs);
-        let pages = document
-            .pages
-            .into_iter()
-            .zip(plates.into_iter().zip(furniture));
-        let pages = pages.map(|(page, (plate, furniture))| Page {
-            plate: Arc::new(plate),
-            furniture: Arc::new(furniture),
-            bare: page.bare,
-            links: page.links,
-            headings: page.headings,
-            nodes_from: 0,
+        // A page's drawings are taken apart and its marks written before those of the next.
+        let pages = frames.into_iter().map(|page| {
+            let items = document.marks(page.items, &mut typesetter);
+            let plate = plate(&items, nodes, height, &mut glyphs);
+            let furniture = furniture_plate(page.furniture, height, &mut glyphs);
+            Page {
+                plate: Arc::new(plate),
+                furniture: Arc::new(furniture),
+                bare: page.bare,
+                links: page.links,
+                headings: page.headings,
+                nodes_from: 0,
+            }
         });
+        let pages: Vec<Page> = pages.collect();
         Self {
-            pages: pages.collect(),
+            pages,
             paper: document.paper,
             tree: document.tree,
             sections: document.sections,
@@ -136,9 +137,9 @@ impl Printed {
         let bare: Vec<bool> = whole.pages.iter().map(|page| page.bare).collect();
         let typesetter = &mut Typesetter::default();
         let marks = furniture_of(&whole.sections, &bare, sheet, typesetter);
-        let marks: Vec<&[PageMark]> = marks.iter().map(Vec::as_slice).collect();
-        let plates = furniture_plates(&marks, whole.paper, &mut whole.glyphs);
-        for (page, plate) in whole.pages.iter_mut().zip(plates) {
+        let height = whole.paper.1;
+        for (page, marks) in whole.pages.iter_mut().zip(marks) {
+            let plate = furniture_plate(marks, height, &mut whole.glyphs);
             page.furniture = Arc::new(plate);
         }
         whole
@@ -155,9 +156,9 @@ pub(super) fn gather(all: &mut Glyphs, more: &Glyphs) {
     }
 }
 
-/// Writes pages, and notes the glyphs that they use.
-fn plates(pages: &[&[Item]], nodes: &[Node], paper: (f64, f64), glyphs: &mut Glyphs) -> Vec<Plate> {
-    for item in pages.iter().copied().flatten() {
+/// Writes a page, and notes the glyphs that it uses.
+fn plate(items: &[Item], nodes: &[Node], height: f64, glyphs: &mut Glyphs) -> Plate {
+    for item in items {
         if let PageMark::Run(run) = &item.mark {
             let known = glyphs.entry(run.face).or_default();
             for glyph in run.glyphs.iter() {
@@ -165,35 +166,22 @@ fn plates(pages: &[&[Item]], nodes: &[Node], paper: (f64, f64), glyphs: &mut Gly
             }
         }
     }
-    let leaves: Vec<Leaf<'_>> = pages.iter().map(|items| Leaf { items, nodes }).collect();
-    let plate = |content: Content| {
-        let mut stream = Stream::new(Dictionary::new(), content.bytes);
-        deflate(&mut stream);
-        Plate {
-            stream,
-            nodes: content.nodes,
-        }
-    };
-    contents(&leaves, paper).into_iter().map(plate).collect()
-}
-
-fn furniture_item(mark: PageMark) -> Item {
-    Item {
-        mark,
-        node: None,
-        near: None,
+    let content = content(&Leaf { items, nodes }, height);
+    let mut stream = Stream::new(Dictionary::new(), content.bytes);
+    deflate(&mut stream);
+    Plate {
+        stream,
+        nodes: content.nodes,
     }
 }
 
-/// Running heads and feet: artifacts, which no structure names.
-fn furniture_plates(pages: &[&[PageMark]], paper: (f64, f64), glyphs: &mut Glyphs) -> Vec<Plate> {
-    let items: Vec<Vec<Item>> = pages
-        .iter()
-        .map(|marks| {
-            let marks = marks.iter().cloned();
-            marks.map(furniture_item).collect()
-        })
-        .collect();
-    let items: Vec<&[Item]> = items.iter().map(Vec::as_slice).collect();
-    plates(&items, &[], paper, glyphs)
+/// A running head and foot: artifacts, which no structure names.
+fn furniture_plate(marks: Vec<PageMark>, height: f64, glyphs: &mut Glyphs) -> Plate {
+    let item = |mark| Item {
+        mark,
+        node: None,
+        near: None,
+    };
+    let items: Vec<Item> = marks.into_iter().map(item).collect();
+    plate(&items, &[], height, glyphs)
 }

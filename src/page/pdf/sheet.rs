@@ -102,16 +102,9 @@ pub(super) fn furniture(
         return marks;
     }
     let (sizes, heights) = (sheet.sizes(), sheet.heights());
-    // A long foot takes two lines in large print; it may say who may copy the page, so it is not cut there.
-    let foot_lines = if sheet.large {
-        halves(
-            &section.foot,
-            Style::new(Face::Regular, sizes.foot),
-            typesetter,
-        )
-    } else {
-        vec![section.foot.clone()]
-    };
+    // A long foot takes two lines; it may say who may copy the page, so what does not fit two is refused before.
+    let style = Style::new(Face::Regular, sizes.foot);
+    let foot_lines = halves(&section.foot, style, typesetter);
     let course = typesetter.width(&section.course, Style::new(Face::Regular, sizes.head));
     // `room` is the width that words may take; negative: as wide as they are, ending at x.
     let mut text = |words: &str, face: Face, size: f64, x: f64, y: f64, room: f64| -> f64 {
@@ -169,7 +162,7 @@ pub(super) fn furniture(
     }
     let foot = heights.foot.1;
     for (i, line) in foot_lines.iter().enumerate() {
-        let y = foot + 5.8 * i as f64;
+        let y = foot + if sheet.large { 5.8 } else { 4.0 } * i as f64;
         text(line, Face::Regular, sizes.foot, 0.0, y, WIDTH - 16.0);
     }
     text(
@@ -187,6 +180,23 @@ pub(super) fn furniture(
     rule(heights.head.1, Stroke::new(Paint::Ink, 0.35));
     rule(heights.foot.0, Stroke::new(Paint::Rule, 0.2));
     marks
+}
+
+/// Whether a foot fits its two lines on every sheet, large print included.
+#[must_use]
+pub fn foot_fits(words: &str) -> bool {
+    let mut typesetter = Typesetter::default();
+    [false, true].into_iter().all(|large| {
+        let sheet = Sheet {
+            paper: Paper::A4,
+            large,
+            black: false,
+        };
+        let style = Style::new(Face::Regular, sheet.sizes().foot);
+        let lines = halves(words, style, &mut typesetter);
+        let fits = |line: &String| typesetter.width(line, style) <= WIDTH - 16.0;
+        lines.iter().all(fits)
+    })
 }
 
 /// Words in two lines if they do not fit one.

@@ -1,133 +1,98 @@
-//! Runs of glyphs, and text broken into lines. The only file that names unicode-linebreak.
+//! Words shaped, and text broken into lines. The only file that names unicode-linebreak.
 
+use std::cell::RefCell;
 use std::collections::HashMap;
+use std::fmt::Write as _;
 use std::sync::Arc;
 
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
 use crate::page::pdf::face::{Face, Glyph, shape};
-use crate::picture::Paint;
+use crate::page::pdf::run::{in_mm, reach};
 
-/// One point in millimetres.
-pub(super) const POINT: f64 = 25.4 / 72.0;
+pub use crate::page::pdf::run::Run;
+pub(super) use crate::page::pdf::run::{Line, POINT, Span, Style, pt};
 
-/// A stretch of glyphs of one face and size on a baseline.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Run {
-    /// Face.
-    pub face: Face,
-    /// Size in points.
-    pub size: f64,
-    /// Colour.
-    pub paint: Paint,
-    /// Left end of the baseline, in millimetres.
-    pub x: f64,
-    /// The baseline, in millimetres from the top.
-    pub y: f64,
-    /// Glyphs.
-    pub glyphs: Arc<Vec<Glyph>>,
-    /// Reads upwards: on a page that is turned.
-    pub turned: bool,
+/// Shapes words and breaks lines, and remembers both: a text is laid out once for each way of setting its page.
+pub(super) struct Typesetter {
+    words: Words,
+    broken: HashMap<(String, u64), Vec<Line>>,
 }
 
-impl Run {
-    /// Its width in millimetres.
-    #[must_use]
-    pub fn width(&self) -> f64 {
-        width_of(&self.glyphs, self.size)
-    }
+type Words = HashMap<(Face, bool), HashMap<String, Shaped>>;
 
-    /// Its characters.
-    #[must_use]
-    pub fn text(&self) -> String {
-        self.glyphs.iter().map(|g| g.text.as_str()).collect()
-    }
+thread_local! {
+    /// Words that this thread has shaped: handouts of a course share most of theirs.
+    static WORDS: RefCell<Words> = RefCell::default();
 }
 
-fn width_of(glyphs: &[Glyph], size: f64) -> f64 {
-    glyphs.iter().map(|g| g.advance).sum::<f64>() / 1000.0 * size * POINT
-}
+/// Words of a face that are kept from one document to the next.
+const MOST_WORDS: usize = 20_000;
 
-/// How a piece of running text is set.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Style {
-    /// Face.
-    pub face: Face,
-    /// Size in points.
-    pub size: f64,
-    /// Colour.
-    pub paint: Paint,
-    /// Figures all of one width, for tables.
-    pub tabular: bool,
-}
-
-impl Style {
-    /// A style in ink.
-    #[must_use]
-    pub(super) const fn new(face: Face, size: f64) -> Self {
+impl Default for Typesetter {
+    fn default() -> Self {
         Self {
-            face,
-            size,
-            paint: Paint::Ink,
-            tabular: false,
+            words: WORDS.take(),
+            broken: HashMap::new(),
         }
     }
+}
 
-    /// The same in another colour.
-    #[must_use]
-    pub(super) const fn in_paint(self, paint: Paint) -> Self {
-        Self { paint, ..self }
+impl Drop for Typesetter {
+    fn drop(&mut self) {
+        let mut words = std::mem::take(&mut self.words);
+        if words.values().all(|words| words.len() <= MOST_WORDS) {
+            // Of two at once on a thread the later one's words are kept.
+            WORDS.set(std::mem::take(&mut words));
+        }
     }
 }
 
-/// A piece of running text.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Span {
-    /// Characters.
-    pub text: String,
-    /// How they are set.
-    pub style: Style,
-    /// Where they lead, if they are a link.
-    pub link: Option<String>,
-}
-
-/// A line of text: runs from x = 0 on, baseline at y = 0, and the stretches that are links.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Line {
-    /// Runs.
-    pub runs: Vec<Run>,
-    /// Width without trailing blanks.
-    pub width: f64,
-    /// Links: from, to, address.
-    pub links: Vec<(f64, f64, String)>,
-}
-
-/// Shapes words and remembers them.
-#[derive(Default)]
-pub(super) struct Typesetter {
-    words: HashMap<(Face, bool, String), Arc<Vec<Glyph>>>,
+/// A word's glyphs, and how far they reach in thousandths of an em.
+#[derive(Clone)]
+struct Shaped {
+    glyphs: Arc<Vec<Glyph>>,
+    reach: f64,
 }
 
 impl Typesetter {
     /// The glyphs of a piece of text.
     pub(super) fn shape(&mut self, text: &str, face: Face, tabular: bool) -> Arc<Vec<Glyph>> {
-        let key = (face, tabular, text.to_owned());
-        if let Some(known) = self.words.get(&key) {
-            return Arc::clone(known);
+        self.shaped(text, face, tabular).glyphs
+    }
+
+    fn shaped(&mut self, text: &str, face: Face, tabular: bool) -> Shaped {
+        let words = self.words.entry((face, tabular)).or_default();
+        if let Some(known) = words.get(text) {
+            return known.clone();
         }
-        let glyphs = Arc::new(shape(text, face, tabular));
-        self.words.insert(key, Arc::clone(&glyphs));
-        glyphs
+        let glyphs = shape(text, face, tabular);
+        let shaped = Shaped {
+            reach: reach(&glyphs),
+            glyphs: Arc::new(glyphs),
+        };
+        words.insert(text.to_owned(), shaped.clone());
+        shaped
     }
 
     /// Width of a piece of text in millimetres.
     pub(super) fn width(&mut self, text: &str, style: Style) -> f64 {
-        let glyphs = self.shape(text, style.face, style.tabular);
-        width_of(&glyphs, style.size)
+        let shaped = self.shaped(text, style.face, style.tabular);
+        in_mm(shaped.reach, style.size)
     }
 
     /// Breaks spans into lines no wider than `width`; no last line of one short word.
     pub(super) fn lines(&mut self, spans: &[Span], width: f64) -> Vec<Line> {
+        let key = (key_of(spans), width.to_bits());
+        if let Some(known) = self.broken.get(&key) {
+            return known.clone();
+        }
+        let lines = self.break_lines(spans, width);
+        self.broken.insert(key, lines.clone());
+        lines
+    }
+
+    fn break_lines(&mut self, spans: &[Span], width: f64) -> Vec<Line> {
         let words = split_long(self.words_of(spans), width);
         let mut best = fill(&words, width);
         let lonely =
@@ -170,8 +135,8 @@ impl Typesetter {
                     } else {
                         0.0
                     };
-                    let glyphs = self.shape(piece, style.face, style.tabular);
-                    let width = width_of(&glyphs, style.size) - gap;
+                    let Shaped { glyphs, reach } = self.shaped(piece, style.face, style.tabular);
+                    let width = in_mm(reach, style.size) - gap;
                     word.parts.push(WordPart {
                         glyphs,
                         style,
@@ -187,6 +152,25 @@ impl Typesetter {
         }
         words
     }
+}
+
+/// All that tells spans apart, as one text; what stands between the parts is no letter of any.
+fn key_of(spans: &[Span]) -> String {
+    let mut key = String::with_capacity(spans.iter().map(|span| span.text.len() + 24).sum());
+    for Span { text, style, link } in spans {
+        let looks = (style.face as u8, style.paint, style.tabular);
+        let _ = write!(
+            key,
+            "{} {text}{:x} {looks:?}",
+            text.len(),
+            style.size.to_bits()
+        );
+        if let Some(link) = link {
+            key.push_str(link);
+        }
+        key.push('\0');
+    }
+    key
 }
 
 struct WordPart {
@@ -314,11 +298,6 @@ fn set(words: &[&Word]) -> Line {
         }
     }
     line
-}
-
-/// Millimetres to points, kept to a thousandth.
-pub(super) fn pt(mm: f64) -> f32 {
-    ((mm / POINT * 1000.0).round() / 1000.0) as f32
 }
 
 #[cfg(test)]

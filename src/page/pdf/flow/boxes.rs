@@ -17,7 +17,7 @@ impl Flow<'_> {
         (number, of): (usize, usize),
         title: &str,
         lead: &[Block],
-        climb: &Drawing,
+        climb: &Arc<Drawing>,
         node: usize,
     ) -> Slice {
         let mut slice = Slice {
@@ -67,7 +67,7 @@ impl Flow<'_> {
         if !sizes.large {
             let figure = self.tree.add_figure(node, &climb.alt);
             let at = (122.67, top);
-            drawing::put(&mut slice, climb, at, 1.0, Some(figure), self.typesetter);
+            drawing::put(&mut slice, climb, at, 1.0, Some(figure));
         }
         slice.height = (top + side).max(y);
         slice
@@ -213,7 +213,7 @@ impl Flow<'_> {
             let bar_top = name.height + 1.0;
             let at = (0.0, bar_top);
             let node = Some(figure);
-            drawing::put(&mut slice, &bar.drawing, at, 1.0, node, self.typesetter);
+            drawing::put(&mut slice, &bar.drawing, at, 1.0, node);
             let top = bar_top + bar.drawing.height + 1.0;
             slice.absorb(&verdict, 0.0, top);
             slice.absorb(&fact, 0.0, top + verdict.height);
@@ -233,7 +233,7 @@ impl Flow<'_> {
         };
         slice.absorb(&name, 0.0, 0.0);
         let (at, node) = ((22.0, 0.4), Some(figure));
-        drawing::put(&mut slice, &bar.drawing, at, 1.0, node, self.typesetter);
+        drawing::put(&mut slice, &bar.drawing, at, 1.0, node);
         slice.absorb(&text, text_at, 0.0);
         slice
     }
@@ -269,7 +269,7 @@ impl Flow<'_> {
             tallest = tallest.max(text.height + 1.6);
             let middle = |height: f64| y + (row_height.max(text.height + 1.6) - height) / 2.0;
             let at = (x, middle(drawing.height));
-            drawing::put(&mut slice, drawing, at, 1.0, None, self.typesetter);
+            drawing::put(&mut slice, drawing, at, 1.0, None);
             slice.absorb(&text, x + drawing.width + 2.0, middle(text.height));
             x += needed + 8.0;
         }

@@ -1,5 +1,7 @@
 //! The cover of a course.
 
+use std::sync::Arc;
+
 use crate::page::blocks::Block;
 use crate::page::pdf::face::Face;
 use crate::page::pdf::flow::{Flow, Slice, drawing, stacked};
@@ -14,7 +16,7 @@ impl Flow<'_> {
         &mut self,
         title: &str,
         lead: &[Block],
-        picture: &Drawing,
+        picture: &Arc<Drawing>,
         imprint: &[Block],
         node: usize,
         width: f64,
@@ -53,7 +55,7 @@ impl Flow<'_> {
             true => ((width - picture.width) / 2.0, 1.0),
             false => (0.0, scale),
         };
-        drawing::put(&mut slice, picture, (x, y), scale, tag, self.typesetter);
+        drawing::put(&mut slice, picture, (x, y), scale, tag);
         if !bleeds {
             slice.absorb(&foot, 0.0, self.page - foot.height);
         }

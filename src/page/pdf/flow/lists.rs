@@ -233,7 +233,7 @@ impl Flow<'_> {
             ..Slice::default()
         };
         let at = (0.0, (leading - bar.height) / 2.0);
-        drawing::put(&mut slice, bar, at, 1.0, None, self.typesetter);
+        drawing::put(&mut slice, bar, at, 1.0, None);
         slice.absorb(&text, bar_width, 0.0);
         slice.absorb(&ticks, x, y);
         slice

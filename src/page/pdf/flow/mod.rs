@@ -10,6 +10,10 @@ mod table;
 mod ticks;
 mod words;
 
+use std::sync::Arc;
+
+pub(super) use drawing::taken_apart;
+
 use slice::stacked;
 pub(super) use slice::{Slice, Way};
 
@@ -163,7 +167,13 @@ impl<'a> Flow<'a> {
         }
     }
 
-    fn figure(&mut self, drawing: &Drawing, caption: &[Inline], node: usize, width: f64) -> Slice {
+    fn figure(
+        &mut self,
+        drawing: &Arc<Drawing>,
+        caption: &[Inline],
+        node: usize,
+        width: f64,
+    ) -> Slice {
         let mut slice = Slice {
             gap: 3.0,
             ..Slice::default()
@@ -172,7 +182,7 @@ impl<'a> Flow<'a> {
             .min(1.0)
             .min(self.page * 0.97 / drawing.height.max(0.1));
         let tag = (!drawing.alt.is_empty()).then(|| self.tree.add_figure(node, &drawing.alt));
-        drawing::put(&mut slice, drawing, (0.0, 0.0), scale, tag, self.typesetter);
+        drawing::put(&mut slice, drawing, (0.0, 0.0), scale, tag);
         slice.height = drawing.height * scale;
         if !caption.is_empty() {
             let tag = self.tree.add(node, Role::Caption);

@@ -75,7 +75,7 @@ impl Slice {
         self.items.push(Item { mark, node, near });
     }
 
-    /// Furniture that is drawn with a node's content: figures in a picture.
+    /// Furniture that is drawn with a node's content.
     pub(super) fn mark_near(&mut self, mark: PageMark, near: Option<usize>) {
         let node = None;
         self.items.push(Item { mark, node, near });

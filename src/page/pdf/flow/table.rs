@@ -152,14 +152,7 @@ impl Flow<'_> {
                 } else {
                     Some(self.tree.add_figure(tag, &drawing.alt))
                 };
-                drawing::put(
-                    &mut slice,
-                    drawing,
-                    (x + shift, y),
-                    1.0,
-                    node,
-                    self.typesetter,
-                );
+                drawing::put(&mut slice, drawing, (x + shift, y), 1.0, node);
             }
             for (j, line) in lines.into_iter().enumerate() {
                 let shift = match align.get(i) {

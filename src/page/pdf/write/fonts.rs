@@ -1,13 +1,12 @@
-//! The faces: as they stand by while pages are written, and cut down to the glyphs in use.
+//! The faces, cut down to the glyphs in use.
 
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
 
 use printpdf::{Mm, Op, ParsedFont, PdfDocument, PdfFont, PdfFontHandle, PdfPage, Pt, TextItem};
 use subsetter::GlyphRemapper;
 
 use crate::page::pdf::deflate::deflate;
-use crate::page::pdf::face::{Face, Glyph, bytes, file_advance, glyph_count};
+use crate::page::pdf::face::{Face, Glyph, bytes, file_advance};
 use crate::page::pdf::write::handles::{codepoint, font_id, to_lopdf};
 
 /// The glyphs of each face that pages use, by their numbers in the whole font.
@@ -111,22 +110,6 @@ fn lead_to_cut_glyphs(
     {
         below.set("CIDToGIDMap", lopdf::Object::Reference(map));
     }
-}
-
-/// The faces as they stand by while pages are written: their widths, and none of their outlines.
-pub(super) fn faces() -> &'static [(Face, ParsedFont)] {
-    static FACES: LazyLock<Vec<(Face, ParsedFont)>> = LazyLock::new(|| {
-        let each = Face::ALL.into_iter().filter_map(|face| {
-            let mut parsed = ParsedFont::from_bytes(bytes(face), 0, &mut Vec::new())?;
-            let widths = 0..glyph_count(face);
-            parsed.glyph_widths = widths.map(|g| (g, file_advance(face, g).0)).collect();
-            parsed.original_bytes = Vec::new();
-            parsed.codepoint_to_glyph.clear();
-            Some((face, parsed))
-        });
-        each.collect()
-    });
-    &FACES
 }
 
 /// A face cut down to these glyphs, and the table that leads to them: two bytes for each glyph of the whole font.

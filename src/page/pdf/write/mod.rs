@@ -1,19 +1,14 @@
 //! Page frames to PDF bytes. Only this folder names printpdf.
 //!
-//! printpdf writes pages, paths and fonts; structure, bookmarks and fixed identifiers are added to its document
-//! before it is saved. Same frames, same bytes: no clock, no random ids.
+//! printpdf writes fonts; contents of pages are written here, and structure, bookmarks and fixed identifiers are added before
+//! a file is saved. Same frames, same bytes: no clock, no random ids.
 
 mod fonts;
 mod handles;
 
-use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
-use printpdf::{
-    Codepoint, Color, DictItem, Mm, Op, PdfDocument, PdfFont, PdfFontHandle, PdfPage, Pt, Rgb,
-    TextItem, TextMatrix,
-};
-
-use crate::page::number::push_number;
+use crate::page::number::{push_hundredths, push_number};
 use crate::page::pdf::face::Face;
 use crate::page::pdf::frame::{Item, Node, PageMark, Role, role_name};
 use crate::page::pdf::text::{POINT, Run, pt};
@@ -21,8 +16,7 @@ use crate::picture::{Paint, Path, Seg, Stroke};
 
 pub(super) use fonts::{FontObjects, Glyphs, fonts};
 
-use fonts::faces;
-use handles::{codepoint, font_id, to_lopdf};
+use handles::{font_id, offset};
 
 /// What stands in the document's properties.
 #[derive(Clone, Debug, Default)]
@@ -49,47 +43,46 @@ pub(super) struct Leaf<'a> {
     pub(super) nodes: &'a [Node],
 }
 
-/// What is written on pages: contents in the same order.
-pub(super) fn contents(pages: &[Leaf<'_>], (width, height): (f64, f64)) -> Vec<Content> {
-    let mut pdf = PdfDocument::new("");
-    for (face, font) in faces() {
-        let font = PdfFont::new(font.clone());
-        pdf.resources.fonts.map.insert(font_id(*face), font);
-    }
-    let mut nodes = Vec::with_capacity(pages.len());
-    for leaf in pages {
-        let mut writer = PageWriter {
-            ops: Vec::new(),
-            height,
-            nodes: Vec::new(),
-            fill: None,
-            stroke: None,
-        };
-        let mut open: Option<Option<usize>> = None;
-        for item in leaf.items {
-            if open != Some(item.node) {
-                if open.is_some() {
-                    writer.ops.push(Op::EndMarkedContent);
-                }
-                writer.begin(item.node, leaf);
-                open = Some(item.node);
+/// What is written on a page `height` millimetres high.
+pub(super) fn content(leaf: &Leaf<'_>, height: f64) -> Content {
+    let mut writer = PageWriter {
+        out: String::with_capacity(leaf.items.iter().map(|item| room(&item.mark)).sum()),
+        height,
+        nodes: Vec::new(),
+        fill: None,
+        stroke: None,
+    };
+    let mut open: Option<Option<usize>> = None;
+    for item in leaf.items {
+        if open != Some(item.node) {
+            if open.is_some() {
+                writer.line("EMC");
             }
-            writer.mark(&item.mark);
+            writer.begin(item.node, leaf);
+            open = Some(item.node);
         }
-        if open.is_some() {
-            writer.ops.push(Op::EndMarkedContent);
-        }
-        nodes.push(writer.nodes);
-        let (width, height) = (Mm(width as f32), Mm(height as f32));
-        pdf.pages.push(PdfPage::new(width, height, writer.ops));
+        writer.mark(&item.mark);
     }
-    let file = to_lopdf(pdf);
-    let each = file.get_pages().into_values().zip(nodes);
-    each.map(|(page, nodes)| Content {
-        bytes: file.get_page_content(page),
-        nodes,
-    })
-    .collect()
+    // A page on which nothing stands is still a stream.
+    match open {
+        Some(_) => writer.line("EMC"),
+        None => writer.line(""),
+    }
+    Content {
+        bytes: writer.out.into_bytes(),
+        nodes: writer.nodes,
+    }
+}
+
+/// About how many bytes a mark is written in.
+fn room(mark: &PageMark) -> usize {
+    match mark {
+        PageMark::Run(run) => 64 + 12 * run.glyphs.len(),
+        PageMark::Fill(path, _) | PageMark::Line(path, _) | PageMark::Both(path, ..) => {
+            48 + 24 * path.0.len()
+        }
+        PageMark::Drawing(_) => 0,
+    }
 }
 
 /// The resource name of a face.
@@ -97,8 +90,10 @@ pub(super) fn font_name_of(face: Face) -> String {
     font_id(face).0
 }
 
+/// Writes the operators of a page, ISO 32000-1, 8 and 9; the few that we need, straight into text: a page of stitches has
+/// some ten thousand numbers.
 struct PageWriter {
-    ops: Vec<Op>,
+    out: String,
     height: f64,
     nodes: Vec<usize>,
     /// The colour and the line in force.
@@ -107,30 +102,22 @@ struct PageWriter {
 }
 
 impl PageWriter {
+    fn line(&mut self, text: &str) {
+        self.out.push_str(text);
+        self.out.push('\n');
+    }
+
     fn begin(&mut self, node: Option<usize>, leaf: &Leaf<'_>) {
         let Some(node) = node else {
-            self.ops.push(Op::BeginMarkedContent {
-                tag: "Artifact".to_owned(),
-            });
+            self.line("/Artifact BMC");
             return;
         };
-        let id = i64::try_from(self.nodes.len()).unwrap_or(0);
+        let id = self.nodes.len();
         self.nodes.push(node);
         let found = leaf.nodes.get(node);
         let role = found.map_or(Role::Paragraph, |node| node.role);
-        let map = BTreeMap::from([("MCID".to_owned(), DictItem::Int(id))]);
-        self.ops.push(Op::BeginMarkedContentWithProperties {
-            tag: role_name(role).to_owned(),
-            properties: DictItem::Dict { map },
-        });
-    }
-
-    fn raw(&mut self, key: &str, values: &[f32]) {
-        let value = values.iter().map(|v| DictItem::Real(*v)).collect();
-        self.ops.push(Op::Unknown {
-            key: key.to_owned(),
-            value,
-        });
+        let name = role_name(role);
+        self.line(&format!("/{name} <</MCID {id}>> BDC"));
     }
 
     fn mark(&mut self, mark: &PageMark) {
@@ -151,101 +138,91 @@ impl PageWriter {
                 self.stroke_style(stroke);
                 self.path(path, "B");
             }
+            // Taken apart when pages were laid out.
+            PageMark::Drawing(_) => {}
         }
     }
 
-    fn fill_colour(&mut self, paint: Paint) {
-        if self.fill.replace(paint) == Some(paint) {
-            return;
+    fn colour(&mut self, paint: Paint, operator: &str) {
+        for v in paint.rgb() {
+            push_number(&mut self.out, f64::from(v) / 255.0);
+            self.out.push(' ');
         }
-        self.ops.push(Op::SetFillColor { col: colour(paint) });
+        self.line(operator);
+    }
+
+    fn fill_colour(&mut self, paint: Paint) {
+        if self.fill.replace(paint) != Some(paint) {
+            self.colour(paint, "rg");
+        }
     }
 
     fn stroke_style(&mut self, stroke: &Stroke) {
         if self.stroke.replace(*stroke) == Some(*stroke) {
             return;
         }
-        self.ops.push(Op::SetOutlineColor {
-            col: colour(stroke.paint),
-        });
-        self.raw("w", &[pt(stroke.width)]);
-        let style = if stroke.round { 1 } else { 0 };
-        for key in ["J", "j"] {
-            self.ops.push(Op::Unknown {
-                key: key.to_owned(),
-                value: vec![DictItem::Int(style)],
-            });
+        self.colour(stroke.paint, "RG");
+        self.points(stroke.width);
+        self.line(" w");
+        self.line(if stroke.round { "1 J\n1 j" } else { "0 J\n0 j" });
+        self.out.push('[');
+        if let Some((on, off)) = stroke.dash {
+            self.points(on);
+            self.out.push(' ');
+            self.points(off);
         }
-        let dash = stroke
-            .dash
-            .map(|(on, off)| vec![DictItem::Real(pt(on)), DictItem::Real(pt(off))]);
-        let value = vec![DictItem::Array(dash.unwrap_or_default()), DictItem::Int(0)];
-        self.ops.push(Op::Unknown {
-            key: "d".to_owned(),
-            value,
-        });
+        self.line("] 0 d");
     }
 
-    /// A path with the operator that paints it. printpdf hands on what it does not know as it is; a whole path as one
-    /// such operator spares it some ten thousand small ones on a page of stitches.
+    /// A length as points.
+    fn points(&mut self, millimetres: f64) {
+        push_number(&mut self.out, f64::from(pt(millimetres)));
+    }
+
     fn path(&mut self, path: &Path, paint: &str) {
-        let mut text = String::with_capacity(path.0.len() * 20);
-        let mut put = |points: &[(f64, f64)], operator: &str| {
-            for (x, y) in points {
-                push_number(&mut text, hundredth(x / POINT));
-                text.push(' ');
-                push_number(&mut text, hundredth((self.height - y) / POINT));
-                text.push(' ');
-            }
-            text.push_str(operator);
-        };
         for seg in &path.0 {
             match *seg {
-                Seg::Move(p) => put(&[p], "m "),
-                Seg::Line(p) => put(&[p], "l "),
-                Seg::Curve(a, b, c) => put(&[a, b, c], "c "),
-                Seg::Close => put(&[], "h "),
+                Seg::Move(p) => self.step(&[p], "m "),
+                Seg::Line(p) => self.step(&[p], "l "),
+                Seg::Curve(a, b, c) => self.step(&[a, b, c], "c "),
+                Seg::Close => self.out.push_str("h "),
             }
         }
-        text.push_str(paint);
-        self.raw(&text, &[]);
+        self.line(paint);
+    }
+
+    /// Points to a hundredth of a point, less than a printer shows.
+    fn step(&mut self, points: &[(f64, f64)], operator: &str) {
+        for (x, y) in points {
+            push_hundredths(&mut self.out, x / POINT);
+            self.out.push(' ');
+            push_hundredths(&mut self.out, (self.height - y) / POINT);
+            self.out.push(' ');
+        }
+        self.out.push_str(operator);
     }
 
     fn run(&mut self, run: &Run) {
-        let glyphs = run.glyphs.iter();
-        let glyphs: Vec<Codepoint> = glyphs.map(|glyph| codepoint(run.face, glyph)).collect();
         self.fill_colour(run.paint);
-        self.ops.push(Op::StartTextSection);
-        self.ops.push(Op::SetFont {
-            font: PdfFontHandle::External(font_id(run.face)),
-            size: Pt(run.size as f32),
-        });
-        let (x, y) = (pt(run.x), pt(self.height - run.y));
-        let matrix = match run.turned {
-            false => TextMatrix::Translate(Pt(x), Pt(y)),
-            true => TextMatrix::Raw([0.0, 1.0, -1.0, 0.0, x, y]),
-        };
-        self.ops.push(Op::SetTextMatrix { matrix });
-        self.ops.push(Op::ShowText {
-            items: vec![TextItem::GlyphIds(glyphs)],
-        });
-        self.ops.push(Op::EndTextSection);
+        let _ = write!(
+            self.out,
+            "BT\n/{} {} Tf\n",
+            font_id(run.face).0,
+            run.size as f32
+        );
+        let matrix = if run.turned { "0 1 -1 0 " } else { "1 0 0 1 " };
+        self.out.push_str(matrix);
+        self.points(run.x);
+        self.out.push(' ');
+        self.points(self.height - run.y);
+        self.out.push_str(" Tm\n[");
+        for glyph in run.glyphs.iter() {
+            let _ = write!(self.out, "<{:04X}>", glyph.id);
+            let offset = offset(run.face, glyph);
+            if offset != 0.0 {
+                let _ = write!(self.out, " {offset}");
+            }
+        }
+        self.out.push_str("] TJ\nET\n");
     }
-}
-
-/// To a hundredth of a point, less than a printer shows.
-fn hundredth(points: f64) -> f64 {
-    (points * 100.0).round() / 100.0
-}
-
-fn colour(paint: Paint) -> Color {
-    let [r, g, b] = paint
-        .rgb()
-        .map(|v| ((f32::from(v) / 255.0) * 1000.0).round() / 1000.0);
-    Color::Rgb(Rgb {
-        r,
-        g,
-        b,
-        icc_profile: None,
-    })
 }
