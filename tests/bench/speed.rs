@@ -7,7 +7,7 @@ use yokeward::course::chart::{Chart, to_yaml};
 use yokeward::ground::units::{FloatLimit, Gauge};
 use yokeward::path::learner::{Aim, Filter, History, next};
 use yokeward::path::{Map, State, Stop, route};
-use yokeward::read::{Loaded, Text, load_paths, load_texts};
+use yokeward::read::{Links, Loaded, Text, load_paths, load_texts};
 use yokeward::rows::grade::Demand;
 use yokeward::rows::measure::lempel_ziv;
 use yokeward::rows::tame::{Request, tame};
@@ -222,7 +222,7 @@ fn stream_of_24_by_40(bencher: divan::Bencher<'_, '_>) {
 #[divan::bench(sample_count = 10)]
 fn pack_of_the_demo_course(bencher: divan::Bencher<'_, '_>) {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("lessons");
-    let loaded = load_paths(&[folder]).unwrap_or_default();
+    let loaded = load_paths(&[folder], Links::Inside).unwrap_or_default();
     bencher.bench_local(|| {
         loaded.first().map(|one| {
             app::pack(one, &[], yokeward::app::PackOptions::default(), &|_| {})

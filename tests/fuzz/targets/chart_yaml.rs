@@ -1,0 +1,8 @@
+//! `chart_yaml`, fuzzed.
+
+#![no_main]
+
+#[path = "../entries.rs"]
+mod entries;
+
+libfuzzer_sys::fuzz_target!(|data: &[u8]| entries::chart_yaml(data));

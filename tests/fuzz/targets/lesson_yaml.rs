@@ -1,0 +1,8 @@
+//! `lesson_yaml`, fuzzed.
+
+#![no_main]
+
+#[path = "../entries.rs"]
+mod entries;
+
+libfuzzer_sys::fuzz_target!(|data: &[u8]| entries::lesson_yaml(data));

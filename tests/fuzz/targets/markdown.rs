@@ -1,0 +1,8 @@
+//! `markdown`, fuzzed.
+
+#![no_main]
+
+#[path = "../entries.rs"]
+mod entries;
+
+libfuzzer_sys::fuzz_target!(|data: &[u8]| entries::markdown(data));
