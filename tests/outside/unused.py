@@ -18,7 +18,6 @@ import tempfile
 KEPT = {
     "TECHNIQUES": "the names of all drawings of techniques, for the tests",
     "counted": "a spread counted stitch by stitch, for the tests",
-    "documents": "laid-out pages, for the tests",
     "gaps": "a spread gap by gap, for the tests",
     "holds": "whether a count fits, for the tests",
     "id": "a lesson of the plan by its id, for the tests",
