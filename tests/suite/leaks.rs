@@ -328,3 +328,37 @@ fn nothing_of_a_chart_that_may_not_be_printed_is_in_a_pack() {
     }
     panic!("only {pairs} pairs of equal measures");
 }
+
+#[test]
+fn a_picture_of_a_chart_that_may_not_be_printed_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let chart = |rights: &str| {
+        format!(
+            "title: Far\nrights: {rights}\ncolours: {{ \".\": ground, \"x\": motif }}\nrows: |\n  .......x\n  x.......\n"
+        )
+    };
+    for (name, rights) in [("own.yaml", "own"), ("far.yaml", "reference-only")] {
+        std::fs::write(folder.path().join(name), chart(rights)).unwrap();
+        let made = format!("tamed-{name}");
+        let picture = format!("{name}.svg");
+        let arguments = [
+            "tame",
+            name,
+            "--longest",
+            "4",
+            "--to",
+            &made,
+            "--picture",
+            &picture,
+        ];
+        let (code, _, report) = yokeward(folder.path(), &arguments);
+        assert_eq!(code, 0, "{report}");
+        assert_eq!(
+            report.contains("for reference only"),
+            rights == "reference-only",
+            "{report}"
+        );
+        let written = std::fs::read_to_string(folder.path().join(&made)).unwrap();
+        assert!(written.contains(&format!("rights: {rights}")), "{written}");
+    }
+}

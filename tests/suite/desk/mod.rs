@@ -3,5 +3,6 @@
 mod answers;
 mod client;
 mod drafts;
+mod odd;
 mod safe;
 mod whole;
