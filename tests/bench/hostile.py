@@ -110,8 +110,8 @@ CASES = {
         ["pack", "."], None),
     "600 nested fences and quotations": lambda: (
         course({"charts/c.yaml": SIMPLE, "01-l.yaml": lesson(BAND, more="text: |\n" + "  " + "> " * 600 + "x\n" + "".join("  " + "  " * i + "- a\n" for i in range(600)))}), ["pack", "."], None),
-    "fences nested 200 deep in a template": lambda: (
-        course({"charts/c.yaml": SIMPLE, "01-l.yaml": lesson(BAND), "templates/handout.md": "".join("`" * (203 - i) + "small\n" for i in range(200)) + "x\n" + "".join("`" * (4 + i) + "\n" for i in range(200))}), ["pack", "."], None),
+    "fences nested 600 deep in a template": lambda: (
+        course({"charts/c.yaml": SIMPLE, "01-l.yaml": lesson(BAND), "templates/handout.md": "".join("`" * (603 - i) + "small\n" for i in range(600)) + "x\n" + "".join("`" * (4 + i) + "\n" for i in range(600))}), ["pack", "."], None),
     "a width of a hundred million stitches": lambda: (course({"charts/c.yaml": SIMPLE, "01-l.yaml": lesson(BAND, more="width: 100000000 stitches\n")}), ["pack", "."], None),
     "the finest gauge for the largest body": lambda: (
         {**course({"charts/c.yaml": chart(noise(24, 24, 2)), "01-l.yaml": lesson(BAND, 2, "hat", "sizes: [giant]\n").replace("stitches: 24, rows: 28", "stitches: 400, rows: 400").replace("stitches: 24, rows: 32", "stitches: 400, rows: 400")}),
