@@ -219,6 +219,13 @@ fn templates_that_do_too_much_are_stopped_and_proof_finds_them() {
         let fault = first(&loaded, Code::BrokenTemplate);
         assert!(fault.title.contains(said), "{template}: {}", fault.title);
     }
+    for name in ["course.md", "index.md", "quiz.md", "teacher.md"] {
+        let own = format!("=== templates/{name}\n{{{{ nowhere }}}}\n");
+        let loaded = load(&(lesson("  - chart: dot\n", "") + &own));
+        // Without two charts there is no quiz to make.
+        let told = codes(&loaded).contains(&"broken-template");
+        assert_eq!(told, name != "quiz.md", "{name}");
+    }
     // What a usual template does is left alone, the blanks that its tags take too.
     let fine = "# {{ title }}\n{% for a in [1, 2, 3] -%}\n  x{{ a }}\n{%- endfor %}\n{% set s = \"q\" %}{{ [\"a\", \"b\"] | join(sep=\"-\") }}{{ s | replace(from=\"q\", to=\"r\") }}{% raw %}{% for %}{% endraw %}\n";
     let loaded = load(&(lesson("  - chart: dot\n", "") + "=== templates/handout.md\n" + fine));

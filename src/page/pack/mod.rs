@@ -194,6 +194,9 @@ pub fn documents(inputs: &Inputs<'_>) -> Result<BTreeMap<String, Document>, Temp
         all.insert(format!("{}/handout.pdf", draft.folder), document);
     }
     let plan = setting.plan(pages);
+    // The page of all lessons is none of these, but what it asks for must be there, too.
+    let links = vec![String::new(); plan.pages.len()];
+    setting.blocks("index.md", &plan, links, Vec::new())?;
     let wanted = if inputs.for_all {
         setting.course().learners.as_slice()
     } else {
