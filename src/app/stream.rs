@@ -10,6 +10,7 @@ use serde::Serialize;
 
 use crate::app::study::BareOptions;
 use crate::course::Course;
+use crate::ground::bounds::LINE_BYTES;
 use crate::ground::fault::Code;
 use crate::read::{LineChart, LineError, read_line_chart};
 use crate::report::{Entry, entry};
@@ -17,8 +18,6 @@ use crate::study::{self, Studied};
 
 /// Bytes read at a time: some hundred charts of a usual size, so that no core waits long for the others.
 const CHUNK: usize = 256 << 10;
-/// Longest line read: a chart of a million cells with its overlay fits.
-const LONGEST_LINE: usize = 6 << 20;
 
 /// Bytes of a usual answer without rows.
 const USUAL_ANSWER: usize = 1 << 10;
@@ -63,7 +62,7 @@ impl<R: Read> Lines<'_, R> {
             if ends {
                 self.pending.pop();
             }
-            self.skipping |= self.pending.len() > LONGEST_LINE;
+            self.skipping |= self.pending.len() > LINE_BYTES;
             if self.skipping {
                 self.pending = Vec::new();
             }
@@ -156,7 +155,7 @@ fn answer(
         None => Err(LineError {
             id: None,
             code: Code::TooLarge,
-            message: format!("the line is longer than {} MiB", LONGEST_LINE >> 20),
+            message: format!("the line is longer than {} MiB", LINE_BYTES >> 20),
         }),
     };
     let written = match read {

@@ -4,6 +4,12 @@
 
 /// Bytes of a file: the largest course text of the demo course has 3 kB, a chart of a million cells 1 MB.
 pub const FILE_BYTES: usize = 4 << 20;
+/// Bytes of a picture: the largest photograph of a telephone has some thirty million.
+pub const PICTURE_BYTES: u64 = 128 << 20;
+/// Bytes of a line of a stream: a chart of a million cells with its overlay fits.
+pub const LINE_BYTES: usize = 6 << 20;
+/// Folders of a course, one in the other, that are looked into.
+pub const FOLDERS_DEEP: usize = 4;
 /// Levels of lists and groups in a YAML file: our formats have six.
 pub const YAML_DEPTH: usize = 64;
 /// Values in a YAML file: a course of a thousand own bodies has some ten thousand.

@@ -1,8 +1,7 @@
 //! The check of a file against its shape, with every disagreement; and keys as they are meant.
 
-use unicode_width::UnicodeWidthChar;
-
 use crate::course::Width;
+use crate::course::chart::is_seen;
 use crate::ground::bounds::{
     FAULTS_OF_A_KIND, GIRTH_CM, NAME_LETTERS, TEXT_LETTERS, WORDS_LETTERS,
 };
@@ -13,8 +12,7 @@ use crate::read::shape::{Key, Shape, is_id, parse_hex, parse_range};
 
 /// Whether a text can stand on a page as a name: something of it is seen, and it is short.
 fn is_name(text: &str) -> bool {
-    let seen = |c: char| !c.is_whitespace() && c.width().is_some_and(|width| width > 0);
-    text.chars().any(seen) && text.chars().count() <= NAME_LETTERS
+    text.chars().any(is_seen) && text.chars().count() <= NAME_LETTERS
 }
 
 /// The keys of a group as they are meant: a key that is a slip of one that is missing is read as that one, so that what

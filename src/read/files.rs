@@ -7,7 +7,7 @@ use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-use crate::ground::bounds::FILE_BYTES;
+use crate::ground::bounds::{FILE_BYTES, FOLDERS_DEEP, PICTURE_BYTES};
 
 /// A file's path as shown, its place inside the course folder, and its bytes as text.
 #[derive(Clone, Debug)]
@@ -40,9 +40,6 @@ pub(super) fn shown(path: &Path) -> String {
     path.display().to_string().replace('\\', "/")
 }
 
-/// The most bytes of a picture that is read.
-const MOST_BYTES: u64 = 128 << 20;
-
 /// The bytes of a picture.
 ///
 /// # Errors
@@ -56,7 +53,7 @@ pub fn read_picture(path: &Path) -> Result<Vec<u8>, ReadError> {
     if !known.is_file() {
         return Err(fail(io::Error::other("not a file")));
     }
-    if known.len() > MOST_BYTES {
+    if known.len() > PICTURE_BYTES {
         return Err(fail(io::Error::other("more than 128 MB")));
     }
     fs::read(path).map_err(fail)
@@ -132,6 +129,8 @@ pub enum Why {
     OtherCourse,
     /// A folder too deep inside others.
     Depth,
+    /// A folder that cannot be opened.
+    Closed,
 }
 
 /// What a course's folder holds.
@@ -143,14 +142,12 @@ pub struct Listing {
     pub not_read: Vec<(String, Why)>,
 }
 
-/// Folders inside a course's, one in the other, that are looked into.
-const DEEPEST: usize = 4;
-
 /// All files of a course folder, by path: lessons and charts (`*.yaml`, `*.yml`) wherever they lie, cards in `techniques/`,
-/// templates in `templates/`. What begins with a dot, logs in `people/` and links that lead out are not read.
+/// templates in `templates/`. What begins with a dot, logs in `people/` and links that lead out are not read; folders of other
+/// names only of a course, so that nobody's whole disk is read for one lesson.
 ///
 /// # Errors
-/// When the folder or one inside it cannot be opened.
+/// When the folder cannot be opened.
 pub fn list_folder(root: &Path, links: Links) -> Result<Listing, ReadError> {
     let whole = root.canonicalize().map_err(|error| ReadError {
         path: root.to_owned(),
@@ -187,10 +184,20 @@ fn list_inside(
         Some("templates") => &["md", "html", "css"],
         _ => YAML,
     };
-    for name in names_in(&path)? {
+    let names = match names_in(&path) {
+        // A stick has folders of the system's own, which nobody may open.
+        Err(_) if !below.is_empty() => {
+            listing.not_read.push((below.to_owned(), Why::Closed));
+            return Ok(());
+        }
+        names => names?,
+    };
+    for name in names {
         let Ok(name) = name else {
             let shown = name.unwrap_or_else(|name| name.to_string_lossy().into_owned());
-            listing.not_read.push((joined(below, &shown), Why::Name));
+            if endings.iter().any(|end| shown.ends_with(end)) {
+                listing.not_read.push((joined(below, &shown), Why::Name));
+            }
             continue;
         };
         if name.starts_with('.') {
@@ -221,11 +228,14 @@ fn list_inside(
         }
         match known {
             Ok(known) if known.is_dir() => {
-                let own = file.join("course.yaml").is_file();
-                if below.is_empty() && name == PEOPLE {
-                } else if own {
+                let known = below.is_empty() && OURS.contains(&name.as_str());
+                let others = root.join("course.yaml").is_file();
+                if (below.is_empty() && name == PEOPLE) || !(known || others) {
+                    continue;
+                }
+                if file.join("course.yaml").is_file() {
                     listing.not_read.push((inside, Why::OtherCourse));
-                } else if depth >= DEEPEST {
+                } else if depth >= FOLDERS_DEEP {
                     listing.not_read.push((inside, Why::Depth));
                 } else {
                     list_inside((root, whole), &inside, links, listing)?;
@@ -304,6 +314,8 @@ pub fn names(folder: &Path) -> Vec<String> {
 }
 
 const YAML: &[&str] = &["yaml", "yml"];
+/// Folders that are read beside any lesson.
+const OURS: [&str; 3] = ["charts", "techniques", "templates"];
 /// Where a course keeps its learners' logs: no lessons.
 const PEOPLE: &str = "people";
 
@@ -331,7 +343,7 @@ pub(super) fn course_of(file: &Path) -> Option<PathBuf> {
         folder
     };
     let mut above = folder.to_owned();
-    for _ in 0..=DEEPEST {
+    for _ in 0..=FOLDERS_DEEP {
         if above.join("course.yaml").is_file() {
             return Some(above);
         }

@@ -97,7 +97,7 @@ impl Reader<'_> {
             .gauge(&of)
             .filter(|gauge| self.is_usable(gauge, "colourwork"));
         let plain = read_gauge(node, "plain").filter(|gauge| self.is_usable(gauge, "plain"));
-        self.check_rows(&bands, colourwork);
+        self.check_rows(&bands, plain.or(colourwork));
         let bands = if of.crown_first {
             from_the_crown(bands)
         } else {
@@ -225,8 +225,7 @@ impl Reader<'_> {
     }
 
     /// Bands, rows and cells that a page can hold.
-    fn check_rows(&mut self, bands: &[Band], colourwork: Option<GaugeOn>) {
-        let plain = read_gauge(self.node, "plain").or(colourwork);
+    fn check_rows(&mut self, bands: &[Band], plain: Option<GaugeOn>) {
         let (mut rows, mut cells) = (0_usize, 0_usize);
         let list = self.node.get("bands").map(Node::items).unwrap_or_default();
         for (place, band) in list.iter().zip(bands) {

@@ -31,6 +31,10 @@ pub(super) fn tell_not_read(folder: &Path, not_read: Vec<(String, Why)>, loaded:
                 "the folder holds a course of its own and is not read",
                 "name it with --library where its charts are wanted",
             ),
+            Why::Closed => (
+                "the folder cannot be opened and is not read",
+                "look at whom it lets in, if it belongs to the course",
+            ),
             Why::Depth => (
                 "the folder lies too deep in others and is not read",
                 "lay it into the course's folder itself",

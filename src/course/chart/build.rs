@@ -172,7 +172,8 @@ fn read_letters(raw: &RawChart, faults: &mut Vec<Fault>) -> (Vec<Ink>, BTreeMap<
 
 /// Whether a character takes a place of its own on a line: no blank, nothing without width, nothing that turns the
 /// direction of writing.
-fn is_seen(c: char) -> bool {
+#[must_use]
+pub fn is_seen(c: char) -> bool {
     !c.is_whitespace() && c.width().is_some_and(|width| width > 0)
 }
 
@@ -255,7 +256,6 @@ fn read_cells(
                 }
                 None => {
                     let first = Unknown {
-                        row,
                         line: i,
                         at: j,
                         stitch: count - j,
@@ -272,7 +272,6 @@ fn read_cells(
 
 /// A letter that no colour names: where it stands first, and in how many cells.
 struct Unknown {
-    row: usize,
     line: usize,
     at: usize,
     stitch: usize,
@@ -315,7 +314,7 @@ fn unnamed(
                 1 => "; so does 1 more cell".to_owned(),
                 more => format!("; so do {more} more cells"),
             };
-            let row = first.row + 1;
+            let row = rows.len() - first.line;
             let title = format!("row {row} uses `{c}`, which no colour names{more}");
             let label = format!("stitch {}", first.stitch);
             Fault::new(Code::UnknownLetter, title, place, label)

@@ -14,7 +14,7 @@ use std::ops::Range;
 
 use crate::ground::fault::Span;
 
-pub use build::build;
+pub use build::{build, is_seen};
 pub use raw::{Line, RawChart, Spanned};
 pub use reflect::Reflect;
 pub use write::to_yaml;

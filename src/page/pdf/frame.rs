@@ -150,7 +150,7 @@ pub enum PageMark {
     /// A filled outline with a line round it.
     Both(Path, Paint, Stroke),
     /// A whole drawing, while pages are laid out: each way of setting it and each place that is tried costs no more than a
-    /// number. It is taken apart when its page is known.
+    /// number. It is taken apart before its page is written.
     Drawing(Placed),
 }
 

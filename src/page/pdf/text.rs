@@ -154,7 +154,7 @@ impl Typesetter {
     }
 }
 
-/// All that tells spans apart, as one text; what stands between the parts is no letter of any.
+/// All that tells spans apart, as one text: the length of each part says where it ends.
 fn key_of(spans: &[Span]) -> String {
     let mut key = String::with_capacity(spans.iter().map(|span| span.text.len() + 24).sum());
     for Span { text, style, link } in spans {

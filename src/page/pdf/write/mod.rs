@@ -138,7 +138,7 @@ impl PageWriter {
                 self.stroke_style(stroke);
                 self.path(path, "B");
             }
-            // Taken apart when pages were laid out.
+            // Taken apart before its page is written.
             PageMark::Drawing(_) => {}
         }
     }
