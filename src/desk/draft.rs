@@ -29,11 +29,11 @@ impl FileKind {
         let has = |key: &str| text.lines().any(|line| line.starts_with(key));
         match inside.split_once('/') {
             _ if inside == "course.yaml" => Self::Course,
-            Some((folder, _)) if folder != "charts" => Self::Other,
+            Some(("techniques" | "templates", _)) => Self::Other,
             _ if has("bands:") => Self::Lesson,
             _ if has("rows:") => Self::Chart,
-            Some(_) => Self::Chart,
-            None => Self::Lesson,
+            Some(("charts", _)) => Self::Chart,
+            _ => Self::Lesson,
         }
     }
 }

@@ -2,7 +2,7 @@
 //! the same way.
 
 #[path = "../fuzz/entries.rs"]
-mod entries;
+pub(crate) mod entries;
 
 use crate::harness::{Random, read, root};
 

@@ -277,3 +277,36 @@ fn a_search_for_remedies_has_an_end_and_says_so() {
     let found = yokeward::app::gap_remedies(&studied, &[]);
     assert!(!found.is_empty() && found.iter().all(|one| !one.cut_short));
 }
+
+/// Numbers of bounds stand in words at two more places: they are those of the code.
+#[test]
+fn words_about_bounds_name_the_bounds() {
+    let grouped = |n: usize| match n {
+        0..1000 => n.to_string(),
+        _ => format!("{},{:03}", n / 1000, n % 1000),
+    };
+    let explained = yokeward::ground::fault::explanation(Code::TooLarge);
+    let readme = crate::harness::read("README.md");
+    for (bound, what) in [
+        (bounds::LESSON_ROWS, "rows"),
+        (bounds::SIZES, "sizes"),
+        (bounds::BANDS, "bands"),
+    ] {
+        let words = format!("{} {what}", grouped(bound));
+        assert!(explained.contains(&words), "{words}");
+        assert!(what == "bands" || readme.contains(&words), "{words}");
+    }
+    for words in [
+        format!("{} levels", bounds::YAML_DEPTH),
+        format!("{} colours", bounds::COLOURS),
+        format!("{} named learners", bounds::LEARNERS),
+        format!("{} MiB a file", bounds::FILE_BYTES >> 20),
+    ] {
+        assert!(explained.contains(&words), "{words}");
+    }
+    assert!(
+        readme
+            .replace('\n', " ")
+            .contains(&format!("{} cells", grouped(bounds::LESSON_CELLS)))
+    );
+}

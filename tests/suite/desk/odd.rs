@@ -123,3 +123,35 @@ fn any_request_is_answered_and_the_course_stays_one() {
     let (code, _, report) = yokeward(course.parent().unwrap(), &["proof", &shown]);
     assert_eq!(code, 0, "{report}");
 }
+
+/// A lesson is one wherever in the course it lies, on the desk as in a pack.
+#[test]
+fn what_lies_in_a_folder_is_on_the_desk_too() {
+    let (_place, course) = course();
+    std::fs::create_dir(course.join("hats")).unwrap();
+    let (from, to) = (
+        course.join("06-pebble-hat.yaml"),
+        course.join("hats/06-pebble-hat.yaml"),
+    );
+    std::fs::rename(&from, &to).unwrap();
+    let served = Served::open(&course, &[]);
+    let file = served.file("pebble-hat");
+    let edits = json!([{"at": ["title"], "text": "Pebble cap"}]);
+    let answer = served.post(
+        "/api/file/pebble-hat",
+        &json!({"at": file["at"], "edits": edits}),
+    );
+    assert_eq!(
+        answer.status,
+        200,
+        "{}",
+        String::from_utf8_lossy(&answer.body)
+    );
+    assert_eq!(served.act("pebble-hat", "save").status, 200);
+    assert!(
+        std::fs::read_to_string(&to)
+            .unwrap()
+            .contains("title: Pebble cap")
+    );
+    assert!(!from.exists());
+}
